@@ -1,0 +1,102 @@
+"""Jobs: dated pieces of work, and the plan that they add up to."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from datetime import date
+from decimal import Decimal
+from typing import Literal
+
+from barkwright.treatment.ways import Work
+
+Status = Literal["planned", "under way", "done"]
+
+
+@dataclass(frozen=True, slots=True)
+class Job:
+    """One piece of scheduled work."""
+
+    id: str  # J12
+    tree: str  # tree id, or "site"
+    pieces: tuple[str, ...]
+    work: Work
+    what: str  # plain words for the crew
+    way: str | None  # the way this job belongs to
+    first: date
+    last: date  # both included
+    after: tuple[str, ...]  # ids of the jobs that must have ended
+    hours: float  # person-hours, PERT mean
+    hours_low: float
+    hours_high: float
+    people: int
+    crew: str | None  # name of the crew, or the professional ("tree service", "utility")
+    equipment: tuple[str, ...]
+    provisional: bool
+    question: str | None  # code of the question it rests on
+    day_hours: tuple[tuple[date, float], ...]  # person-hours by day; sums to hours
+    machine_hours: tuple[tuple[date, float], ...]  # machine hours by day
+    finish_by: date | None
+    status: Status = "planned"
+
+
+@dataclass(frozen=True, slots=True)
+class Choice:
+    """What was decided for one piece."""
+
+    piece: str
+    way: str | None  # None: no way, or nothing to do
+    window: int | None  # index into the way's windows
+    done_on: date | None  # the day the completing step ends
+    wait_until: date | None  # wood that may wait: its last safe date
+    why: str
+
+
+@dataclass(frozen=True, slots=True)
+class Unmet:
+    """A piece that misses its date or has no way, and the smallest change that would save it."""
+
+    tree: str
+    pieces: tuple[str, ...]
+    infested_ft2: float
+    why: str
+    change: str
+
+
+@dataclass(frozen=True, slots=True)
+class RentalRun:
+    """Days in a row on which one rented machine is on site."""
+
+    equipment: str  # kind
+    label: str  # "chipper, 9 in"
+    first: date
+    last: date
+    billed: str  # "1 week + 2 days, delivered"
+    cost: Decimal
+
+
+@dataclass(frozen=True, slots=True)
+class CostLine:
+    """One line of what the plan costs."""
+
+    what: str
+    kind: Literal["labour", "machine", "rental", "delivery", "disposal", "worth", "professional"]
+    quantity: str
+    amount: Decimal  # negative for worth taken out
+    basis: Literal["yours", "published proxy", "placeholder", "ours"]
+    paid: bool  # False: valued, not paid (unpaid hands, fuel kept)
+
+
+@dataclass(frozen=True, slots=True)
+class Schedule:
+    """Ways chosen and jobs dated."""
+
+    choices: tuple[Choice, ...]
+    jobs: tuple[Job, ...]
+    rentals: tuple[RentalRun, ...]
+    costs: tuple[CostLine, ...]
+    unmet: tuple[Unmet, ...]
+    infested_before_ft2: float
+    infested_left_ft2: float
+    host_left_ft2: float
+    method: str  # "priority rule", and what it does not prove
+    notes: tuple[str, ...] = field(default=())

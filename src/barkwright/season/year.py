@@ -1,0 +1,36 @@
+"""The records of a place's year: its flights, and spells of days in which bark, ground and flight stay the same."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+from typing import Literal
+
+from barkwright.sources import Citation
+
+BarkState = Literal["slipping", "dormant", "frozen"]
+
+
+@dataclass(frozen=True, slots=True)
+class FlightYear:
+    """One flight: when beetles first leave, when half are out, when it is over, and what the dates rest on."""
+
+    year: int
+    onset: date
+    half: date
+    end: date
+    margin_days: int  # taken off the onset for finish-by
+    basis: str  # one sentence for the client
+    citations: tuple[Citation, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Spell:
+    """Days, both ends included, in which nothing that matters to a method changes."""
+
+    first: date
+    last: date
+    bark: BarkState  # of a living or fresh stem; a log's own condition may overrule it
+    ground_frozen: bool
+    flying: bool  # inside some year's onset..end
+    chips_draw: bool  # fresh chips draw beetles to live spruce now

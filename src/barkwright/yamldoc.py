@@ -1,0 +1,1 @@
+"""A YAML document whose every value knows its place."""
