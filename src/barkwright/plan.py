@@ -1,1 +1,174 @@
-"""The path: one function per stop, from an inventory and a date to a plan. It decides nothing."""
+"""The path: one function per stop, from an inventory and a date to what that stop shows. It decides nothing.
+
+No stop computes past what it prints: `tally` needs no flight, `flight` needs no rulebook, `why` needs no schedule.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date, timedelta
+
+from barkwright.brood.finding import Question, TreeBrood
+from barkwright.brood.judge import judge_tree
+from barkwright.costs.prices import Prices
+from barkwright.diagnostics import Diagnostic
+from barkwright.inventory.model import Inventory, Tree
+from barkwright.schedule.jobs import Schedule
+from barkwright.schedule.rule import plan_by_rule
+from barkwright.schedule.sitework import SiteWork, TreeWork
+from barkwright.schedule.verify import verify
+from barkwright.season.flight import flight_year
+from barkwright.season.site import Season, season_of
+from barkwright.season.year import FlightYear
+from barkwright.stem.bucking import cut_tree
+from barkwright.stem.pieces import TreeStem
+from barkwright.treatment.bench import Bench
+from barkwright.treatment.felling import Felling, felling_of
+from barkwright.treatment.ways import Way
+
+
+@dataclass(frozen=True, slots=True)
+class Tally:
+    """Trees cut into pieces on paper, in the inventory's order."""
+
+    inventory: Inventory
+    on: date
+    stems: tuple[TreeStem, ...]
+
+    @property
+    def diagnostics(self) -> tuple[Diagnostic, ...]:
+        """What the stem models had to assume or estimate."""
+        return tuple(note for stem in self.stems for note in stem.notes)
+
+
+@dataclass(frozen=True, slots=True)
+class FlightPlan:
+    """The tally, and what lives in each piece and when it flies."""
+
+    tally: Tally
+    season: Season
+    broods: tuple[TreeBrood, ...]
+    flights: tuple[FlightYear, ...]  # the flights that some piece must beat, by year; at least the coming one
+
+    @property
+    def horizon(self) -> date:
+        """The last day that any brood here leaves work to do: the half of the latest flight to beat."""
+        return max(flight.half for flight in self.flights)
+
+
+@dataclass(frozen=True, slots=True)
+class Plan:
+    """The whole path: what is there, what may be done, what is decided, and when."""
+
+    flight: FlightPlan
+    bench: Bench
+    fellings: dict[str, Felling]  # by tree id
+    ways: dict[str, tuple[Way, ...]]  # by piece id
+    work: SiteWork
+    schedule: Schedule
+    broken: tuple[str, ...]  # what the checker holds against the schedule; empty unless the program is at fault
+    questions: tuple[Question, ...]  # danger first, then brood, ways, money
+
+    @property
+    def inventory(self) -> Inventory:
+        """The inventory the plan was made from."""
+        return self.flight.tally.inventory
+
+    @property
+    def on(self) -> date:
+        """The date the plan was made for."""
+        return self.flight.tally.on
+
+    @property
+    def season(self) -> Season:
+        """The place's year."""
+        return self.flight.season
+
+    @property
+    def stems(self) -> tuple[TreeStem, ...]:
+        """Trees cut up, in the inventory's order."""
+        return self.flight.tally.stems
+
+    @property
+    def broods(self) -> tuple[TreeBrood, ...]:
+        """Brood per tree, in the inventory's order."""
+        return self.flight.broods
+
+    @property
+    def flights(self) -> tuple[FlightYear, ...]:
+        """The flights to beat, by year."""
+        return self.flight.flights
+
+    @property
+    def diagnostics(self) -> tuple[Diagnostic, ...]:
+        """Every note of every stage, in the order of the path."""
+        notes = [*self.flight.tally.diagnostics, *self.season.notes]
+        notes.extend(note for brood in self.broods for note in brood.notes)
+        return tuple(notes)
+
+    @property
+    def misses(self) -> bool:
+        """Does any infested bark miss its date or have no way? (exit code 4)"""
+        return bool(self.schedule.unmet)
+
+
+def plan_tally(inventory: Inventory, on: date) -> Tally:
+    """Cut every tree into pieces."""
+    return Tally(inventory, on, tuple(cut_tree(tree, inventory) for tree in inventory.trees))
+
+
+def plan_flight(inventory: Inventory, on: date) -> FlightPlan:
+    """Judge the brood of every piece and date the flights it must beat."""
+    tally = plan_tally(inventory, on)
+    season = season_of(inventory.site, on)
+    broods = tuple(
+        judge_tree(tree, stem, season, on) for tree, stem in zip(inventory.trees, tally.stems, strict=True)
+    )
+    years = {piece.flight_to_beat for brood in broods for piece in brood.pieces if piece.flight_to_beat is not None}
+    years.add(coming_flight(season, on).year)
+    return FlightPlan(tally, season, broods, tuple(flight_year(season, year) for year in sorted(years)))
+
+
+def coming_flight(season: Season, on: date) -> FlightYear:
+    """The flight that is on, or the next one."""
+    this_year = flight_year(season, on.year)
+    return this_year if on <= this_year.end else flight_year(season, on.year + 1)
+
+
+def plan_order(inventory: Inventory, on: date) -> Plan:
+    """Walk the whole path: ways, choices, days."""
+    flight = plan_flight(inventory, on)
+    bench = Bench(inventory, flight.season, on, flight.horizon + timedelta(days=1))
+    fellings: dict[str, Felling] = {}
+    ways: dict[str, tuple[Way, ...]] = {}
+    trees: list[TreeWork] = []
+    for tree, stem, brood in zip(inventory.trees, flight.tally.stems, flight.broods, strict=True):
+        felling = felling_of(tree, stem, brood, inventory, flight.season, on)
+        fellings[tree.id] = felling
+        for piece, found in zip(stem.pieces, brood.pieces, strict=True):
+            ways[piece.id] = bench.ways(tree, piece, found)
+        trees.append(_tree_work(tree, stem, brood, felling, ways))
+    work = SiteWork(inventory, on, flight.season, bench, Prices(inventory), tuple(trees))
+    schedule = plan_by_rule(work)
+    return Plan(
+        flight=flight,
+        bench=bench,
+        fellings=fellings,
+        ways=ways,
+        work=work,
+        schedule=schedule,
+        broken=verify(schedule, work),
+        questions=_questions(flight.broods, fellings),
+    )
+
+
+def _tree_work(
+    tree: Tree, stem: TreeStem, brood: TreeBrood, felling: Felling, ways: dict[str, tuple[Way, ...]]
+) -> TreeWork:
+    return TreeWork(tree, stem, brood, felling, tuple(ways[piece.id] for piece in stem.pieces))
+
+
+def _questions(broods: tuple[TreeBrood, ...], fellings: dict[str, Felling]) -> tuple[Question, ...]:
+    asked = [question for brood in broods for question in brood.questions]
+    asked.extend(question for felling in fellings.values() for question in felling.questions)
+    return tuple(sorted(asked, key=lambda question: question.rank))
