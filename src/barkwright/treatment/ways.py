@@ -34,6 +34,38 @@ class Step:
     completes: bool = False  # the brood is stopped when this step ends: it is what finish-by binds
 
 
+Part = Literal["whole", "thin", "butt", "bark"]
+Bark = Literal["kept", "dropped", "destroyed", "carried-off", "scored"]
+
+
+@dataclass(frozen=True, slots=True)
+class TemplateStep:
+    """One step of a way as data: what is done, with what, to which part; hours come later."""
+
+    work: Work
+    do: str  # a word of the closed list at the head of data/treatment/ways.yaml
+    tool: str | None = None  # equipment kind it occupies; None = hands
+    part: Part = "whole"
+    wait: Literal["cure", "dry"] | None = None
+    in_windows: bool = False  # only on days when burning is open
+    completes: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Template:
+    """A way before it meets a piece: one record of data/treatment/ways.yaml."""
+
+    id: str
+    method: Method
+    title: str
+    pieces: tuple[str, ...]  # log stump top limbs
+    tools: tuple[str, ...]
+    then: Then
+    bark: Bark
+    steps: tuple[TemplateStep, ...]
+    spoils: bool = False  # lost as a saw log
+
+
 @dataclass(frozen=True, slots=True)
 class Yields:
     """What a way leaves or gives, per piece."""
