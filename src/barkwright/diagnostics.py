@@ -8,16 +8,27 @@ from typing import Literal
 Severity = Literal["error", "warning", "note"]
 
 Code = Literal[
+    "assumption",
     "attack-contradiction",
     "bad-value",
+    "control-character",
     "duplicate-id",
     "duplicate-key",
+    "empty",
+    "estimated",
+    "fallback",
     "missing-key",
+    "not-plain",
+    "not-utf8",
     "not-yaml",
+    "out-of-range",
     "outside-range",
+    "question",
+    "too-deep",
     "too-large",
     "unknown-key",
     "unreadable",
+    "wrong-unit",
 ]
 
 

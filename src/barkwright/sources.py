@@ -2,11 +2,24 @@
 
 from __future__ import annotations
 
+import re
+from collections.abc import Mapping
 from dataclasses import dataclass
+from datetime import date
+from functools import cache
+from pathlib import Path
+from types import MappingProxyType
 from typing import Literal
+
+from pydantic import BaseModel, ConfigDict, TypeAdapter
+
+from barkwright.yamldoc import load_plain
 
 Grade = Literal["A", "B", "C"]
 Knowledge = Literal["read", "secondary", "memory"]
+
+DATA = Path(__file__).parent / "data"
+_KEY = re.compile(r"^([a-z0-9][a-z0-9-]*):", re.MULTILINE)
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,3 +45,54 @@ class Reason:
     ]  # empty: "common practice, no source" or "ours"; `because` or the rule's basis says which
     basis: Literal["published", "common practice, no source", "ours", "from memory", "placeholder"] = "published"
     local: bool = False
+
+
+class Source(BaseModel):
+    """One publication. `seen` says how well we know it: read ourselves, reported by another, or remembered."""
+
+    model_config = ConfigDict(frozen=True, extra="forbid")
+
+    author: str
+    year: int
+    title: str
+    publication: str | None = None
+    number: str | None = None
+    pages: str | None = None
+    doi: str | None = None
+    url: str | None = None
+    accessed: date | None = None  # the day the url was opened
+    seen: Knowledge
+    language: str = "en"
+    note: str | None = None
+
+    def __str__(self) -> str:
+        end = f"doi:{self.doi}" if self.doi else (f"{self.url} (seen {self.accessed})" if self.url else "")
+        where = " ".join(part for part in (self.publication, self.number) if part)
+        parts = (f"{self.author} {self.year}", self.title, where, f"p. {self.pages}" if self.pages else "", end)
+        return ". ".join(part.rstrip(".") for part in parts if part) + "."
+
+
+class UnknownSourceError(KeyError):
+    """A citation names a source that data/sources.yaml does not hold."""
+
+
+@cache
+def load_sources() -> Mapping[str, Source]:
+    """Every source record by its key, in the order of the file. Raises pydantic's error if a record is malformed."""
+    records = load_plain((DATA / "sources.yaml").read_text(encoding="utf-8"))
+    return MappingProxyType(TypeAdapter(dict[str, Source]).validate_python(records or {}))
+
+
+@cache
+def cite(citation: str) -> Citation:
+    """The citation written as "key, locator". Raises UnknownSourceError when no source record has that key."""
+    key, _, locator = citation.partition(",")
+    if key.strip() not in _keys():
+        raise UnknownSourceError(f"{key.strip()!r} is not in data/sources.yaml (cited as {citation!r})")
+    return Citation(key.strip(), locator.strip())
+
+
+@cache
+def _keys() -> frozenset[str]:
+    # Keys stand in the first column; finding them by pattern spares every run the parsing of the whole file.
+    return frozenset(_KEY.findall((DATA / "sources.yaml").read_text(encoding="utf-8")))

@@ -1,1 +1,262 @@
-"""A YAML document whose every value knows its place."""
+"""A YAML document whose every value knows its place.
+
+The subset of YAML that people write by hand: mappings, lists and scalars. What YAML 1.1 reads into harmless text (yes, on,
+12:30, 010, 1_000, dates) stays text here; anchors, aliases, tags, merge keys and further documents are refused.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+from typing import Any, Literal
+
+import yaml
+
+from barkwright.diagnostics import Code, Diagnostic, Place
+
+MAX_CHARACTERS = 4_000_000
+MAX_NODES = 400_000
+MAX_DEPTH = 24
+
+Loc = tuple[int | str, ...]
+Scalar = str | int | float | bool | None
+
+_Loader = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
+_INT = re.compile(r"[-+]?(?:0|[1-9][0-9]*)")
+_FLOAT = re.compile(r"[-+]?(?:0|[1-9][0-9]*)?(?:\.[0-9]+|(?<=[0-9])\.)?(?:[eE][-+]?[0-9]+)?")
+_WORDS: dict[str, Scalar] = {"true": True, "false": False, "null": None, "~": None, "": None}
+_BREAK = re.compile(r"\r\n|\r|\n")
+_UNPRINTABLE = re.compile("[^\t\n\r\x20-\x7e\xa0-\u2027\u202a-\ud7ff\ue000-\ufefe\uff00-\ufffd\U00010000-\U0010ffff]")
+
+
+@dataclass(slots=True)
+class Node:
+    """A value with its place. `value` is a scalar, a dict of nodes or a list of nodes; `text` a scalar as written."""
+
+    line: int
+    column: int
+    value: Any
+    text: str = ""
+    quoted: bool = False
+    keys: dict[str, tuple[int, int]] = field(default_factory=dict)  # of a mapping: where each key stands
+
+    @property
+    def kind(self) -> Literal["mapping", "list", "scalar"]:
+        """What sort of value this is."""
+        return "mapping" if isinstance(self.value, dict) else "list" if isinstance(self.value, list) else "scalar"
+
+    @property
+    def data(self) -> Any:
+        """The plain value: dicts, lists, text, numbers, booleans, None."""
+        if isinstance(self.value, dict):
+            return {key: node.data for key, node in self.value.items()}
+        if isinstance(self.value, list):
+            return [node.data for node in self.value]
+        return self.value
+
+
+@dataclass(frozen=True, slots=True)
+class Document:
+    """A YAML file, read."""
+
+    file: str
+    text: str
+    root: Node
+
+    @property
+    def data(self) -> Any:
+        """The plain value of the whole document."""
+        return self.root.data
+
+    def node(self, loc: Loc) -> Node:
+        """The node at `loc`, or the deepest one on the way to it; parts that are no step in the file are skipped."""
+        node = self.root
+        for part in loc:
+            if (
+                isinstance(node.value, dict)
+                and part in node.value
+                or (isinstance(node.value, list) and isinstance(part, int) and 0 <= part < len(node.value))
+            ):
+                node = node.value[part]
+        return node
+
+    def place(self, loc: Loc) -> Place:
+        """Where the value at `loc` stands."""
+        node = self.node(loc)
+        return Place(self.file, node.line, node.column)
+
+    def key_place(self, loc: Loc) -> Place:
+        """Where the key at `loc` stands; where that is no key of a mapping, the place of its value."""
+        parent = self.node(loc[:-1])
+        if loc and loc[-1] in parent.keys:
+            return Place(self.file, *parent.keys[str(loc[-1])])
+        return self.place(loc)
+
+    def written(self, loc: Loc) -> str:
+        """The scalar at `loc` as written."""
+        return self.node(loc).text
+
+
+def read_document(text: str, file: str) -> tuple[Document | None, tuple[Diagnostic, ...]]:
+    """The document in `text`, or None and what is wrong with it. `file` is the name that places carry."""
+    text = text.removeprefix("\ufeff")
+    refused = _refuse_text(text, file)
+    if refused:
+        return None, (refused,)
+    reader = _Reader(text, file)
+    try:
+        root = reader.read()
+    except _Refused as stop:
+        reader.found.append(stop.diagnostic)
+        root = None
+    except yaml.YAMLError as error:
+        reader.found.append(_syntax(error, text, file))
+        root = None
+    found = tuple(sorted(reader.found, key=lambda d: (d.where.line, d.where.column) if d.where else (0, 0)))
+    return (None if found or root is None else Document(file, text, root)), found
+
+
+def decode(content: bytes, file: str) -> tuple[str | None, tuple[Diagnostic, ...]]:
+    """The text of a file's bytes, which must be UTF-8; otherwise None and the place of the first byte that is not."""
+    if content.startswith((b"\xff\xfe", b"\xfe\xff")):
+        hint = "save the file as UTF-8"
+        return None, (Diagnostic("error", "not-utf8", "the file is UTF-16, not UTF-8", Place(file, 1, 1), hint=hint),)
+    try:
+        return content.decode("utf-8"), ()
+    except UnicodeDecodeError as error:
+        before = content[: error.start].decode("utf-8")
+        lines = _BREAK.split(before)
+        message = f"byte {error.start + 1} (0x{content[error.start]:02x}) is not UTF-8"
+        where = Place(file, len(lines), len(lines[-1]) + 1)
+        return None, (Diagnostic("error", "not-utf8", message, where, hint="save the file as UTF-8"),)
+
+
+def load_plain(text: str) -> Any:
+    """The plain value of one of our own YAML files: same scalars as `read_document`, fast, nothing reported but raised."""
+    document, found = read_document(text, "data")
+    if document is None:
+        if all(one.code == "empty" for one in found):
+            return None
+        raise ValueError("; ".join(f"{one.where}: {one.message}" for one in found))
+    return document.data
+
+
+def source_line(text: str, line: int) -> str:
+    """Line number `line` of `text`, counted from 1; empty where there is none."""
+    lines = _BREAK.split(text)
+    return lines[line - 1] if 0 < line <= len(lines) else ""
+
+
+class _Refused(Exception):  # noqa: N818 - not an error of the program
+    def __init__(self, diagnostic: Diagnostic) -> None:
+        self.diagnostic = diagnostic
+
+
+class _Reader:
+    """Builds nodes from parse events; stops at what is refused, goes on after duplicate keys."""
+
+    def __init__(self, text: str, file: str) -> None:
+        self.file = file
+        self.found: list[Diagnostic] = []
+        self.nodes = 0
+        self.events: Iterator[Any] = yaml.parse(text, Loader=_Loader)
+
+    def read(self) -> Node | None:
+        root: Node | None = None
+        for event in self.events:
+            if isinstance(event, yaml.DocumentStartEvent):
+                if root is not None:
+                    message = "a second document starts here"
+                    raise self._refuse("not-plain", message, event, "one file holds one site: remove the line ---")
+            elif isinstance(event, yaml.NodeEvent):
+                root = self._node(event, 0)
+        if root is None or (root.kind == "scalar" and root.value is None):
+            raise _Refused(Diagnostic("error", "empty", "the file is empty", Place(self.file, 1, 1)))
+        return root
+
+    def _node(self, event: Any, depth: int) -> Node:
+        self.nodes += 1
+        if self.nodes > MAX_NODES:
+            raise self._refuse(
+                "too-large", f"more than {MAX_NODES:,} values", event, "split the site into several files"
+            )
+        if depth > MAX_DEPTH:
+            raise self._refuse(
+                "too-deep", f"nested more than {MAX_DEPTH} deep", event, "look for brackets that never close"
+            )
+        if isinstance(event, yaml.AliasEvent):
+            raise self._refuse("not-plain", f"alias *{event.anchor} is not allowed", event, "write the value out")
+        if event.anchor is not None:
+            raise self._refuse("not-plain", f"anchor &{event.anchor} is not allowed", event, "write the value out")
+        if event.tag is not None and event.tag != "!":
+            raise self._refuse("not-plain", f"tag {event.tag} is not allowed", event, "remove the tag")
+        line, column = event.start_mark.line + 1, event.start_mark.column + 1
+        if isinstance(event, yaml.ScalarEvent):
+            plain = event.style is None or event.style == ""
+            return Node(line, column, _resolve(event.value) if plain else event.value, event.value, not plain)
+        if isinstance(event, yaml.SequenceStartEvent):
+            return self._list(Node(line, column, []), depth)
+        return self._mapping(Node(line, column, {}), depth)
+
+    def _list(self, node: Node, depth: int) -> Node:
+        for event in self.events:
+            if isinstance(event, yaml.SequenceEndEvent):
+                break
+            node.value.append(self._node(event, depth + 1))
+        return node
+
+    def _mapping(self, node: Node, depth: int) -> Node:
+        for event in self.events:
+            if isinstance(event, yaml.MappingEndEvent):
+                break
+            key = self._node(event, depth + 1)
+            if key.kind != "scalar":
+                raise self._refuse("not-plain", f"a {key.kind} cannot be a key", event, "put the key in plain words")
+            if key.text == "<<" and not key.quoted:
+                raise self._refuse("not-plain", "merge key << is not allowed", event, "write the values out")
+            value = self._node(next(self.events), depth + 1)
+            if key.text in node.keys:
+                first = node.keys[key.text][0]
+                message = f"key '{key.text}' is written twice: in line {first} and in line {key.line}"
+                where = Place(self.file, key.line, key.column)
+                self.found.append(Diagnostic("error", "duplicate-key", message, where, hint="keep one of them"))
+                continue
+            node.value[key.text] = value
+            node.keys[key.text] = (key.line, key.column)
+        return node
+
+    def _refuse(self, code: Code, message: str, event: Any, hint: str) -> _Refused:
+        where = Place(self.file, event.start_mark.line + 1, event.start_mark.column + 1)
+        return _Refused(Diagnostic("error", code, message, where, hint=hint))
+
+
+def _resolve(text: str) -> Scalar:
+    if text in _WORDS:
+        return _WORDS[text]
+    if text[0] in "0123456789+-.":
+        if _INT.fullmatch(text) and len(text) < 400:
+            return int(text)
+        if _FLOAT.fullmatch(text) and any(c.isdigit() for c in text):
+            return float(text)
+    return text
+
+
+def _refuse_text(text: str, file: str) -> Diagnostic | None:
+    if len(text) > MAX_CHARACTERS:
+        message = f"the file has {len(text):,} characters, more than {MAX_CHARACTERS:,}"
+        return Diagnostic("error", "too-large", message, Place(file, 1, 1), hint="split the site into several files")
+    bad = _UNPRINTABLE.search(text)
+    if bad:
+        lines = _BREAK.split(text[: bad.start()])
+        where = Place(file, len(lines), len(lines[-1]) + 1)
+        message = f"character U+{ord(bad.group()):04X} is not text"
+        return Diagnostic("error", "control-character", message, where, hint="delete it; it may not show in an editor")
+    return None
+
+
+def _syntax(error: yaml.YAMLError, text: str, file: str) -> Diagnostic:
+    mark = getattr(error, "problem_mark", None) or getattr(error, "context_mark", None)
+    where = Place(file, mark.line + 1, mark.column + 1) if mark else Place(file, 1, 1)
+    problem = str(getattr(error, "problem", None) or "cannot be read")
+    return Diagnostic("error", "not-yaml", f"not valid YAML: {problem}", where)
