@@ -4,8 +4,23 @@ from __future__ import annotations
 
 import click
 
+from barkwright.cli.errors import EXIT_CODES
+from barkwright.cli.group import Barkwright
+from barkwright.cli.plans import order
 
-@click.group()
-@click.version_option(package_name="barkwright")
+
+@click.group(
+    cls=Barkwright,
+    epilog=EXIT_CODES,
+    context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100},
+)
+@click.version_option(package_name="barkwright", prog_name="barkwright", message="%(prog)s %(version)s")
 def main() -> None:
-    """Plan what becomes of beetle-infested spruce before the spring flight."""
+    """Plan what becomes of beetle-infested spruce before the spring flight.
+
+    Which log to chip, peel, burn, bury, split or haul, by when, with what, and why.
+    """
+
+
+for _command in (order,):
+    main.add_command(_command)

@@ -1,0 +1,90 @@
+"""Reading what the user named, writing what he asked for: one message when it cannot be done, never half a file."""
+
+from __future__ import annotations
+
+import os
+import sys
+import tempfile
+from pathlib import Path
+
+from barkwright.cli.errors import FAILED, WRONG_USE, StopError
+
+STDIN = "<stdin>"
+
+
+def read_bytes(name: str) -> tuple[bytes, str]:
+    """The bytes of a file, or of standard input for '-', and the name to show for it."""
+    if name == "-":
+        return sys.stdin.buffer.read(), STDIN
+    try:
+        return Path(name).read_bytes(), name
+    except FileNotFoundError:
+        raise StopError(f"there is no file {name!r}", WRONG_USE, _nearby(name)) from None
+    except IsADirectoryError:
+        raise StopError(f"{name!r} is a folder, not a file", WRONG_USE, "name the inventory file in it") from None
+    except PermissionError:
+        raise StopError(f"{name!r} may not be read", WRONG_USE, "check who may read the file") from None
+    except (OSError, ValueError) as fault:
+        raise StopError(f"{name!r} cannot be read: {getattr(fault, 'strerror', None) or fault}", WRONG_USE) from None
+
+
+def write(text: str, name: str, keep: str | None = None) -> None:
+    """Write the product: to standard output for '-', otherwise to a whole new file that then takes its place.
+
+    `keep` is the file that the product was made from, which is never written over.
+    """
+    if name == "-":
+        sys.stdout.write(text)
+        return
+    target = Path(name)
+    if keep is not None and keep != STDIN and _same(target, Path(keep)):
+        raise StopError(f"{name!r} is the file the result was made from", WRONG_USE, "choose another name")
+    try:
+        _replace(target, text.encode("utf-8"))
+    except IsADirectoryError:
+        raise StopError(f"{name!r} is a folder, not a file", WRONG_USE) from None
+    except FileNotFoundError:
+        raise StopError(f"there is no folder {str(target.parent)!r} to write to", WRONG_USE) from None
+    except OSError as fault:
+        raise StopError(f"{name!r} cannot be written: {fault.strerror}", FAILED) from None
+
+
+def _replace(target: Path, content: bytes) -> None:
+    if target.is_dir():
+        raise IsADirectoryError(target)
+    try:
+        mode = target.stat().st_mode & 0o777
+    except FileNotFoundError:
+        mask = os.umask(0)
+        os.umask(mask)
+        mode = 0o666 & ~mask
+    handle, temporary = tempfile.mkstemp(dir=target.parent, prefix=f".{target.name}.")
+    try:
+        with os.fdopen(handle, "wb") as stream:
+            stream.write(content)
+            stream.flush()
+            os.fsync(stream.fileno())
+        os.chmod(temporary, mode)
+        os.replace(temporary, target)
+    except BaseException:
+        Path(temporary).unlink(missing_ok=True)
+        raise
+
+
+def _same(one: Path, two: Path) -> bool:
+    try:
+        return one.samefile(two)
+    except OSError:
+        return one.absolute() == two.absolute()
+
+
+def _nearby(name: str) -> str | None:
+    import difflib
+
+    folder = Path(name).parent
+    try:
+        names = sorted(entry.name for entry in folder.iterdir() if entry.is_file())
+    except OSError:
+        return None
+    close = difflib.get_close_matches(Path(name).name, names, n=1)
+    return f"did you mean {str(folder / close[0])!r}?" if close else None

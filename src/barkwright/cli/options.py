@@ -1,0 +1,93 @@
+"""Options that several commands share, and what they turn into."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Callable
+from dataclasses import dataclass
+from datetime import UTC, date, datetime
+from typing import Any
+
+import click
+
+from barkwright.cli.errors import WRONG_USE, StopError
+
+
+@dataclass(frozen=True, slots=True)
+class Shared:
+    """What every command was asked: the date, the format, the units and where the product goes."""
+
+    on: date
+    format: str
+    units: str | None
+    output: str
+    color: bool | None
+
+
+class IsoDate(click.ParamType):
+    """A date as YYYY-MM-DD."""
+
+    name = "date"
+
+    def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> date:
+        """Read the text as a date, or refuse it."""
+        if isinstance(value, date):
+            return value
+        try:
+            return date.fromisoformat(str(value))
+        except ValueError:
+            self.fail(f"{value!r} is not a date; write it as 2026-11-25", param, ctx)
+
+
+def shared(
+    units: bool = True, formats: tuple[str, ...] = ("text", "json")
+) -> Callable[[Callable[..., Any]], Callable[..., Any]]:
+    """Give a command the options that all have. It takes them as keyword arguments; `gather` makes them one record."""
+    options = [
+        click.option("--on", type=IsoDate(), metavar="YYYY-MM-DD", help="Plan as of this day.  [default: today]"),
+        click.option("--format", "format_", type=click.Choice(formats), default=formats[0], show_default=True, help="Form of the result."),
+        click.option("-o", "--output", default="-", metavar="FILE", help="Write the result to FILE.  [default: the terminal]"),
+        click.option(
+            "--color", type=click.Choice(("auto", "always", "never")), default=None,
+            help="Colour of messages; the result never has any.  [default: auto, and NO_COLOR is honoured]",
+        ),
+    ]  # fmt: skip
+    if units:
+        options.append(
+            click.option(
+                "--units",
+                type=click.Choice(("imperial", "metric")),
+                help="Units of the text.  [default: those of the file]",
+            )
+        )
+
+    def give(command: Callable[..., Any]) -> Callable[..., Any]:
+        for option in reversed(options):
+            command = option(command)
+        return command
+
+    return give
+
+
+def gather(on: date | None, format_: str, output: str, color: str | None, units: str | None = None) -> Shared:
+    """The shared options as one record. The clock is read here and nowhere else."""
+    return Shared(on or today(), format_, units, output, _color(color))
+
+
+def today() -> date:
+    """Today; or the day that SOURCE_DATE_EPOCH names, for results that have to come out the same again."""
+    epoch = os.environ.get("SOURCE_DATE_EPOCH")
+    if not epoch:
+        return datetime.now().astimezone().date()
+    try:
+        return datetime.fromtimestamp(int(epoch), UTC).date()
+    except (ValueError, OverflowError, OSError):
+        raise StopError(f"SOURCE_DATE_EPOCH is {epoch!r}, not a number of seconds", WRONG_USE) from None
+
+
+def _color(asked: str | None) -> bool | None:
+    if asked in ("always", "never"):
+        return asked == "always"
+    if asked is None and os.environ.get("NO_COLOR"):
+        return False
+    return None

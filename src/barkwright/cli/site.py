@@ -1,0 +1,66 @@
+"""From the name of a site file to an inventory and its diagnostics; and the one place that shows diagnostics."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING, Any
+
+import click
+
+from barkwright.cli import files
+from barkwright.cli.errors import FaultyFileError
+from barkwright.cli.options import Shared
+
+if TYPE_CHECKING:
+    from barkwright.diagnostics import Diagnostic
+    from barkwright.inventory.model import Inventory
+    from barkwright.output.words import Units
+
+COLORS = {"error": "red", "warning": "yellow", "note": "cyan"}
+
+
+def read_site(name: str, asked: Shared, command: str) -> tuple[Inventory, tuple[Diagnostic, ...], str]:
+    """The inventory, what was worth saying about it, and the file's shown name. Ends the command if it has errors."""
+    content, shown = files.read_bytes(name)
+    return read_content(content, shown, asked, command)
+
+
+def read_content(
+    content: bytes, shown: str, asked: Shared, command: str
+) -> tuple[Inventory, tuple[Diagnostic, ...], str]:
+    """The same for bytes already in hand."""
+    from barkwright.inventory.reading import read_inventory
+    from barkwright.yamldoc import decode
+
+    text, found = decode(content, shown)
+    inventory = None
+    if text is not None:
+        inventory, found = read_inventory(text, shown, asked.on)
+    if inventory is None:
+        refuse(found, asked, command, text or "")
+    return inventory, found, shown
+
+
+def refuse(found: Sequence[Diagnostic], asked: Shared, command: str, text: str) -> Any:
+    """Show what is wrong with a file and end the command with exit code 3."""
+    if asked.format == "json":
+        from barkwright.output.envelope import envelope
+
+        files.write(envelope(command, asked.on, found, None), asked.output)
+    show(found, asked, text)
+    raise FaultyFileError
+
+
+def show(found: Sequence[Diagnostic], asked: Shared, text: str = "") -> None:
+    """Diagnostics on standard error, the only place where colour is used."""
+    from barkwright.output.faults import diagnostic_lines
+
+    for severity, line in diagnostic_lines(found, text):
+        click.secho(line, err=True, fg=COLORS.get(severity), color=asked.color)
+
+
+def units_of(asked: Shared, inventory: Inventory) -> Units:
+    """The units the reader asked for, or those the file is written in."""
+    from barkwright.output.words import Units
+
+    return Units((asked.units or inventory.site.units) == "metric")

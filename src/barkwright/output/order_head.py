@@ -1,0 +1,82 @@
+"""The head of the work order: where it stands, and what has to be answered before anything else."""
+
+from __future__ import annotations
+
+from barkwright.output.blocks import Facts, Items, Section
+from barkwright.output.view import Asked, View
+from barkwright.output.words import amount, day, hours, hours_between, listing, span
+
+
+def glance(view: View) -> Section:
+    """The job in a few lines."""
+    schedule = view.plan.schedule
+    pairs = [
+        (f"Flight {flight.year}", _flight(view, flight.year))
+        for flight in view.plan.flights
+        if _matters(view, flight.year)
+    ]
+    pairs.append(("Infested bark", _bark(view)))
+    if schedule.jobs:
+        pairs.append(("Work", _work(view)))
+    pairs.append(("State", state(view)))
+    return Section("At a glance", (Facts(tuple(pairs)),))
+
+
+def state(view: View) -> str:
+    """In one or two sentences: does it finish in time, and on what does that rest?"""
+    schedule = view.plan.schedule
+    if schedule.unmet:
+        late = listing(sorted({unmet.tree for unmet in schedule.unmet}))
+        text = f"Not everything finishes in time: see what misses its date ({late})."
+    else:
+        text = "Everything that has a date finishes by it."
+    if view.asked:
+        text += f" This rests on {amount(len(view.asked), 'open question')}: read them first."
+    return text
+
+
+def questions(view: View) -> Section | None:
+    """Open questions, the dangerous ones first."""
+    if not view.asked:
+        return None
+    return Section("Answer these first", (Items(tuple(_asked(view, asked) for asked in view.asked), "1."),))
+
+
+def _asked(view: View, asked: Asked) -> tuple[str, tuple[str, ...]]:
+    say = view.units.sentence
+    return say(asked.text), (f"How to find out: {say(asked.how)}", f"What it changes: {say(asked.then)}")
+
+
+def _matters(view: View, year: int) -> bool:
+    return any(found.flight_to_beat == year for found in view.broods.values())
+
+
+def _flight(view: View, year: int) -> str:
+    flight = next(flight for flight in view.plan.flights if flight.year == year)
+    finish = min(
+        (way.finish_by for piece, found in view.broods.items() if found.flight_to_beat == year
+         and (way := view.way(piece)) is not None and way.finish_by is not None),
+        default=None,
+    )  # fmt: skip
+    text = f"Beetles may start to fly on {day(flight.onset)}; half are out by {day(flight.half)}."
+    if finish is not None:
+        text += f" The work has to be done by {day(finish)}."
+    return text
+
+
+def _bark(view: View) -> str:
+    schedule, area = view.plan.schedule, view.units.square_feet
+    text = f"{area(schedule.infested_before_ft2)} now, {area(schedule.infested_left_ft2)} left when the beetles fly."
+    if schedule.host_left_ft2 > 0:
+        text += f" {area(schedule.host_left_ft2)} of green bark is left for the next flight to attack."
+    return text
+
+
+def _work(view: View) -> str:
+    jobs = view.plan.schedule.jobs
+    total, low, high = (
+        sum(values) for values in zip(*((job.hours, job.hours_low, job.hours_high) for job in jobs), strict=True)
+    )
+    days = len({when for job in jobs for when, _ in job.day_hours})
+    first, last = min(job.first for job in jobs), max(job.last for job in jobs)
+    return f"{hours(total)} of work in all ({hours_between(low, high)}), on {amount(days, 'day')}, {span(first, last)}."

@@ -1,0 +1,142 @@
+"""A plan indexed the way a page asks for it: pieces, broods, ways and jobs by name; questions grouped and numbered."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from functools import cached_property
+from typing import TYPE_CHECKING
+
+from barkwright.output.words import Units, tree_names
+
+if TYPE_CHECKING:
+    from barkwright.brood.finding import PieceBrood, Question
+    from barkwright.inventory.model import Tree
+    from barkwright.plan import Plan
+    from barkwright.schedule.jobs import Choice, Job, Unmet
+    from barkwright.stem.pieces import Piece, TreeStem
+    from barkwright.treatment.ways import Way, Window
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """One question as it is printed, for all the trees that share it."""
+
+    number: int
+    subjects: tuple[str, ...]
+    text: str
+    how: str
+    then: str
+    rank: int
+    code: str
+
+
+class View:
+    """Look-ups over one plan. Builds each index once, when it is first asked for."""
+
+    def __init__(self, plan: Plan, units: Units, made_from: str) -> None:
+        self.plan = plan
+        self.units = units
+        self.made_from = made_from
+        self.currency = plan.inventory.currency
+
+    @cached_property
+    def trees(self) -> Mapping[str, Tree]:
+        """Trees by id, in the order of the file."""
+        return {tree.id: tree for tree in self.plan.inventory.trees}
+
+    @cached_property
+    def stems(self) -> Mapping[str, TreeStem]:
+        """Stems by tree id."""
+        return {stem.tree: stem for stem in self.plan.stems}
+
+    @cached_property
+    def pieces(self) -> Mapping[str, Piece]:
+        """Pieces by id, from the butt up, tree after tree."""
+        return {piece.id: piece for stem in self.plan.stems for piece in stem.pieces}
+
+    @cached_property
+    def broods(self) -> Mapping[str, PieceBrood]:
+        """What lives in each piece, by piece id."""
+        return {found.piece: found for brood in self.plan.broods for found in brood.pieces}
+
+    @cached_property
+    def choices(self) -> Mapping[str, Choice]:
+        """What was decided, by piece id."""
+        return {choice.piece: choice for choice in self.plan.schedule.choices}
+
+    @cached_property
+    def unmet(self) -> Mapping[str, Unmet]:
+        """What misses its date or has no way, by piece id."""
+        return {piece: unmet for unmet in self.plan.schedule.unmet for piece in unmet.pieces}
+
+    @cached_property
+    def jobs_of(self) -> Mapping[str, tuple[Job, ...]]:
+        """Jobs by tree id, in order of date."""
+        found: dict[str, list[Job]] = defaultdict(list)
+        for job in sorted(self.plan.schedule.jobs, key=lambda job: (job.first, job.last, _job_number(job.id))):
+            for tree in dict.fromkeys([job.tree, *(piece.rpartition("/")[0] for piece in job.pieces)]):
+                found[tree].append(job)
+        return {tree: tuple(jobs) for tree, jobs in found.items()}
+
+    def way(self, piece: str) -> Way | None:
+        """The way chosen for a piece, if one was."""
+        choice = self.choices.get(piece)
+        if choice is None or choice.way is None:
+            return None
+        return next((way for way in self.plan.ways.get(piece, ()) if way.id == choice.way), None)
+
+    def window(self, piece: str) -> Window | None:
+        """The window of the chosen way in which the piece is done."""
+        way, choice = self.way(piece), self.choices.get(piece)
+        if way is None or choice is None or choice.window is None:
+            return None
+        return way.windows[choice.window]
+
+    @cached_property
+    def asked(self) -> tuple[Asked, ...]:
+        """Questions in order of rank, one entry for all the trees that share it."""
+        groups: dict[tuple[int, str, str, str, str], list[str]] = {}
+        for question in sorted(self.plan.questions, key=lambda question: question.rank):
+            groups.setdefault(_shape(question), []).append(question.subject)
+        return tuple(
+            _asked(number, shape, tuple(dict.fromkeys(subjects)))
+            for number, (shape, subjects) in enumerate(groups.items(), 1)
+        )
+
+    @cached_property
+    def _numbers(self) -> Mapping[tuple[str, str], int]:
+        return {(asked.code, subject): asked.number for asked in self.asked for subject in asked.subjects}
+
+    def question_number(self, job: Job) -> int | None:
+        """Number of the printed question that a provisional job rests on."""
+        if job.question is None:
+            return None
+        for subject in (job.tree, *job.pieces, *(p.rpartition("/")[0] for p in job.pieces), "site"):
+            number = self._numbers.get((job.question, subject))
+            if number is not None:
+                return number
+        return next((asked.number for asked in self.asked if asked.code == job.question), None)
+
+
+def _job_number(job: str) -> tuple[int, str]:
+    digits = "".join(char for char in job if char.isdigit())
+    return (int(digits) if digits else 0, job)
+
+
+def _shape(question: Question) -> tuple[int, str, str, str, str]:
+    texts = [text.replace(question.subject, "\0") for text in (question.text, question.how, question.then)]
+    return question.rank, question.code, texts[0], texts[1], texts[2]
+
+
+def _asked(number: int, shape: tuple[int, str, str, str, str], subjects: tuple[str, ...]) -> Asked:
+    rank, code, text, how, then = shape
+    name = tree_names(subjects)
+    text, how, then = (part.replace("\0", name) for part in (text, how, then))
+    return Asked(number, subjects, text, how, then, rank, code)
+
+
+def sentences(texts: Iterable[str]) -> tuple[str, ...]:
+    """Each sentence once, in the order in which it came."""
+    return tuple(dict.fromkeys(text for text in texts if text))
