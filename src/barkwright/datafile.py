@@ -20,13 +20,13 @@ def load(path: str, model: type[Model]) -> Model:
 
     `model` is a pydantic model, a dataclass or a type like `dict[str, Rate]`. Raises pydantic's ValidationError.
     """
-    loaded: Model = _load(path, model)
+    loaded: Model = _load(path, model)  # type: ignore[arg-type]  # every type is hashable
     return loaded
 
 
 @cache
 def rows(path: str) -> tuple[dict[str, str], ...]:
-    """The rows of the CSV file at `path`, relative to the data folder, by column name; lines that start with # are left out."""
+    """The rows of the CSV file at `path`, relative to the data folder, by column name; lines with # first are left out."""
     with (DATA / path).open(encoding="utf-8", newline="") as lines:
         return tuple(csv.DictReader(line for line in lines if not line.startswith("#")))
 

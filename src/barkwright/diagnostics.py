@@ -18,6 +18,7 @@ Code = Literal[
     "estimated",
     "fallback",
     "missing-key",
+    "missing-value",
     "not-plain",
     "not-utf8",
     "not-yaml",

@@ -1,7 +1,8 @@
 """A YAML document whose every value knows its place.
 
-The subset of YAML that people write by hand: mappings, lists and scalars. What YAML 1.1 reads into harmless text (yes, on,
-12:30, 010, 1_000, dates) stays text here; anchors, aliases, tags, merge keys and further documents are refused.
+The subset of YAML that people write by hand: mappings, lists and scalars. What YAML 1.1 reads into harmless text
+(yes, on, 12:30, 010, 1_000, dates) stays text here; anchors, aliases, tags, merge keys and further documents are
+refused.
 """
 
 from __future__ import annotations
@@ -73,12 +74,11 @@ class Document:
         """The node at `loc`, or the deepest one on the way to it; parts that are no step in the file are skipped."""
         node = self.root
         for part in loc:
-            if (
-                isinstance(node.value, dict)
-                and part in node.value
-                or (isinstance(node.value, list) and isinstance(part, int) and 0 <= part < len(node.value))
-            ):
-                node = node.value[part]
+            inside = node.value
+            if isinstance(inside, dict):
+                node = inside.get(part, node)
+            elif isinstance(inside, list) and isinstance(part, int) and 0 <= part < len(inside):
+                node = inside[part]
         return node
 
     def place(self, loc: Loc) -> Place:
@@ -133,7 +133,7 @@ def decode(content: bytes, file: str) -> tuple[str | None, tuple[Diagnostic, ...
 
 
 def load_plain(text: str) -> Any:
-    """The plain value of one of our own YAML files: same scalars as `read_document`, fast, nothing reported but raised."""
+    """The plain value of one of our own YAML files, read like any other; raises ValueError where it is faulty."""
     document, found = read_document(text, "data")
     if document is None:
         if all(one.code == "empty" for one in found):

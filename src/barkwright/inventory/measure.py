@@ -1,0 +1,76 @@
+"""What a number in the inventory measures: its unit in the file, its unit inside, the range that is possible."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Any
+
+from barkwright.units import convert
+
+
+@dataclass(frozen=True, slots=True)
+class Measure:
+    """Marks a field as a measured number. Units of a bare number by the file's system; range in the inside unit."""
+
+    says: str  # what it is, for the schema's hover
+    imperial: str
+    metric: str
+    inside: str
+    low: float
+    high: float
+
+    def unit(self, system: str) -> str:
+        """Unit of a bare number in a file whose units are `system` (imperial or metric)."""
+        return self.metric if system == "metric" else self.imperial
+
+    def expected(self, system: str) -> str:
+        """The range in the file's own units: "0.5 to 100 in"."""
+        unit = self.unit(system)
+        low, high = (plain(convert(bound, self.inside, unit)) for bound in (self.low, self.high))
+        return f"{low} to {high} {unit}"
+
+    def __get_pydantic_json_schema__(self, core: Any, handler: Any) -> dict[str, Any]:
+        """Schema of the field: a number in the file's units or text with a unit."""
+        schema: dict[str, Any] = handler(core)
+        same = self.imperial == self.metric
+        bare = f"a bare number is {self.imperial}" + ("" if same else f" ({self.metric} when metric)")
+        both = self.expected("imperial") if same else f"{self.expected('imperial')} ({self.expected('metric')})"
+        return schema | {"description": f"{self.says}; {bare}; possible: {both}"}
+
+
+@dataclass(frozen=True, slots=True)
+class Bounds:
+    """Marks a field as a plain number without unit of its own, within a range."""
+
+    says: str
+    low: float
+    high: float
+    unit: str = ""
+
+    @property
+    def expected(self) -> str:
+        """The range: "-90 to 90 degrees north"."""
+        return f"{plain(self.low)} to {plain(self.high)} {self.unit}".strip()
+
+    def __get_pydantic_json_schema__(self, core: Any, handler: Any) -> dict[str, Any]:
+        """Schema of the field, with its range in words."""
+        schema: dict[str, Any] = handler(core)
+        return schema | {"description": f"{self.says}; possible: {self.expected}"}
+
+
+@dataclass(frozen=True, slots=True)
+class CapacityOfKind:
+    """Marks a field whose unit depends on the `kind` beside it; see data/inventory/equipment.yaml."""
+
+    says: str
+
+    def __get_pydantic_json_schema__(self, core: Any, handler: Any) -> dict[str, Any]:
+        """Schema of the field: the unit depends on the kind."""
+        schema: dict[str, Any] = handler(core)
+        return schema | {"description": f"{self.says}; unit by kind"}
+
+
+def plain(number: float) -> str:
+    """A number without needless digits: 16.5, 100, 0.25."""
+    text = f"{number:.6g}" if abs(number) < 1e6 else f"{number:.0f}"
+    return text
