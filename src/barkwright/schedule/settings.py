@@ -1,0 +1,37 @@
+"""The numbers of the priority rule, from data/schedule/rule.yaml."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+from typing import Literal
+
+from barkwright.datafile import load
+
+
+@dataclass(frozen=True)
+class Setting:
+    """One number of the rule, its unit, and what it rests on."""
+
+    value: float
+    unit: str
+    basis: Literal["ours", "placeholder", "common practice, no source"]
+    note: str
+    checked_on: date
+
+
+@dataclass(frozen=True)
+class Settings:
+    """All numbers of the rule; each field's unit stands in the data file."""
+
+    partial_share: Setting
+    smallest_stint: Setting
+    near_tie: Setting
+    professional_days: Setting
+    professional_day: Setting
+    look_again_days: Setting
+
+
+def settings() -> Settings:
+    """The rule's numbers, read once."""
+    return load("schedule/rule.yaml", Settings)
