@@ -12,11 +12,12 @@ from barkwright.output.words import printable
 
 WIDTH = 80
 INDENT = "  "
+LABEL = 18  # widest column of labels before their text
 
 
 def render(page: Page) -> str:
     """The page as text, each line at most 80 columns, ending in one newline."""
-    lines = [page.title.upper(), *wrapped(page.subtitle), ""]
+    lines = [*wrapped(page.title.upper()), *wrapped(page.subtitle), ""]
     for section in page.sections:
         lines += _section(section)
     while lines and not lines[-1]:
@@ -25,20 +26,20 @@ def render(page: Page) -> str:
 
 
 def wrapped(text: str, first: str = "", later: str | None = None, width: int = WIDTH) -> list[str]:
-    """A paragraph broken into lines; words longer than a line are broken rather than run over."""
-    if not text:
-        return []
+    """A paragraph broken into lines; a word longer than a line is broken rather than run over."""
+    later = first if later is None else later
     return textwrap.wrap(
-        text, width, initial_indent=first, subsequent_indent=first if later is None else later, break_on_hyphens=False
+        printable(text).replace("\n", " "), width, initial_indent=first, subsequent_indent=later, break_on_hyphens=False
     )
 
 
 def _section(section: Section) -> Iterator[str]:
     heading = section.heading.upper()
-    yield heading + " " + "=" * (WIDTH - len(heading) - 1) if len(heading) < WIDTH - 2 else heading
-    for block in section.blocks:
+    yield f"{heading} {'=' * (WIDTH - len(heading) - 1)}" if len(heading) < WIDTH - 2 else heading
+    for position, block in enumerate(section.blocks):
         if isinstance(block, Card):
-            yield ""
+            if position:
+                yield ""
             yield from _card(block)
         else:
             yield from _block(block, "")
@@ -46,7 +47,7 @@ def _section(section: Section) -> Iterator[str]:
 
 
 def _card(card: Card) -> Iterator[str]:
-    yield from wrapped(card.title)
+    yield from wrapped(card.title, "", INDENT)
     for block in card.blocks:
         yield from _block(block, INDENT)
 
@@ -62,45 +63,40 @@ def _block(block: Para | Items | Facts | Table, indent: str) -> Iterable[str]:
 
 
 def _items(items: Items, indent: str) -> Iterator[str]:
-    numbered = items.mark == "1."
     for position, (text, under) in enumerate(items.entries, 1):
-        mark = f"{position}." if numbered else items.mark
-        lead = indent + mark.ljust(len(mark) + 1)
+        mark = f"{position}." if items.mark == "1." else items.mark
+        lead = f"{indent}{mark} "
         hang = " " * len(lead)
         yield from wrapped(text, lead, hang)
         for line in under:
-            yield from wrapped(line, hang, hang + INDENT)
+            yield from wrapped(line, hang, hang)
 
 
 def _facts(facts: Facts, indent: str) -> Iterator[str]:
     if not facts.pairs:
         return
-    label = min(max(len(name) for name, _ in facts.pairs) + 2, 18)
+    label = min(max(len(name) for name, _ in facts.pairs) + 2, LABEL)
     for name, value in facts.pairs:
-        lead = (indent + name + ":").ljust(len(indent) + label)
-        yield from wrapped(value, lead + (" " if not lead.endswith(" ") else ""), indent + " " * label)
+        lead = (indent + name).ljust(len(indent) + label - 1) + " "
+        yield from wrapped(value, lead, indent + " " * label)
 
 
 def _table(table: Table, indent: str) -> Iterator[str]:
     if not table.rows:
         return
     names = {"l": "left", "r": "right", "c": "center"}
-    fixed = [
-        max(
-            max(len(line) for line in cell.split("\n"))
-            for cell in (table.head[column], *(row[column] for row in table.rows))
-        )
-        for column in range(len(table.head))
-    ]
-    limits: list[int | None] = [None] * len(table.head)
+    columns = range(len(table.head))
+    rows = [tuple(printable(cell).replace("\n", " ") for cell in row) for row in (table.head, *table.rows)]
+    widths = [max(len(row[column]) for row in rows) for column in columns]
+    limits: list[int | None] = [None] * len(columns)
     if table.wrap is not None:
-        room = WIDTH - len(indent) - sum(fixed) + fixed[table.wrap] - 2 * (len(table.head) - 1)
-        if fixed[table.wrap] > room:
-            limits[table.wrap] = max(room, 12)
+        room = WIDTH - len(indent) - sum(widths) + widths[table.wrap] - 2 * (len(columns) - 1)
+        if widths[table.wrap] > room:
+            limits[table.wrap] = widths[table.wrap] = max(room, 10)
+    rule = tuple("-" * width for width in widths)
     text = tabulate(
-        table.rows,
-        headers=table.head,
-        tablefmt="simple",
+        [rows[0], rule, *rows[1:]],
+        tablefmt="plain",
         colalign=tuple(names[letter] for letter in table.align),
         disable_numparse=True,
         maxcolwidths=limits,

@@ -6,24 +6,45 @@ from typing import TYPE_CHECKING
 
 from barkwright.output.blocks import Page
 from barkwright.output.layout import render
+from barkwright.output.order_basis import basis, sources
 from barkwright.output.order_cards import cards
+from barkwright.output.order_care import after_flight, cautions, do_and_do_not
 from barkwright.output.order_days import day_by_day
 from barkwright.output.order_head import glance, questions
+from barkwright.output.order_late import may_wait, misses
+from barkwright.output.order_money import costs
+from barkwright.output.order_supplies import supplies
 from barkwright.output.view import View
 from barkwright.output.words import Units, day
 
 if TYPE_CHECKING:
     from barkwright.plan import Plan
 
+SECTIONS = (
+    glance,
+    questions,
+    misses,
+    do_and_do_not,
+    supplies,
+    day_by_day,
+    cards,
+    may_wait,
+    costs,
+    cautions,
+    after_flight,
+    basis,
+    sources,
+)
+
 
 def order_page(plan: Plan, units: Units, made_from: str) -> Page:
-    """The work order as sections, before it is laid out for a format."""
+    """The work order as sections, before it is laid out for a format. `made_from` names the inventory's file."""
     view = View(plan, units, made_from)
-    sections = (glance(view), questions(view), day_by_day(view), cards(view))
+    sections = (section(view) for section in SECTIONS)
     return Page(
         f"Work order: {plan.inventory.site.name}",
         f"Made on {day(plan.on)} from {made_from}.",
-        tuple(section for section in sections if section is not None),
+        tuple(section for section in sections if section is not None and section.blocks),
     )
 
 

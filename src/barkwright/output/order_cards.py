@@ -2,64 +2,177 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from barkwright.output.blocks import Card, Facts, Section, Table
+from barkwright.output.blocks import Card, Facts, Items, Section, Table
+from barkwright.output.order_pieces import Fate, fates
 from barkwright.output.view import View, sentences
-from barkwright.output.words import day, part_names
+from barkwright.output.words import day, listing, number, part_names, tree_names
+from barkwright.units import FT_PER_M
 
 if TYPE_CHECKING:
     from barkwright.inventory.model import Tree
-    from barkwright.stem.pieces import TreeStem
 
 STATUS = {
     "standing": "standing",
-    "windthrown": "blown down, on its roots",
+    "windthrown": "blown down",
     "felled": "felled, not cut up",
     "logs": "cut into logs",
-    "stump": "stump only",
+    "stump": "a stump",
 }
+BIG_SITE = 12  # from this many trees on, the logs of a tree are summed up in a line; ours
+TREE_LENGTHS = 2  # kept clear round a tree being felled, see the cautions for its source
+
+
+@dataclass(frozen=True, slots=True)
+class _Draft:
+    """A card before like ones are put together: what must agree, and what may differ from tree to tree."""
+
+    tree: Tree
+    title: str
+    facts: tuple[tuple[str, str], ...]
+    fates: tuple[Fate, ...]
 
 
 def cards(view: View) -> Section:
-    """All trees in the order of the file."""
-    return Section("Tree by tree", tuple(_card(view, tree) for tree in view.trees.values()))
+    """All trees in the order of the file; on a big site like trees share a card."""
+    drafts = [_draft(view, tree) for tree in view.trees.values()]
+    if len(drafts) < BIG_SITE:
+        return Section("Tree by tree", tuple(_single(view, draft) for draft in drafts))
+    groups: dict[tuple[object, ...], list[_Draft]] = {}
+    for draft in drafts:
+        groups.setdefault((draft.title, draft.facts, tuple(fate.shape for fate in draft.fates)), []).append(draft)
+    return Section("Tree by tree", tuple(_shared(view, group) for group in groups.values()))
 
 
-def _card(view: View, tree: Tree) -> Card:
-    stem = view.stems[tree.id]
-    brood = next(brood for brood in view.plan.broods if brood.tree == tree.id)
-    reasons = sentences(reason.because for found in brood.pieces for reason in found.reasons)
-    facts = [
-        ("Size", _size(view, tree, stem)),
-        ("What lives in it", " ".join(view.units.sentence(text) for text in reasons)),
-    ]
-    title = f"{tree.id}" + (f", {tree.where}" if tree.where else "") + f": {tree.species} spruce, {STATUS[tree.status]}"
-    return Card(title, (Facts(tuple(facts)), _pieces(view, stem)))
+def _draft(view: View, tree: Tree) -> _Draft:
+    title = f"{tree.species} spruce, {STATUS[tree.status]}" + (f" - {tree.where}" if tree.where else "")
+    facts = (
+        *([("Note", tree.note)] if tree.note else []),
+        ("Beetles", _beetles(view, tree)),
+        *_felling(view, tree),
+    )
+    return _Draft(tree, title, facts, fates(view, tree.id))
 
 
-def _size(view: View, tree: Tree, stem: TreeStem) -> str:
+def _single(view: View, draft: _Draft) -> Card:
+    tree = draft.tree
+    size = _size(view, tree)
+    facts = (*([("Size", size)] if size else []), *draft.facts, *_keep_out(view, tree))
+    items = [_fate_item(view, fate, len(view.trees) < BIG_SITE) for fate in draft.fates]
+    tag = f" (tag {tree.tag})" if tree.tag else ""
+    return Card(f"{tree.id}{tag}: {draft.title}", (Facts(facts), Items(tuple(items), "[ ]")))
+
+
+def _shared(view: View, group: Sequence[_Draft]) -> Card:
+    if len(group) == 1:
+        return _single(view, group[0])
+    rows = tuple(_row(view, draft.tree) for draft in group)
+    title = f"{tree_names(draft.tree.id for draft in group)}: {len(group)} trees, {group[0].title}"
+    sizes: Facts | Table
+    if len({row[1:] for row in rows}) == 1:
+        sizes = Facts((("Size", f"each {_size(view, group[0].tree)}"),))
+    else:
+        sizes = Table(("Tree", "Across", "Tall", "Logs", "Heaviest log", "Keep out"), rows, "lrrrrr")
+    items = tuple(_fate_item(view, fate, False, len(group) > 1) for fate in group[0].fates)
+    return Card(title, (Facts(group[0].facts), sizes, Items(items, "[ ]")))
+
+
+def _row(view: View, tree: Tree) -> tuple[str, ...]:
+    stem, units = view.stems[tree.id], view.units
+    logs = [piece for piece in stem.pieces if piece.kind == "log"]
+    return (
+        tree.id,
+        units.inches(stem.dbh_in) if stem.dbh_in else "-",
+        units.feet(stem.height_ft.likely) if stem.height_ft else "-",
+        str(len(logs)),
+        units.pounds(max(piece.lift_lb for piece in logs)) if logs else "-",
+        units.feet(_clear_ft(view, tree)) if _falls(view, tree) else "-",
+    )
+
+
+def _size(view: View, tree: Tree) -> str:
+    stem, units = view.stems[tree.id], view.units
     parts = []
     if stem.dbh_in is not None:
-        parts.append(f"{view.units.inches(stem.dbh_in)} across at breast height")
-    if stem.height_ft is not None:
-        parts.append(
-            f"{view.units.feet(stem.height_ft.likely)} tall" + (" (estimated)" if stem.height_estimated else "")
-        )
-    return ", ".join(parts) + "."
+        parts.append(f"{units.inches(stem.dbh_in)} across at breast height")
+    elif tree.diameter_in is not None:
+        parts.append(f"{units.inches(tree.diameter_in)} across at the cut")
+    if stem.height_ft is not None and tree.status != "stump":
+        height = f"{units.feet(stem.height_ft.likely)} tall"
+        if stem.height_estimated:
+            height += f" (estimated; between {units.feet(stem.height_ft.low)} and {units.feet(stem.height_ft.high)})"
+        parts.append(height)
+    return ", ".join(parts)
 
 
-def _pieces(view: View, stem: TreeStem) -> Table:
-    rows = []
-    for piece in stem.pieces:
-        way = view.way(piece.id)
-        choice = view.choices.get(piece.id)
-        rows.append((
-            part_names([piece.id.rpartition("/")[2]]),
-            view.units.ends(piece.butt_dob_in, piece.top_dob_in) if piece.kind != "limbs" else "",
-            view.units.feet(piece.length_ft) if piece.length_ft else "",
-            view.units.pounds(piece.lift_lb),
-            way.title if way else (choice.why if choice else ""),
-            day(way.finish_by) if way and way.finish_by else "",
-        ))  # fmt: skip
-    return Table(("Piece", "Ends", "Length", "Weight", "What to do", "By"), tuple(rows), "lllrll", wrap=4)
+def _beetles(view: View, tree: Tree) -> str:
+    brood = next(brood for brood in view.plan.broods if brood.tree == tree.id)
+    said = list(sentences(view.say(reason) for found in brood.pieces for reason in found.reasons))
+    if brood.may_stay_standing:
+        said.append(view.units.sentence(brood.may_stay_standing))
+    return " ".join(said) or "No brood is expected."
+
+
+def _felling(view: View, tree: Tree) -> list[tuple[str, str]]:
+    felling = view.plan.fellings.get(tree.id)
+    if felling is None or felling.who == "not needed":
+        return []
+    who = {
+        "crew": "By the crew.",
+        "professional": "By a professional, not by the crew.",
+        "provisional": "Only provisional: an open question comes first.",
+        "not allowed": "Not to be felled now.",
+    }[felling.who]
+    said = sentences(view.say(reason) for reason in felling.reasons)
+    return [("Felling", " ".join((who, *said)))]
+
+
+def _falls(view: View, tree: Tree) -> bool:
+    return any(job.work == "fell" and job.tree == tree.id for job in view.plan.schedule.jobs)
+
+
+def _clear_ft(view: View, tree: Tree) -> float:
+    height = view.stems[tree.id].height_ft
+    return TREE_LENGTHS * height.high if height else 0.0
+
+
+def _keep_out(view: View, tree: Tree) -> list[tuple[str, str]]:
+    if not _falls(view, tree):
+        return []
+    feet = _clear_ft(view, tree)
+    return [
+        ("Keep out", f"{number(feet)} ft ({number(feet / FT_PER_M)} m) all round while it is felled: two tree lengths.")
+    ]
+
+
+def _fate_item(view: View, fate: Fate, each: bool, shared: bool = False) -> tuple[str, tuple[str, ...]]:
+    name = fate.kinds if shared else part_names(piece.id.rpartition("/")[2] for piece in fate.pieces)
+    text = f"{name}: {fate.what}."
+    if fate.done_on is not None and not shared:
+        text += f" Planned for {day(fate.done_on)}."
+    if fate.by is not None:
+        text += f" Done by {day(fate.by)}."
+    if fate.then:
+        text += f" {fate.then}"
+    under = [] if shared else list(_sizes(view, fate, each))
+    return text[0].upper() + text[1:], (*under, *fate.remarks)
+
+
+def _sizes(view: View, fate: Fate, each: bool) -> Sequence[str]:
+    units = view.units
+    logs = [piece for piece in fate.pieces if piece.kind != "limbs"]
+    if each or len(logs) == 1:
+        return [
+            f"{part_names([piece.id.rpartition('/')[2]])}: {units.ends(piece.butt_dob_in, piece.top_dob_in)},"
+            f" {units.feet(piece.length_ft, 1 if piece.length_ft < 3 else 0)} long, {units.pounds(piece.lift_lb)}"
+            for piece in logs
+        ]
+    if not logs:
+        return []
+    ends = units.ends(max(piece.butt_dob_in for piece in logs), min(piece.top_dob_in for piece in logs))
+    lengths = sorted({units.feet(piece.length_ft) for piece in logs})
+    heavy, light = (units.pounds(pick(piece.lift_lb for piece in logs)) for pick in (max, min))
+    return [f"{ends}, {listing(lengths, 'or')} long, {heavy} down to {light}"]

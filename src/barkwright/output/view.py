@@ -15,6 +15,7 @@ if TYPE_CHECKING:
     from barkwright.inventory.model import Tree
     from barkwright.plan import Plan
     from barkwright.schedule.jobs import Choice, Job, Unmet
+    from barkwright.sources import Citation, Reason
     from barkwright.stem.pieces import Piece, TreeStem
     from barkwright.treatment.ways import Way, Window
 
@@ -108,6 +109,16 @@ class View:
     @cached_property
     def _numbers(self) -> Mapping[tuple[str, str], int]:
         return {(asked.code, subject): asked.number for asked in self.asked for subject in asked.subjects}
+
+    @cached_property
+    def cited(self) -> list[Citation]:
+        """Citations of what has been shown so far; sections add to it as they are made."""
+        return []
+
+    def say(self, reason: Reason) -> str:
+        """A reason as the reader sees it; its sources go on the list at the end."""
+        self.cited.extend(reason.citations)
+        return self.units.sentence(reason.because) + (" (Local rule.)" if reason.local else "")
 
     def question_number(self, job: Job) -> int | None:
         """Number of the printed question that a provisional job rests on."""

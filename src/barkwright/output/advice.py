@@ -1,0 +1,119 @@
+"""What stands beside the work on an order: do, do not, cautions, what to look at after the flight.
+
+The sentences are data; a plan has tags, and an entry is printed when one of its tags holds.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Literal
+
+from barkwright.datafile import load
+from barkwright.output.view import View
+
+if TYPE_CHECKING:
+    from barkwright.inventory.model import Tree
+
+Kind = Literal["do", "do not", "caution", "after flight"]
+Basis = Literal["published", "common practice, no source", "ours", "from memory"]
+
+
+@dataclass(frozen=True, slots=True)
+class Advice:
+    """One sentence or two, and when they belong on an order."""
+
+    id: str
+    kind: Kind
+    when: tuple[str, ...]
+    text: str
+    basis: Basis
+    topic: str = ""
+    unless: tuple[str, ...] = ()
+    sources: tuple[str, ...] = ()
+
+
+def all_advice() -> tuple[Advice, ...]:
+    """Every entry of the data file, in its order."""
+    return load("output/advice.yaml", tuple[Advice, ...])  # type: ignore[arg-type]
+
+
+def advice_for(view: View, kind: Kind) -> tuple[Advice, ...]:
+    """The entries of one kind that belong to the work on this order."""
+    tags = tags_of(view)
+    return tuple(
+        entry
+        for entry in all_advice()
+        if entry.kind == kind
+        and any(tag in tags for tag in entry.when)
+        and not any(tag in tags for tag in entry.unless)
+    )
+
+
+def tags_of(view: View) -> frozenset[str]:
+    """The tags of a plan: what work is on it, with what, on which trees."""
+    return frozenset(_tags(view))
+
+
+def _tags(view: View) -> Iterator[str]:
+    yield "always"
+    jobs = view.plan.schedule.jobs
+    for job in jobs:
+        yield f"work:{job.work}"
+        yield from (f"tool:{kind}" for kind in job.equipment)
+    worked = {
+        tree for tree, found in view.jobs_of.items() if any(job.work not in ("inspect", "look again") for job in found)
+    }
+    for tree in view.trees.values():
+        if tree.id in worked:
+            yield from _tree_tags(view, tree)
+    yield from _way_tags(view)
+    if any(f"tool:{kind}" in _tools(view) for kind in ("winch", "tractor", "skid-steer", "loader")) and any(
+        job.work == "fell" for job in jobs
+    ):
+        yield "machine-and-felling"
+
+
+def _tools(view: View) -> frozenset[str]:
+    return frozenset(f"tool:{kind}" for job in view.plan.schedule.jobs for kind in job.equipment)
+
+
+def _tree_tags(view: View, tree: Tree) -> Iterator[str]:
+    yield f"status:{tree.status}"
+    yield from (f"hazard:{hazard}" for hazard in tree.hazards)
+    felling = view.plan.fellings.get(tree.id)
+    if felling is not None:
+        yield f"felling:{felling.who.replace(' ', '-')}"
+        yield from (f"felling:{code}" for code in felling.cautions)
+    stem = view.stems[tree.id]
+    reach = (stem.height_ft.high if stem.height_ft else 0.0) + 10
+    if isinstance(tree.near.line, (int, float)) and tree.near.line <= reach:
+        yield "near:line"
+    crown = tree.found.crown if tree.found else None
+    old = isinstance(tree.attacked, int) and tree.attacked < view.plan.on.year
+    if tree.status == "standing" and (old or crown in ("dropping", "bare")):
+        yield "dead-standing"
+
+
+def _way_tags(view: View) -> Iterator[str]:
+    for piece in view.plan.schedule.choices:
+        way, window = view.way(piece.piece), view.window(piece.piece)
+        if way is None:
+            continue
+        yield f"method:{way.method}"
+        brood = view.broods[piece.piece]
+        if brood.stage is not None:
+            yield f"brood:{brood.stage}"
+        if brood.host:
+            yield "brood:host"
+        if way.method in ("debark", "score") and brood.stage in ("adults", "unknown"):
+            yield "debark-with-adults"
+        if "burn" in way.id.split("-"):
+            yield "burning"
+            yield f"permit:{view.plan.inventory.site.burning.permit}"
+        if way.method == "bury" or "bury" in way.id.split("-") or "stump-grinder" in way.tools:
+            yield "digging"
+        if window is not None:
+            yield f"bark:{window.bark}"
+        if view.pieces[piece.piece].kind == "log" and way.method != "leave":
+            yield "log-work"

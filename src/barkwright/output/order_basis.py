@@ -1,0 +1,93 @@
+"""What is estimated, local, ours or a placeholder; and the sources of what was said."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterable, Iterator
+from typing import TYPE_CHECKING
+
+from barkwright.output.blocks import Para, Section, plain
+from barkwright.output.view import View
+from barkwright.output.words import amount, listing, tree_names
+from barkwright.sources import Source, load_sources
+
+if TYPE_CHECKING:
+    from barkwright.sources import Citation
+
+
+def basis(view: View) -> Section | None:
+    """Everything on the order that is not measured, not published or not yours."""
+    entries = list(dict.fromkeys((*_estimated(view), *_figures(view), *_notes(view), *view.plan.schedule.notes)))
+    return (
+        Section("What this rests on", (plain([view.units.sentence(entry) for entry in entries]),)) if entries else None
+    )
+
+
+def sources(view: View) -> Section | None:
+    """The publications behind the sentences on this order, with the places in them."""
+    entries = cited_lines(view.cited)
+    if not entries:
+        return None
+    tail = Para(
+        "'barkwright why SITE PIECE' shows every rule and number behind one piece; 'barkwright sources' lists all publications."
+    )
+    return Section("Sources", (plain(entries), tail))
+
+
+def cited_lines(cited: Iterable[Citation]) -> list[str]:
+    """One line per publication, alphabetical: who, when, what, and where in it."""
+    places: dict[str, list[str]] = defaultdict(list)
+    for citation in cited:
+        if citation.locator not in places[citation.key]:
+            places[citation.key].append(citation.locator)
+    known = load_sources()
+    return [_source_line(known[key], [place for place in places[key] if place]) for key in sorted(places)]
+
+
+def _source_line(source: Source, places: list[str]) -> str:
+    where = f" ({'; '.join(places)})" if places else ""
+    seen = {"read": "", "secondary": " Known through another publication.", "memory": " From memory, not seen."}[
+        source.seen
+    ]
+    return f"{source.author} {source.year}: {source.title.rstrip('.')}{where}.{seen}"
+
+
+def _estimated(view: View) -> Iterator[str]:
+    guessed = [stem.tree for stem in view.plan.stems if stem.height_estimated]
+    if guessed:
+        yield f"Estimated from the diameter: the height of {tree_names(guessed)}. Measure it before anybody fells."
+    modelled = [piece for piece in view.pieces.values() if piece.kind == "log" and not piece.measured]
+    if modelled:
+        yield f"Estimated: ends, volumes and weights of {amount(len(modelled), 'log')} come from a stem model, not from a tape. Weights are the safe high ones."
+
+
+def _figures(view: View) -> Iterator[str]:
+    by_basis: dict[str, list[str]] = defaultdict(list)
+    for line in view.plan.schedule.costs:
+        by_basis[line.basis].append(line.what)
+    named = {
+        "published proxy": "Published rates stand in for prices you did not give",
+        "placeholder": "Placeholders, nobody published these: enter your own",
+        "ours": "Our own figures, which you can change",
+    }
+    for kind, text in named.items():
+        if kind in by_basis:
+            yield f"{text}: {listing(sorted(set(by_basis[kind])))}."
+    if any(reason.local for found in view.broods.values() for reason in found.reasons) or view.plan.inventory.local:
+        yield f"Local: rules and rates of your own were read from {listing(view.plan.inventory.local)}."
+
+
+def _notes(view: View) -> Iterator[str]:
+    groups: dict[str, list[str]] = defaultdict(list)
+    for note in view.plan.diagnostics:
+        if note.code == "estimated":
+            continue
+        subject = note.subject or ""
+        groups[note.message.replace(subject, "\0") if subject else note.message].append(subject)
+    for message, subjects in groups.items():
+        named = [subject for subject in dict.fromkeys(subjects) if subject]
+        if "\0" in message:
+            text = message.replace("\0", tree_names(named))
+        else:
+            text = f"{tree_names(named)}: {message}" if named else message
+        yield text[0].upper() + text[1:].rstrip(".") + "."

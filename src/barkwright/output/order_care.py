@@ -1,0 +1,44 @@
+"""Do, do not, cautions, and what to look at after the flight."""
+
+from __future__ import annotations
+
+from barkwright.output.advice import Advice, advice_for
+from barkwright.output.blocks import Card, Section, plain
+from barkwright.output.view import View
+from barkwright.output.words import day
+from barkwright.sources import cite
+
+
+def do_and_do_not(view: View) -> Section | None:
+    """Two short lists."""
+    blocks = tuple(
+        Card(title, (plain(tuple(_said(view, entry) for entry in entries)),))
+        for title, entries in (("Do", advice_for(view, "do")), ("Do not", advice_for(view, "do not")))
+        if entries
+    )
+    return Section("Do and do not", blocks) if blocks else None
+
+
+def cautions(view: View) -> Section:
+    """The dangers of the work on this order, by topic."""
+    topics: dict[str, list[str]] = {}
+    for entry in advice_for(view, "caution"):
+        topics.setdefault(entry.topic, []).append(_said(view, entry))
+    return Section("Cautions", tuple(Card(topic, (plain(said),)) for topic, said in topics.items()))
+
+
+def after_flight(view: View) -> Section | None:
+    """When the flight is over, look again."""
+    if not view.plan.flights or not view.plan.schedule.infested_before_ft2:
+        return None
+    over = view.plan.flights[0].end
+    entries = [
+        f"From {day(over)}, when this flight should be over:",
+        *(_said(view, entry) for entry in advice_for(view, "after flight")),
+    ]
+    return Section("Look again after the flight", (plain(entries),))
+
+
+def _said(view: View, entry: Advice) -> str:
+    view.cited.extend(cite(source) for source in entry.sources)
+    return view.units.sentence(entry.text)

@@ -1,0 +1,46 @@
+"""What misses its date and what would save it; what may wait and how long."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from datetime import date
+
+from barkwright.output.blocks import Items, Para, Section, plain
+from barkwright.output.view import View
+from barkwright.output.words import day, piece_names
+
+
+def misses(view: View) -> Section | None:
+    """Pieces that are left infested, why, and the smallest change that would save them."""
+    unmet = view.plan.schedule.unmet
+    if not unmet:
+        return None
+    groups: dict[tuple[str, str], tuple[list[str], list[float]]] = {}
+    for entry in unmet:
+        pieces, areas = groups.setdefault((entry.why, entry.change), ([], []))
+        pieces.extend(entry.pieces)
+        areas.append(entry.infested_ft2)
+    say, area = view.units.sentence, view.units.square_feet
+    entries = tuple(
+        (
+            f"{piece_names(pieces)}: {area(sum(areas))} of infested bark.",
+            (f"Why: {say(why)}", *([f"What would save it: {say(change)}"] if change else [])),
+        )
+        for (why, change), (pieces, areas) in groups.items()
+    )
+    return Section("What misses its date", (Items(entries),))
+
+
+def may_wait(view: View) -> Section | None:
+    """Wood whose brood flies in a later year: its last safe date."""
+    waiting: dict[date, list[str]] = defaultdict(list)
+    for choice in view.plan.schedule.choices:
+        if choice.wait_until is not None:
+            waiting[choice.wait_until].append(choice.piece)
+    if not waiting:
+        return None
+    entries = [f"Until {day(until)}: {piece_names(pieces)}." for until, pieces in sorted(waiting.items())]
+    lead = Para(
+        "This wood is not finished in this plan. It flies in a later year and must be finished by the day given."
+    )
+    return Section("Wood that may wait", (lead, plain(entries)))

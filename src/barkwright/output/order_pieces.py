@@ -1,0 +1,80 @@
+"""What becomes of the pieces of one tree, like ones together."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+from typing import TYPE_CHECKING
+
+from barkwright.output.view import View
+from barkwright.output.words import amount, day, listing
+
+if TYPE_CHECKING:
+    from barkwright.stem.pieces import Piece
+
+THEN = {
+    "fuel": "It becomes firewood.",
+    "saw log": "It is kept as a saw log.",
+    "chips": "It becomes chips.",
+    "left on site": "The wood may stay where it is.",
+    "hauled": "It leaves the site.",
+    "ash": "",
+    "buried": "It stays buried.",
+}
+KINDS = {"log": "logs", "stump": "stump", "top": "top", "limbs": "limbs"}
+
+
+@dataclass(frozen=True, slots=True)
+class Fate:
+    """Pieces of one tree to which the same thing happens."""
+
+    pieces: tuple[Piece, ...]
+    what: str
+    by: date | None
+    done_on: date | None
+    then: str
+    remarks: tuple[str, ...]
+
+    @property
+    def kinds(self) -> str:
+        """The pieces by kind, for a card that several trees share."""
+        counted = {kind: sum(piece.kind == kind for piece in self.pieces) for kind in KINDS}
+        return listing(
+            [KINDS[kind] if kind != "log" else amount(count, "log") for kind, count in counted.items() if count]
+        )
+
+    @property
+    def shape(self) -> tuple[object, ...]:
+        """What must agree for two trees to share a card: everything but sizes and days."""
+        return self.what, self.by, self.then, self.remarks, self.kinds
+
+
+def fates(view: View, tree: str) -> tuple[Fate, ...]:
+    """The pieces of a tree from the butt up, grouped by what happens to them."""
+    groups: dict[tuple[str, date | None, date | None, str, tuple[str, ...]], list[Piece]] = {}
+    for piece in view.stems[tree].pieces:
+        groups.setdefault(_fate(view, piece), []).append(piece)
+    return tuple(
+        Fate(tuple(pieces), what, by, done_on, then, remarks)
+        for (what, by, done_on, then, remarks), pieces in groups.items()
+    )
+
+
+def _fate(view: View, piece: Piece) -> tuple[str, date | None, date | None, str, tuple[str, ...]]:
+    way, choice = view.way(piece.id), view.choices.get(piece.id)
+    unmet = view.unmet.get(piece.id)
+    remarks = [f"Misses its date: {view.units.sentence(unmet.why)}"] if unmet else []
+    if way is None:
+        return _nothing(view, piece, choice.why if choice else ""), None, None, "", tuple(remarks)
+    if choice is not None and choice.wait_until is not None:
+        remarks.append(f"May wait until {day(choice.wait_until)}, no longer.")
+    what = view.units.sentence(way.title).rstrip(".")
+    return what, way.finish_by, choice.done_on if choice else None, THEN[way.then], tuple(remarks)
+
+
+def _nothing(view: View, piece: Piece, why: str) -> str:
+    if why:
+        return view.units.sentence(why).rstrip(".")
+    if view.broods[piece.id].brood == "none" and not view.broods[piece.id].host:
+        return "nothing to do against beetles"
+    return "no way was found"

@@ -1,0 +1,64 @@
+"""What has to be there before the work starts: tools, rentals, permits, calls; each with its dates."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from datetime import date
+
+from barkwright.output.advice import tags_of
+from barkwright.output.blocks import Section, plain
+from barkwright.output.view import View
+from barkwright.output.words import day, listing, money, span, tree_names
+
+PERMIT = {
+    "held": "You say that a burn permit is held. Keep it at the fire, with its conditions.",
+    "not-needed": "You say that no burn permit is needed. Ask the fire authority on the day all the same.",
+    "refused": "A burn permit was refused: nothing may be burned.",
+    "unknown": "Whether a burn permit is needed is not answered: ask the fire authority before anything is lit.",
+}
+
+
+def supplies(view: View) -> Section | None:
+    """Own tools, rentals, calls and permits."""
+    entries = [*_calls(view), *_rentals(view), *_permit(view), *_tools(view)]
+    return Section("Calls, rentals, permits and tools", (plain(entries, "[ ]"),)) if entries else None
+
+
+def _calls(view: View) -> list[str]:
+    lines = []
+    for job in view.plan.schedule.jobs:
+        if job.work == "call":
+            trees = sorted({job.tree, *(piece.rpartition("/")[0] for piece in job.pieces)} - {"site"})
+            lines.append(
+                f"By {day(job.last)}: {view.units.sentence(job.what)}" + (f" ({tree_names(trees)})." if trees else ".")
+            )
+    for call in view.plan.inventory.calls:
+        trees = f" for {tree_names(call.trees)}" if call.trees else ""
+        lines.append(f"{day(call.on)}: {call.what}{trees}, as you entered it.")
+    return list(dict.fromkeys(lines))
+
+
+def _rentals(view: View) -> list[str]:
+    return [
+        f"{span(run.first, run.last)}: rent {view.units.sentence(run.label)}, {run.billed}, {money(run.cost, view.currency)}."
+        for run in sorted(view.plan.schedule.rentals, key=lambda run: (run.first, run.label))
+    ]
+
+
+def _permit(view: View) -> list[str]:
+    return [PERMIT[view.plan.inventory.site.burning.permit]] if "burning" in tags_of(view) else []
+
+
+def _tools(view: View) -> list[str]:
+    used: dict[str, set[date]] = defaultdict(set)
+    for job in view.plan.schedule.jobs:
+        for kind in job.equipment:
+            used[kind].update(when for when, _ in job.day_hours)
+    rented = {run.equipment for run in view.plan.schedule.rentals}
+    owned = {item.kind for item in view.plan.inventory.equipment if item.owned}
+    have = [kind.replace("-", " ") for kind in sorted(used) if kind in owned]
+    lines = [f"Have ready: {listing(have)}."] if have else []
+    lacking = [kind.replace("-", " ") for kind in sorted(used) if kind not in owned and kind not in rented]
+    if lacking:
+        lines.append(f"Get: {listing(lacking)}.")
+    return lines
