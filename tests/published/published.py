@@ -1,10 +1,10 @@
-"""Published check values: how a case is read, refused, run and compared. The cases are the YAML files beside this module.
+"""Published check values: how a case is read, refused, run and compared. The cases are the YAML files beside this.
 
 A file is named after its source and holds a list of cases:
 
     - source: westfall2024                       # key in data/sources.yaml
       locator: example 1, total stem wood volume
-      what: barkwright.stem.nsvb:tree_total      # module:function, ours; or adapters:name, a change of units around ours
+      what: barkwright.stem.nsvb:tree_total      # module:function, ours; or adapters:name around ours
       given: {model: 2, a: 0.0019, dbh_in: 20.0} # keyword arguments (a list: positional), in the source's units
       pick: likely                               # optional: attribute, key or index of the result, dotted
       expect: "88.452275544288"                  # text, as the source prints it
