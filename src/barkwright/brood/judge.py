@@ -1,0 +1,143 @@
+"""What lives in a tree and its pieces, which flight it must beat, and what has to be looked at first."""
+
+from __future__ import annotations
+
+from datetime import date
+
+from barkwright.brood import hosts, questions, signs, sizes
+from barkwright.brood.finding import PieceBrood, Question, TreeBrood
+from barkwright.brood.verdict import Verdict, other_insect, outcome, outcomes, verdict_on
+from barkwright.diagnostics import Diagnostic
+from barkwright.inventory.model import Tree
+from barkwright.season.flight import coming_flight
+from barkwright.season.site import Season
+from barkwright.stem.pieces import Piece, TreeStem
+
+
+def judge_tree(tree: Tree, stem: TreeStem, season: Season, on: date) -> TreeBrood:
+    """The brood of one tree and of each of its pieces on the plan's date.
+
+    The worst attack year that the user's word and the signs leave open decides. Pieces come in the stem's order.
+    """
+    years = signs.attack_years(tree, season, on)
+    verdict = verdict_on(tree, season, on, years)
+    pieces = tuple(_piece(piece, tree, verdict, season, on) for piece in stem.pieces)
+    holds = any(piece.brood != "none" for piece in pieces)
+    host = any(piece.host for piece in pieces)
+    lain = host and hosts.flights_lain_through(tree, season, on) > 0 and not _looked_through(tree)
+    return TreeBrood(
+        tree=tree.id,
+        pieces=pieces,
+        possible_attack_years=years.years,
+        needs_inspection=(holds and verdict.look_next) or lain,
+        may_stay_standing=_may_stay(tree, stem, verdict, holds),
+        questions=_questions(tree, season, on, years, verdict, holds, lain),
+        notes=_notes(tree, on, verdict, holds),
+    )
+
+
+def _piece(piece: Piece, tree: Tree, verdict: Verdict, season: Season, on: date) -> PieceBrood:
+    if verdict.brood == "none" or verdict.flight is None or verdict.stage is None or verdict.attacked is None:
+        return _empty_piece(piece, tree, verdict, season, on)
+    standing = sizes.stood(tree, verdict.attacked, season)
+    winter = sizes.winter_of(tree, standing, verdict.stage, verdict.flight, on)
+    held = sizes.held_by(piece, tree, verdict.brood, verdict.bole if standing else None, standing, winter)
+    infested = held.brood != "none"
+    return PieceBrood(
+        piece=piece.id,
+        brood=held.brood,
+        stage=verdict.stage if infested else None,
+        host=False,
+        flight_to_beat=verdict.flight if infested else None,
+        adults_from=verdict.adults_from if infested else None,
+        confidence=verdict.confidence,
+        weight=held.weight,
+        reasons=(*verdict.reasons, *held.reasons) if infested else held.reasons,
+    )
+
+
+def _empty_piece(piece: Piece, tree: Tree, verdict: Verdict, season: Season, on: date) -> PieceBrood:
+    draws = hosts.draws_beetles(tree, season, on)
+    host = draws and hosts.is_host_piece(piece)
+    reasons = verdict.reasons
+    if host:
+        reasons = (*reasons, outcome("host"))
+    elif draws:
+        reasons = (*reasons, outcome("host-thin"))
+    return PieceBrood(
+        piece=piece.id,
+        brood="none",
+        stage=None,
+        host=host,
+        flight_to_beat=coming_flight(season, on) if host else None,
+        adults_from=None,
+        confidence=verdict.confidence,
+        weight=sizes.weights().none,
+        reasons=reasons,
+    )
+
+
+def _may_stay(tree: Tree, stem: TreeStem, verdict: Verdict, holds: bool) -> str | None:
+    """Why a standing tree may not need felling for the beetle's sake, the strongest reason first."""
+    if tree.status != "standing":
+        return None
+    stay = outcomes().stay
+    if tree.found and tree.found.insect in ("engraver", "other"):
+        return stay[tree.found.insect]
+    if verdict.attacked is None:
+        return stay["never"]
+    if tree.attack in ("pitched-out", "strip") and holds:
+        return stay[tree.attack]
+    dbh = tree.breast_height_in or stem.dbh_in
+    if dbh is not None and dbh < outcomes().small_dbh_in:
+        return stay["small"]
+    return None if holds else stay["empty"]
+
+
+def _questions(
+    tree: Tree, season: Season, on: date, years: signs.AttackYears, verdict: Verdict, holds: bool, lain: bool
+) -> tuple[Question, ...]:
+    asked: list[Question] = []
+    if years.contradiction is not None:
+        worst = f"brood that flies in {verdict.flight}" if holds else "no brood"
+        asked.append(questions.attack_year(tree, years.contradiction, worst))
+    if holds and verdict.look_next:
+        if other_insect(tree):
+            asked.append(questions.other_insect(tree, season, on, verdict.early))
+        elif verdict.reasons[-1].rule == "mass-without-brood":
+            asked.append(questions.mass_without_brood(tree, season, on, verdict.early))
+        else:
+            asked.append(questions.look_under_bark(tree, season, on, verdict.early))
+    elif lain:
+        asked.append(questions.look_at_host(tree, on))
+    return tuple(asked)
+
+
+def _notes(tree: Tree, on: date, verdict: Verdict, holds: bool) -> tuple[Diagnostic, ...]:
+    notes = []
+    if tree.found and tree.found.stages and tree.found.seen is None:
+        when = questions.in_words(on)
+        notes.append(
+            Diagnostic(
+                "note",
+                "assumption",
+                f"the day of the look under the bark is not given, so {when} is taken",
+                subject=tree.id,
+                hint="write seen: with the day, for larvae seen in August may be adults by October",
+            )
+        )
+    if holds and tree.status == "logs" and tree.stood_at_attack is not False and verdict.stage != "larvae":
+        notes.append(
+            Diagnostic(
+                "note",
+                "assumption",
+                "these logs may have left a stump that holds adults over the winter, and it is not part of this entry",
+                subject=tree.id,
+                hint="list the stump as a tree of its own with status: stump, unless it is listed already",
+            )
+        )
+    return tuple(notes)
+
+
+def _looked_through(tree: Tree) -> bool:
+    return bool(tree.found and tree.found.stages)

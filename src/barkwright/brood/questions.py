@@ -1,0 +1,108 @@
+"""Questions about the brood: what to look at under the bark, and what does not fit together."""
+
+from __future__ import annotations
+
+from datetime import date
+
+from barkwright.brood.finding import Question
+from barkwright.brood.look import adults_from, look_book, posture, settled_from
+from barkwright.inventory.model import Tree
+from barkwright.season.flight import finish_by, flight_year
+from barkwright.season.site import Season
+
+BROOD_RANK = 2
+
+
+def look_under_bark(tree: Tree, season: Season, on: date, early: int) -> Question:
+    """The question for a tree that nobody has looked at as it must be.
+
+    early : int    first flight that may come of the brood [year]
+    """
+    book = look_book()
+    where = {"standing": book.where.standing, "down": book.where.down, "stump": book.where.stump}[posture(tree, on)]
+    how = book.how.format(where=where)
+    settled = settled_from(early)
+    if on < settled:
+        how += book.too_early.format(day=in_words(settled))
+    sides = _sides(tree, on)
+    return Question(
+        subject=tree.id,
+        code="look-under-bark",
+        text="What lives under the bark: white larvae only, a dark adult anywhere, or nothing?",
+        how=how,
+        then=(
+            f"A dark adult anywhere: the brood flies in {early}, and all must be done {_by(season, early, on)}. "
+            f"White larvae only, {sides}: it flies in {early + 1}, the work may take until "
+            f"{in_words(finish_by(flight_year(season, early + 1)))}, and stripped bark holds no adults before "
+            f"{in_words(adults_from(early + 1))}. Nothing alive, {sides}: there is nothing here to treat."
+        ),
+        rank=BROOD_RANK,
+    )
+
+
+def look_at_host(tree: Tree, on: date) -> Question:
+    """The question for clean down wood that has already lain through a flight."""
+    return Question(
+        subject=tree.id,
+        code="look-under-bark",
+        text="Is this wood still free of beetles? It has lain through a flight, and down spruce is attacked first.",
+        how=look_book().how.format(
+            where=look_book().where.down if posture(tree, on) == "down" else look_book().where.stump
+        ),
+        then="With tunnels or white larvae: give the year of attack, and it is planned as infested wood. Without: it "
+        "draws the next flight and is planned as such.",
+        rank=BROOD_RANK,
+    )
+
+
+def other_insect(tree: Tree, season: Season, on: date, early: int) -> Question:
+    """The question for a tree where another insect was found, and nobody looked for spruce beetle at the base."""
+    look = look_under_bark(tree, season, on, early)
+    return Question(
+        tree.id,
+        "spruce-beetle-too",
+        "Is there spruce beetle as well as the other insect?",
+        f"{look.how} {look_book().looks['gallery']} {look_book().looks['engraver']}",
+        "Without single up-and-down tunnels this tree holds no spruce beetle. With them it is planned as infested.",
+        BROOD_RANK,
+    )
+
+
+def attack_year(tree: Tree, why: str, worst: str) -> Question:
+    """The question for a tree whose signs do not fit the attack year written down."""
+    written = "never attacked" if tree.attacked == "never" else f"attacked in {tree.attacked}"
+    return Question(
+        tree.id,
+        "attack-year-doubtful",
+        f"When was this tree attacked? It is written down as {written}, but {why}.",
+        "Ask when boring dust or pitch was first seen. Look for exit holes, and for how many needles are left.",
+        f"The right year sets the flight to beat. Until it is known the worst is planned for: {worst}.",
+        BROOD_RANK,
+    )
+
+
+def mass_without_brood(tree: Tree, season: Season, on: date, early: int) -> Question:
+    """The question for a tree that was attacked all round last summer and yet seems to hold nothing."""
+    look = look_under_bark(tree, season, on, early)
+    return Question(
+        tree.id,
+        "attack-without-brood",
+        "Is there really nothing alive under the bark? This tree was attacked all the way round last summer.",
+        look.how,
+        look.then,
+        BROOD_RANK,
+    )
+
+
+def in_words(day: date) -> str:
+    """A day as it is written in a sentence: 7 May 2027."""
+    return f"{day.day} {day:%B %Y}"
+
+
+def _by(season: Season, flight: int, on: date) -> str:
+    last = finish_by(flight_year(season, flight))
+    return f"by {in_words(last)}" if on <= last else "at once"
+
+
+def _sides(tree: Tree, on: date) -> str:
+    return "on top and underneath" if posture(tree, on) == "down" else "at the base and on the sunny side"

@@ -1,0 +1,171 @@
+"""Which pieces of an infested tree hold brood: by thickness, by height, and by where adults winter."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+from functools import cache
+from typing import Literal
+
+from barkwright import datafile
+from barkwright.brood.finding import BroodLevel, Stage
+from barkwright.brood.look import down_on, look_book
+from barkwright.brood.table import Basis
+from barkwright.inventory.model import Tree
+from barkwright.season.flight import day_of, flight_year
+from barkwright.season.site import Season
+from barkwright.sources import Grade, Reason, cite
+from barkwright.stem.pieces import Piece
+
+Winter = Literal["not yet", "moved", "in place", "both"]
+LEVELS: tuple[BroodLevel, ...] = ("none", "possible", "likely")
+
+
+@dataclass(frozen=True, slots=True)
+class Sentence:
+    """A sentence for the client and what it rests on."""
+
+    because: str
+    grade: Grade
+    basis: Basis = "published"
+    cite: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Sizes:
+    """The whole file, data/brood/sizes.yaml. Diameters outside bark [in], heights above ground [ft]."""
+
+    checked_on: date
+    likely_in: float
+    possible_in: float
+    outbreak_in: float
+    zone_ft: float
+    base_ft: float
+    reasons: dict[str, Sentence]
+
+
+@dataclass(frozen=True, slots=True)
+class Weights:
+    """The whole file, data/brood/weights.yaml: shares of bark area that count as infested [0 to 1]."""
+
+    checked_on: date
+    basis: str
+    likely: float
+    possible: float
+    none: float
+    upper_in_adult_winter: float
+
+
+@dataclass(frozen=True, slots=True)
+class Held:
+    """What one piece of an infested tree holds."""
+
+    brood: BroodLevel
+    weight: float
+    reasons: tuple[Reason, ...]
+
+
+def sizes() -> Sizes:
+    """Thickness and height classes."""
+    return datafile.load("brood/sizes.yaml", Sizes)
+
+
+def weights() -> Weights:
+    """How much each class of brood counts."""
+    return datafile.load("brood/weights.yaml", Weights)
+
+
+@cache
+def size_reason(name: str) -> Reason:
+    """One of the sentences of data/brood/sizes.yaml, as a reason."""
+    sentence = sizes().reasons[name]
+    return Reason(name, sentence.because, sentence.grade, tuple(map(cite, sentence.cite)), sentence.basis)
+
+
+def lower(one: BroodLevel, other: BroodLevel) -> BroodLevel:
+    """The lesser of two brood levels."""
+    return min(one, other, key=LEVELS.index)
+
+
+def stood(tree: Tree, attacked: int, season: Season) -> bool | None:
+    """Did the tree stand when it was attacked in that year? None when nobody can tell."""
+    if tree.status == "standing":
+        return True
+    if isinstance(tree.stood_at_attack, bool):
+        return tree.stood_at_attack
+    down = down_on(tree)
+    if down is not None:
+        flight = flight_year(season, attacked)
+        if down > flight.end:
+            return True
+        if down < flight.onset:
+            return False
+    return None
+
+
+def winter_of(tree: Tree, stood_at_attack: bool | None, stage: Stage, flight: int, on: date) -> Winter:
+    """Where the adults are that fly in the year `flight`: moved to the base, in place, or both; larvae "not yet"."""
+    if stage != "adults":
+        return "not yet"
+    if stood_at_attack is None:
+        return "both"
+    if not stood_at_attack:
+        return "in place"
+    begins, ends = (day_of(day, flight - 1) for day in look_book().move)
+    down = on if tree.status == "standing" else down_on(tree)
+    if down is None:
+        return "both"
+    if down < begins:
+        return "not yet" if tree.status == "standing" else "in place"
+    return "both" if down < ends else "moved"
+
+
+def held_by(
+    piece: Piece, tree: Tree, level: BroodLevel, bole: BroodLevel | None, standing: bool | None, winter: Winter
+) -> Held:
+    """Brood, weight and reasons of one piece of a tree whose brood is `level` (not none).
+
+    bole     : what the stem above the base holds, where that differs from the tree's level
+    standing : the tree stood when it was attacked; None unknown
+    """
+    book, share = sizes(), weights()
+    size, why = _by_size(piece, tree, standing)
+    brood = lower(level, size)
+    if brood == "none":
+        return Held("none", share.none, (size_reason(why),))
+    reasons = [size_reason(why)]
+    base = piece.kind == "stump" or (tree.status != "logs" and piece.from_ft < book.base_ft)
+    if bole is not None and not base:
+        brood = lower(brood, bole)
+    weight = share.likely if brood == "likely" else share.possible
+    if winter == "moved" and tree.status != "logs":
+        reasons.append(size_reason("base-winter" if base else "upper-winter"))
+        weight *= 1.0 if base else share.upper_in_adult_winter
+    elif winter == "in place":
+        reasons.append(size_reason("in-place"))
+    elif winter != "not yet":
+        reasons.append(size_reason("both"))
+    return Held(brood, weight, tuple(reasons))
+
+
+def _by_size(piece: Piece, tree: Tree, standing: bool | None) -> tuple[BroodLevel, str]:
+    """What wood of this thickness and height can hold, and the sentence that says why."""
+    book = sizes()
+    thick = piece.butt_dob_in
+    if piece.kind == "limbs":
+        return "none", "limbs"
+    if thick < book.possible_in or (piece.kind == "top" and thick <= book.possible_in):
+        return "none", "outbreak" if thick >= book.outbreak_in else "too-thin"
+    if piece.kind == "stump":
+        if standing is False and tree.status != "windthrown":
+            return "possible", "stump-lay"
+        return ("likely" if thick >= book.likely_in else "possible"), "stump"
+    if thick < book.likely_in:
+        return "possible", "thin"
+    if tree.status == "logs" and standing is not False:
+        return "likely", "unknown-height"
+    if standing is False:
+        return "likely", "whole-bole"
+    if piece.from_ft >= book.zone_ft:
+        return ("possible", "above-zone") if standing else ("likely", "unknown-lie")
+    return "likely", "in-zone"
