@@ -4,7 +4,7 @@ A file is named after its source and holds a list of cases:
 
     - source: westfall2024                       # key in data/sources.yaml
       locator: example 1, total stem wood volume
-      what: barkwright.stem.nsvb:tree_total      # module:function, ours; or adapters:name around ours
+      what: barkwright.stem.nsvb:tree_total      # module:function, ours; or adapters:name, adapters_ROOM:name
       given: {model: 2, a: 0.0019, dbh_in: 20.0} # keyword arguments (a list: positional), in the source's units
       pick: likely                               # optional: attribute, key or index of the result, dotted
       expect: "88.452275544288"                  # text, as the source prints it
@@ -145,7 +145,7 @@ def faults(case: Case, sources: frozenset[str], value: Any = None) -> list[str]:
         found.append(f"a case of {fields['source']} stands in {case.file}")
     if fields["kind"] not in KINDS:
         found.append(f"kind is one of {', '.join(KINDS)}")
-    if not fields["what"].startswith(("barkwright.", "adapters:")):
+    if not fields["what"].startswith(("barkwright.", "adapters:", "adapters_")):
         found.append("the function under test is not ours")
     expect = fields["expect"]
     if not isinstance(expect, str):

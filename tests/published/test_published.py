@@ -75,3 +75,8 @@ def test_words_and_dates_compare_as_text():
     case = Case("someone1999.yaml", {**GOOD, "expect": "2026-05-12"})
     assert agrees(case, date(2026, 5, 12))
     assert not agrees(case, date(2026, 5, 13))
+
+
+def test_enough_pairs_of_source_and_function_are_checked():
+    pairs = {case.pair for case in CASES}
+    assert len(pairs) >= 25, sorted(pairs)

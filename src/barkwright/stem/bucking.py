@@ -7,13 +7,14 @@ from itertools import pairwise
 
 from barkwright.inventory.model import Cutting, Inventory, Tree
 from barkwright.stem import nsvb
-from barkwright.stem.machines import cut_points, working_capacities
+from barkwright.stem.machines import cut_points, fits_from, working_capacities
 from barkwright.stem.measured import measured_logs, measured_stump
-from barkwright.stem.pieces import Piece, PieceKind, TreeStem
-from barkwright.stem.profile import Profile
+from barkwright.stem.pieces import CutPoint, Piece, PieceKind, TreeStem
 from barkwright.stem.standing import Standing, standing_tree
 from barkwright.stem.tables import coefficient_row, factor
-from barkwright.stem.wood import Ends, Wood
+from barkwright.stem.wood import Ends
+
+_THIN_SLICE_FT = 0.01  # a shorter rest of a stem is no piece
 
 
 def cut_tree(tree: Tree, inventory: Inventory) -> TreeStem:
@@ -57,11 +58,13 @@ def _by_equations(tree: Tree, inventory: Inventory) -> TreeStem:
     stump_ft = min(cutting.stump_height_ft, shape.end_ft)
     treat_ft = shape.height_of_ft(cutting.treat_over_in) if shape.dbh_in >= cutting.treat_over_in else 0.0
     cuts = log_ends(cutting, stump_ft, treat_ft)
-    pieces = [_stem_piece(standing, inventory, "stump", 0, 0.0, stump_ft)]
+    fits = fits_from(working_capacities(inventory.equipment), shape.height_of_ft)
+    pieces = [_stem_piece(standing, "stump", 0, 0.0, stump_ft)]
     for number, (low, high) in enumerate(pairwise(cuts), start=1):
-        pieces.append(_stem_piece(standing, inventory, "log", number, low, high))
-    if shape.end_ft - cuts[-1] > 0.01:
-        pieces.append(_stem_piece(standing, inventory, "top", 0, cuts[-1], shape.end_ft))
+        pieces.append(_stem_piece(standing, "log", number, low, high, cut_points(fits, low, high)))
+    if shape.end_ft - cuts[-1] > _THIN_SLICE_FT:
+        points = cut_points(fits, cuts[-1], shape.end_ft)
+        pieces.append(_stem_piece(standing, "top", 0, cuts[-1], shape.end_ft, points))
     limbs = _limbs(tree, standing)
     return TreeStem(
         tree=tree.id,
@@ -75,14 +78,17 @@ def _by_equations(tree: Tree, inventory: Inventory) -> TreeStem:
 
 
 def _stem_piece(
-    standing: Standing, inventory: Inventory, kind: PieceKind, number: int, from_ft: float, to_ft: float
+    standing: Standing,
+    kind: PieceKind,
+    number: int,
+    from_ft: float,
+    to_ft: float,
+    points: tuple[CutPoint, ...] = (),
 ) -> Piece:
-    shape: Profile = standing.shape
-    wood: Wood = standing.wood
+    shape = standing.shape
     share = shape.share(from_ft, to_ft)
     butt, top = shape.dob_in(from_ft), shape.dob_in(to_ft)
-    capacities = working_capacities(inventory.equipment)
-    return wood.piece(
+    return standing.wood.piece(
         kind,
         number,
         Ends(from_ft, to_ft - from_ft, butt, top, butt * shape.inside, top * shape.inside),
@@ -90,7 +96,7 @@ def _stem_piece(
         bark_ft3=shape.bark_ft3 * share,
         bark_dry_lb=shape.bark_lb * share,
         bark_ft2=shape.bark_area_ft2(from_ft, to_ft),
-        cut_points=() if kind == "stump" else cut_points(capacities, from_ft, to_ft, shape.height_of_ft),
+        cut_points=points,
     )
 
 
@@ -105,7 +111,8 @@ def _limbs(tree: Tree, standing: Standing) -> Piece | None:
     )
     if tree.found is not None and tree.found.crown == "bare":
         foliage_lb = 0.0
-    if shape.end_ft < shape.height_ft:
+    broken = shape.end_ft < shape.height_ft
+    if broken:
         left = nsvb.branches_left(shape.height_ft, shape.end_ft, factor("crown-ratio"))
         branch_lb, foliage_lb = branch_lb * left, foliage_lb * left
     return standing.wood.limbs(branch_lb, foliage_lb) if branch_lb > 0 else None

@@ -27,15 +27,19 @@ def working_capacities(equipment: Iterable[Equipment]) -> tuple[tuple[Kind, floa
     return tuple(found)
 
 
-def cut_points(
-    capacities: tuple[tuple[Kind, float], ...], from_ft: float, to_ft: float, height_of_ft: Callable[[float], float]
-) -> tuple[CutPoint, ...]:
-    """For each machine, the height from which the stem fits it, and how much of a piece is too thick for it.
+def fits_from(
+    capacities: tuple[tuple[Kind, float], ...], height_of_ft: Callable[[float], float]
+) -> tuple[tuple[Kind, float, float], ...]:
+    """Kind, working capacity [in] and the height from which the stem fits that machine [ft], for each machine.
 
     height_of_ft : the height at which the stem has a diameter outside bark; below it the stem is thicker.
     """
-    points = []
-    for kind, capacity_in in capacities:
-        height = height_of_ft(capacity_in)
-        points.append(CutPoint(kind, capacity_in, height, min(max(height - from_ft, 0.0), to_ft - from_ft)))
-    return tuple(points)
+    return tuple((kind, capacity_in, height_of_ft(capacity_in)) for kind, capacity_in in capacities)
+
+
+def cut_points(fits: tuple[tuple[Kind, float, float], ...], from_ft: float, to_ft: float) -> tuple[CutPoint, ...]:
+    """For each machine of `fits_from`, how much of the piece between two heights [ft] is too thick for it."""
+    return tuple(
+        CutPoint(kind, capacity_in, height_ft, min(max(height_ft - from_ft, 0.0), to_ft - from_ft))
+        for kind, capacity_in, height_ft in fits
+    )

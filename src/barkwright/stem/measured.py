@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from functools import partial
+
 from barkwright.diagnostics import Diagnostic
 from barkwright.inventory.model import Inventory, MeasuredLog, Tree
 from barkwright.stem import measures, stump
-from barkwright.stem.machines import cut_points, working_capacities
-from barkwright.stem.pieces import Piece, TreeStem
+from barkwright.stem.machines import cut_points, fits_from, working_capacities
+from barkwright.stem.pieces import CutPoint, Piece, TreeStem
 from barkwright.stem.stump import BREAST_HEIGHT_FT
 from barkwright.stem.tables import factor, factors, species_facts
 from barkwright.stem.wood import Ends, Wood, is_long_dead
@@ -22,11 +24,7 @@ def measured_logs(tree: Tree, inventory: Inventory) -> TreeStem:
     capacities = working_capacities(inventory.equipment)
     pieces, from_ft = [], 0.0
     for number, log in enumerate(tree.logs, start=1):
-
-        def height_of_ft(dob_in: float, log: MeasuredLog = log) -> float:
-            return _along_ft(log, dob_in)
-
-        points = cut_points(capacities, 0.0, log.length_ft, height_of_ft)
+        points = cut_points(fits_from(capacities, partial(_along_ft, log)), 0.0, log.length_ft)
         ends = Ends(from_ft, log.length_ft, log.butt_in, log.top_in, *_inside(wood, log.butt_in, log.top_in))
         pieces.append(_solid(wood, number, ends, points))
         from_ft += log.length_ft
@@ -84,7 +82,7 @@ def _inside(wood: Wood, butt_in: float, top_in: float) -> tuple[float, float]:
     return butt_in * ratio, top_in * ratio
 
 
-def _solid(wood: Wood, number: int, ends: Ends, points: tuple) -> Piece:  # type: ignore[type-arg]
+def _solid(wood: Wood, number: int, ends: Ends, points: tuple[CutPoint, ...]) -> Piece:
     wood_ft3 = measures.cone_ft3(ends.butt_dib_in, ends.top_dib_in, ends.length_ft)
     bark_ft3 = wood_ft3 * _bark_to_wood(wood)
     return wood.piece(
