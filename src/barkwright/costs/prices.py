@@ -1,0 +1,180 @@
+"""What an hour, a machine, a load and a cord are worth here: the user's own figures first, then a named proxy."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+from decimal import Decimal
+from typing import Literal
+
+from barkwright.costs.tariff import cover, defaults, rentable
+from barkwright.datafile import load
+from barkwright.diagnostics import Diagnostic
+from barkwright.inventory.model import Crew, Destination, Equipment, Inventory, Kind
+from barkwright.treatment.ways import Yields
+from barkwright.units import half_up
+
+Basis = Literal["yours", "published proxy", "placeholder", "ours"]
+ZERO = Decimal(0)
+
+
+@dataclass(frozen=True, slots=True)
+class ProxyRate:
+    """One published hourly machine rate."""
+
+    kind: str
+    code: str
+    per_hour: Decimal
+    up_to: float | None
+    label: str
+    note: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class _Rows:
+    source: str
+    schedule_year: int
+    currency: str
+    checked_on: date
+    rates: tuple[dict[str, str | float | None], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Money:
+    """An amount, where it comes from, and whether it leaves the purse."""
+
+    amount: Decimal
+    basis: Basis
+    paid: bool
+    text: str  # what the amount is, in words: "3.5 h at 24.04, published rate for a brush chipper 9 in"
+
+
+class Prices:
+    """Prices of one site. Amounts are exact decimals in its currency; printing rounds, half up to cents."""
+
+    def __init__(self, inventory: Inventory) -> None:
+        self.inventory = inventory
+
+    def labour(self, crew: Crew, person_hours: float) -> tuple[Decimal, bool]:
+        """What hours of a crew cost, and whether they are paid; unpaid hands count at their worth."""
+        money = self.labour_money(crew, person_hours)
+        return money.amount, money.paid
+
+    def labour_money(self, crew: Crew, person_hours: float) -> Money:
+        """As `labour`, with its basis. A crew with neither rate nor `unpaid` counts at the assumed worth, as paid."""
+        hours = Decimal(str(person_hours))
+        if crew.rate is not None and not crew.unpaid:
+            return Money(crew.rate * hours, "yours", True, f"at {half_up(crew.rate, 2)} an hour")
+        worth, basis = crew.worth, "yours"
+        if worth is None:
+            worth, basis = defaults().unpaid_worth.value, "ours"
+        what = "unpaid, counted" if crew.unpaid else "no rate given, counted"
+        return Money(
+            worth * hours,
+            "yours" if basis == "yours" else "ours",
+            not crew.unpaid,
+            f"{what} at {half_up(worth, 2)} an hour",
+        )
+
+    def machine(self, machine: Equipment, hours: float) -> Money:
+        """What running a machine costs beside its rent: the user's cost per hour, else a proxy where no price is given.
+
+        An owned machine costs nothing unless `cost_per_hour`; a rented one with a rent costs its rent alone.
+        """
+        if machine.cost_per_hour is not None:
+            return Money(
+                machine.cost_per_hour * Decimal(str(hours)),
+                "yours",
+                True,
+                f"at {half_up(machine.cost_per_hour, 2)} an hour",
+            )
+        if machine.owned or rentable(machine):
+            return Money(ZERO, "yours", True, "owned" if machine.owned else "in the rent")
+        rate = proxy(machine.kind, machine.working_capacity or machine.capacity)
+        if rate is None:
+            return Money(ZERO, "placeholder", True, f"no price given for the {machine.kind}: enter your own")
+        year = proxy_year()
+        return Money(
+            rate.per_hour * Decimal(str(hours)),
+            "published proxy",
+            True,
+            f"at {rate.per_hour} an hour, the published {year} rate of a {rate.label}",
+        )
+
+    def hourly(self, machine: Equipment, hours_per_day: float = 8.0) -> Decimal:
+        """An hour of a machine as a plan weighs it: cost per hour, or the day's rent over its hours, or the proxy."""
+        running = self.machine(machine, 1.0).amount
+        if not machine.owned and rentable(machine) and hours_per_day > 0:
+            running += cover(machine, 1).rents / machine.count / Decimal(str(hours_per_day))
+        return running
+
+    def removal(self, price: Decimal | None) -> Money:
+        """A professional's price for taking a tree down: as entered, never estimated."""
+        if price is None:
+            return Money(ZERO, "placeholder", True, "no price yet: ask for one")
+        return Money(price, "yours", True, "as quoted")
+
+    def disposal(self, place: Destination | None, loads: int) -> Money:
+        """Fees of a destination for a number of loads."""
+        if place is None or place.fee_per_load is None:
+            return Money(ZERO, "placeholder", True, "no fee given")
+        return Money(place.fee_per_load * loads, "yours", True, f"{loads} at {half_up(place.fee_per_load, 2)} a load")
+
+    def worth(self, yields: Yields) -> Decimal:
+        """What the wood is worth, only where the user says so: fuel per cord, saw logs per 1000 bf, chips per yd3."""
+        own = self.inventory.worth
+        parts = (
+            (own.firewood_per_cord, yields.cords),
+            (own.sawlogs_per_thousand_bf, yields.sawlog_bf / 1000),
+            (own.chips_per_yd3, yields.chips_yd3),
+        )
+        return sum((price * Decimal(str(amount)) for price, amount in parts if price is not None), ZERO)
+
+    def notes(self, on: date) -> tuple[Diagnostic, ...]:
+        """Warnings about prices: published rates that are old, or in another currency."""
+        if not any(self.machine(each, 1.0).basis == "published proxy" for each in self.inventory.equipment):
+            return ()
+        year, currency = proxy_year(), _rows().currency
+        found: list[Diagnostic] = []
+        if on.year - year > int(defaults().old_after_years.value):
+            text = f"the published machine rates are of {year}"
+            found.append(
+                Diagnostic(
+                    "warning", "outside-range", text, subject="site", hint="give your own rents or costs per hour"
+                )
+            )
+        if self.inventory.currency != currency:
+            text = f"the published machine rates are in {currency}, the site counts in {self.inventory.currency}"
+            found.append(
+                Diagnostic(
+                    "warning", "outside-range", text, subject="site", hint="give your own rents or costs per hour"
+                )
+            )
+        return tuple(found)
+
+
+def proxy(kind: Kind, capacity: float | None) -> ProxyRate | None:
+    """The published rate of the smallest machine class that takes the capacity; the smallest of all for None."""
+    rows = [row for row in _rows().rates if row["kind"] == kind]
+    for row in rows:
+        up_to = row["up_to"]
+        if capacity is None or up_to is None or capacity <= float(up_to):
+            note = row.get("note")
+            return ProxyRate(
+                kind,
+                str(row["code"]),
+                Decimal(str(row["per_hour"])),
+                None if up_to is None else float(up_to),
+                str(row["class"]),
+                None if note is None else str(note),
+            )
+    return None
+
+
+def proxy_year() -> int:
+    """The year that the published machine rates hold for."""
+    return _rows().schedule_year
+
+
+def _rows() -> _Rows:
+    return load("costs/machines.yaml", _Rows)

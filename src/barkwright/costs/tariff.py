@@ -1,0 +1,125 @@
+"""The cheapest way to rent a machine for days in a row, from its half-day, day, week and month rents."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from decimal import Decimal
+from functools import lru_cache
+
+from barkwright.datafile import load
+from barkwright.inventory.model import Equipment
+
+ZERO = Decimal(0)
+
+
+@dataclass(frozen=True, slots=True)
+class Default:
+    """One assumed figure."""
+
+    value: Decimal
+    unit: str
+    basis: str
+    note: str
+    source: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Defaults:
+    """data/costs/defaults.yaml."""
+
+    checked_on: str
+    unpaid_worth: Default
+    old_after_years: Default
+    week_days: Default
+    month_days: Default
+
+
+@dataclass(frozen=True, slots=True)
+class Cover:
+    """Rents that cover a run of days."""
+
+    cost: Decimal  # delivery included
+    text: str  # "1 week + 2 days, delivered"
+    rents: Decimal  # without delivery
+    delivery: Decimal
+
+
+def defaults() -> Defaults:
+    """What is assumed about money where the inventory is silent."""
+    return load("costs/defaults.yaml", Defaults)
+
+
+def rentable(machine: Equipment) -> bool:
+    """Does the inventory name a rent for it?"""
+    return bool(_tariff(machine)) or machine.rent_per_hour is not None
+
+
+def cover(machine: Equipment, days: int, hours: float | None = None) -> Cover:
+    """The cheapest rents that cover `days` days in a row (count machines of one line together), with one delivery.
+
+    hours : on a single day, the hours that the machine runs there, for rents by the hour or the half day [h].
+    Error: ValueError when the machine names no rent, or days < 1.
+    """
+    if days < 1:
+        raise ValueError(f"a rental runs for a day or more, not {days}")
+    tariff = _tariff(machine)
+    options = [] if not tariff else [_days_cover(tariff, days)]
+    if hours is not None and days == 1:
+        options += _short(machine, hours)
+    if not options:
+        raise ValueError(f"no rent by the day, week or month is given for the {machine.kind}")
+    rents, text = min(options, key=lambda each: each[0])
+    delivery = machine.delivery or ZERO
+    if machine.delivery:
+        text += ", delivered"
+    return Cover(rents * machine.count + delivery, text, rents * machine.count, delivery)
+
+
+def cheapest_cover(machine: Equipment, days_in_a_row: int) -> tuple[Decimal, str]:
+    """Cost with delivery, and the rents in words: "1 week + 2 days, delivered"."""
+    found = cover(machine, days_in_a_row)
+    return found.cost, found.text
+
+
+def _short(machine: Equipment, hours: float) -> list[tuple[Decimal, str]]:
+    found: list[tuple[Decimal, str]] = []
+    if machine.rent_per_half_day is not None and hours <= 4:
+        found.append((machine.rent_per_half_day, "half a day"))
+    if machine.rent_per_hour is not None:
+        whole = max(1, -int(-hours // 1))
+        found.append((machine.rent_per_hour * whole, f"{whole} hour{'s' if whole > 1 else ''}"))
+    return found
+
+
+def _tariff(machine: Equipment) -> tuple[tuple[int, Decimal, str], ...]:
+    """Days covered, rent and name of each rent by the day or longer; a day may be two half days, or 8 hours."""
+    known = defaults()
+    day = machine.rent_per_day
+    if day is None and machine.rent_per_half_day is not None:
+        day = machine.rent_per_half_day * 2
+    if day is None and machine.rent_per_hour is not None:
+        day = machine.rent_per_hour * 8
+    rents = (
+        (1, day, "day"),
+        (int(known.week_days.value), machine.rent_per_week, "week"),
+        (int(known.month_days.value), machine.rent_per_month, "month"),
+    )
+    return tuple((days, rent, name) for days, rent, name in rents if rent is not None)
+
+
+@lru_cache(maxsize=4096)
+def _days_cover(tariff: tuple[tuple[int, Decimal, str], ...], days: int) -> tuple[Decimal, str]:
+    """Least cost of covering `days`, by a table over days; of equal costs the one with the fewest rents."""
+    best: list[tuple[Decimal, int, tuple[str, ...]]] = [(ZERO, 0, ())]
+    for day in range(1, days + 1):
+        choices = []
+        for length, rent, name in tariff:
+            cost, count, names = best[max(0, day - length)]
+            choices.append((cost + rent, count + 1, (*names, name)))
+        best.append(min(choices, key=lambda each: (each[0], each[1])))
+    cost, _, names = best[days]
+    return cost, " + ".join(_counted(names.count(name), name) for name in ("month", "week", "day") if name in names)
+
+
+def _counted(count: int, name: str) -> str:
+    return f"{count} {name}{'s' if count > 1 else ''}"

@@ -1,0 +1,27 @@
+"""How near a power line people and machines may come."""
+
+from __future__ import annotations
+
+import math
+
+LIFTING_GEAR_FT = ((50, 10), (200, 15), (350, 20), (500, 25), (750, 35), (1000, 45))  # [osha1926-1408] Table A: kV, ft
+
+
+def people_approach_ft(kilovolts: float) -> float:
+    """Nearest approach [ft] of anyone who is not line-qualified: 10 ft to 50 kV, 4 in more for each 10 kV above.
+
+    kilovolts : line voltage to ground [kV], 0 or more.  Differs: every started 10 kV counts, our choice, the safer one.
+    Source: [osha1910-269] line-clearance definition.
+    """
+    return 10 + 4 / 12 * math.ceil(max(0.0, kilovolts - 50) / 10)
+
+
+def machine_approach_ft(kilovolts: float) -> float:
+    """Nearest approach [ft] of lifting gear, excavators and trucks.  kilovolts : up to 1000 [kV].
+
+    Error: ValueError above 1000 kV, where the utility says.  Source: [osha1926-1408] Table A.
+    """
+    for up_to, feet in LIFTING_GEAR_FT:
+        if kilovolts <= up_to:
+            return max(float(feet), people_approach_ft(kilovolts))
+    raise ValueError(f"no published distance for {kilovolts} kV: the utility says")

@@ -1,0 +1,238 @@
+"""Who takes a tree down, and what has to be asked and called first."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+from typing import Literal
+
+from barkwright.brood.finding import Question, TreeBrood
+from barkwright.inventory.model import Inventory, Near, Skill, Tree
+from barkwright.season.flight import flight_year
+from barkwright.season.site import Season
+from barkwright.sources import Reason, cite
+from barkwright.stem.pieces import TreeStem
+from barkwright.treatment import outside
+from barkwright.treatment.crews import can_saw, why_not
+from barkwright.treatment.fellwork import fell_step, limb_and_buck_step
+from barkwright.treatment.shop import Shop, shop_of
+from barkwright.treatment.ways import Step
+
+Who = Literal["crew", "professional", "provisional", "not needed", "not allowed"]
+NEIGHBOURS = ("building", "road", "neighbour")
+DOWN_HAZARDS = frozenset(("hung-up", "split-stem"))  # of a tree that lies: wood under load
+
+
+@dataclass(frozen=True, slots=True)
+class Felling:
+    """How one tree comes down, or how one that lies is cut up.
+
+    `who` "provisional" means that nobody may fell it before the question is answered; `by` then says who would.
+    A professional's hours are as entered in `removal`; without it the fell step has 0 hours and waits `lead_days`.
+    """
+
+    tree: str
+    who: Who
+    by: str  # "crew", "tree service", "line-clearance arborist"; "nobody" when not needed
+    steps: tuple[Step, ...] = ()  # in order: fell (by `by`), limb and buck
+    calls: tuple[Step, ...] = ()  # to be made before the first step
+    questions: tuple[Question, ...] = ()
+    reasons: tuple[Reason, ...] = ()
+    cautions: tuple[str, ...] = ()  # codes, see data/work/cautions.yaml
+    needs_skills: tuple[Skill, ...] = ()
+    earliest: date | None = None  # the user's own not_before, or the day of an appointment
+    closed: tuple[tuple[date, date], ...] = ()  # days on which it is not to be felled
+    lead_days: int = 0  # from the first call to the earliest felling
+    reach_ft: float | None = None  # upper estimate of the height: what it can hit
+    drop_zone_ft: float | None = None  # nobody nearer while it is felled
+    crew_bucks: bool = False  # limb and buck is the site crew's own job
+
+
+def felling_of(tree: Tree, stem: TreeStem, brood: TreeBrood, inventory: Inventory, season: Season, on: date) -> Felling:
+    """How a tree comes down: by whom, after which questions and calls, in how many hours, with which cautions.
+
+    Facts only: whether a brood tree can be finished before its flight is for the schedule to see.
+    """
+    if tree.status in ("logs", "stump"):
+        return Felling(tree.id, "not needed", "nobody")
+    at_stake = any(piece.brood != "none" or piece.host for piece in brood.pieces)
+    if tree.status == "standing":
+        if brood.may_stay_standing is not None and tree.removal is None:
+            return _not_needed(tree, _ours("may-stay-standing", brood.may_stay_standing))
+        if not at_stake and tree.removal is None:
+            return _not_needed(
+                tree,
+                _ours(
+                    "no-brood-no-felling",
+                    "Nothing that flies is expected in it, so it needs no felling because of beetles.",
+                ),
+            )
+        return _standing(tree, stem, inventory, season, on)
+    if not at_stake:
+        return _not_needed(tree, _ours("no-brood-no-felling", "Nothing that flies is expected in it."))
+    return _down(tree, stem, inventory)
+
+
+def _not_needed(tree: Tree, reason: Reason) -> Felling:
+    reasons = [reason]
+    if tree.hazards and tree.status == "standing":
+        reasons.append(_ours("hazard-only", "It is marked as a hazard: have a qualified person look at it."))
+    return Felling(tree.id, "not needed", "nobody", reasons=tuple(reasons))
+
+
+def _standing(tree: Tree, stem: TreeStem, inventory: Inventory, season: Season, on: date) -> Felling:
+    shop = shop_of(inventory)
+    reach = reach_ft(tree, stem)
+    line, near, unchecked = _line_near(tree.near, reach, shop), _near(tree.near, reach), _unchecked(tree.near)
+    reasons = [*_line_reasons(tree, line, reach, shop), *_near_reasons(tree, near, reach), *_hazard_reasons(tree)]
+    skilled = can_saw(inventory, "felling")
+    if not skilled:
+        reasons.append(_ours("no-felling-crew", why_not(inventory, "felling")))
+    if tree.removal is not None and not reasons:
+        reasons.append(_ours("removal-entered", "A professional has said how it comes down."))
+    crew_fells = skilled and not reasons
+    by = "line-clearance arborist" if line else "crew" if crew_fells else "tree service"
+    crew_bucks = can_saw(inventory, "saw") or skilled
+    steps, questions = [], []
+    if unchecked:
+        questions.append(outside.near_question(tree, unchecked, reach, shop))
+        reasons.insert(
+            0, _ours("near-not-checked", f"Nobody has measured how far the {_listed(unchecked)} is from it.")
+        )
+    if crew_fells:
+        steps.append(fell_step(tree, stem, shop, _yard(tree.near, reach, shop)))
+    else:
+        steps.append(outside.removal_step(tree, by))
+        if tree.removal is None:
+            questions.append(outside.quote_question(tree, by))
+    crew_bucks = crew_bucks and (crew_fells or tree.removal is None or tree.removal.by == "fell")
+    if crew_bucks:
+        steps.append(limb_and_buck_step(tree, stem, shop))
+    calls, lead = outside.calls_for(tree, inventory, shop, line, by)
+    return Felling(
+        tree=tree.id,
+        who="provisional" if unchecked else "crew" if crew_fells else "professional",
+        by=by,
+        steps=tuple(steps),
+        calls=calls,
+        questions=tuple(questions),
+        reasons=tuple(reasons),
+        cautions=_cautions(tree, on, line is not None),
+        needs_skills=("felling",) if crew_fells else (),
+        earliest=outside.earliest(tree, inventory),
+        closed=_closed(tree, season, on),
+        lead_days=lead,
+        reach_ft=reach,
+        drop_zone_ft=reach * shop.size["drop-zone-lengths"],
+        crew_bucks=crew_bucks,
+    )
+
+
+def _down(tree: Tree, stem: TreeStem, inventory: Inventory) -> Felling:
+    """A tree that lies: on its root plate or under others only a trained sawyer, else anyone who saws in company."""
+    shop = shop_of(inventory)
+    rooted = tree.status == "windthrown"
+    trained = rooted or bool({"jackstraw", "root-plate"} & set(tree.hazards))
+    skill: Skill = "felling" if trained else "saw"
+    loaded = sorted(DOWN_HAZARDS & set(tree.hazards))
+    able = (can_saw(inventory, "felling") or (skill == "saw" and can_saw(inventory, "saw"))) and not loaded
+    reasons = [*(_hazard_reasons(tree) if loaded else ())]
+    if trained:
+        what = "lies on its root plate, which can tip back" if rooted else "lies under load among others"
+        reasons.append(_ours("trained-sawyer-only", f"It {what}: only a trained sawyer cuts it, never alone."))
+    if not able and not loaded:
+        reasons.append(_ours("no-saw-crew", why_not(inventory, skill)))
+    codes = ["saw-work", *(["windthrow"] if rooted else ()), *(["jackstraw"] if "jackstraw" in tree.hazards else ())]
+    if able:
+        steps = (limb_and_buck_step(tree, stem, shop, skill),)
+        return Felling(
+            tree.id, "crew", "crew", steps, reasons=tuple(reasons), cautions=tuple(codes), needs_skills=(skill,),
+            earliest=outside.earliest(tree, inventory), crew_bucks=True,
+        )  # fmt: skip
+    calls, lead = outside.calls_for(tree, inventory, shop, None, "tree service")
+    return Felling(
+        tree.id, "professional", "tree service", (outside.removal_step(tree, "tree service"),), calls,
+        () if tree.removal else (outside.quote_question(tree, "tree service"),), tuple(reasons), tuple(codes),
+        earliest=outside.earliest(tree, inventory), lead_days=lead,
+    )  # fmt: skip
+
+
+def reach_ft(tree: Tree, stem: TreeStem) -> float:
+    """What a tree can hit when it falls [ft]: its height, upper estimate; 120 ft where nothing is known (ours)."""
+    if stem.height_ft is not None:
+        return stem.height_ft.high
+    tops = [piece.from_ft + piece.length_ft for piece in stem.pieces]
+    return tree.height_ft or max(tops, default=0.0) or 120.0
+
+
+def _line_near(near: Near, reach: float, shop: Shop) -> float | None:
+    line = near.line
+    return line if isinstance(line, float | int) and line <= reach + shop.size["line-margin"] else None
+
+
+def _near(near: Near, reach: float) -> tuple[str, ...]:
+    distances = {name: getattr(near, name) for name in NEIGHBOURS}
+    return tuple(name for name, far in distances.items() if isinstance(far, float | int) and far <= reach)
+
+
+def _unchecked(near: Near) -> tuple[str, ...]:
+    return tuple(name for name in ("line", *NEIGHBOURS) if getattr(near, name) == "not-checked")
+
+
+def _yard(near: Near, reach: float, shop: Shop) -> bool:
+    """Is anything to be spared so near that felling is slower?"""
+    far = [getattr(near, name) for name in ("line", *NEIGHBOURS)]
+    return any(
+        each != "out-of-reach" and (each == "not-checked" or each <= shop.size["yard-distance"] * reach) for each in far
+    )
+
+
+def _line_reasons(tree: Tree, line: float | None, reach: float, shop: Shop) -> list[Reason]:
+    if line is None:
+        return []
+    text = (
+        f"A power line is {line:.0f} ft away and the tree may be {reach:.0f} ft tall: the utility is called first, "
+        "and only a line-clearance arborist fells it."
+    )
+    return [Reason("line-within-reach", text, "C", (cite("osha1910-269, line-clearance definition"),))]
+
+
+def _near_reasons(tree: Tree, near: tuple[str, ...], reach: float) -> list[Reason]:
+    found = []
+    for name in near:
+        far = f"The {outside.PLACES[name]} is {getattr(tree.near, name):.0f} ft away"
+        text = f"{far} and the tree may be {reach:.0f} ft tall: a professional fells it."
+        found.append(_ours(f"{name}-within-reach", text))
+    return found
+
+
+def _hazard_reasons(tree: Tree) -> list[Reason]:
+    return [
+        _ours(f"hazard-{hazard}", f"{outside.HAZARDS[hazard]}: a professional takes it on.") for hazard in tree.hazards
+    ]
+
+
+def _closed(tree: Tree, season: Season, on: date) -> tuple[tuple[date, date], ...]:
+    if tree.attacked != "never":
+        return ()
+    flights = [flight_year(season, year) for year in (on.year, on.year + 1)]
+    return tuple((flight.onset, flight.end) for flight in flights)
+
+
+def _cautions(tree: Tree, on: date, line: bool) -> tuple[str, ...]:
+    codes = ["felling", "saw-work"]
+    dead = isinstance(tree.attacked, int) and tree.attacked <= on.year - 3
+    if dead or "dead-top" in tree.hazards or "decay" in tree.hazards or (tree.found and tree.found.crown == "bare"):
+        codes.append("dead-tree")
+    if line:
+        codes.append("lines")
+    return tuple(codes)
+
+
+def _listed(names: tuple[str, ...]) -> str:
+    words = [outside.PLACES[name] for name in names]
+    return words[0] if len(words) == 1 else ", ".join(words[:-1]) + " or " + words[-1]
+
+
+def _ours(rule: str, because: str) -> Reason:
+    return Reason(rule, because, "C", (), "ours")
