@@ -91,6 +91,8 @@ class Window:
     end: End
     bark: str  # bark condition that the effort is taken at: slipping dormant frozen loosened dried
     reasons: tuple[Reason, ...]
+    needs: tuple[str, ...] = ()  # what must be arranged first: burn-permit, locate-services, ask-destination ...
+    without_wish: Verdict | None = None  # ruled out by a wish alone: the verdict if the client lets go of it
 
 
 @dataclass(frozen=True, slots=True)
@@ -105,4 +107,4 @@ class Way:
     then: Then
     finish_by: date | None  # the completing step ends by then; None when nothing flies
     too_late: date | None
-    windows: tuple[Window, ...]
+    windows: tuple[Window, ...]  # each says what holds when the completing step ends in it

@@ -1,0 +1,150 @@
+"""The bench: every way of treating every piece, judged by the rulebook, with its windows in order of date.
+
+What the site settles is settled once, what brood, bark and dates settle once per profile, and only the piece's own size
+is asked anew; equal questions get the answer that was given before.
+"""
+
+from __future__ import annotations
+
+from datetime import date
+
+from barkwright.brood.finding import PieceBrood
+from barkwright.inventory.model import Destination, Inventory, Tree
+from barkwright.season.flight import flight_year
+from barkwright.season.site import Season
+from barkwright.season.spells import spells
+from barkwright.season.year import FlightYear, Spell
+from barkwright.stem.pieces import Piece
+from barkwright.treatment.conditions import Value
+from barkwright.treatment.facts import brood_facts, chipper_of, is_saw_log, piece_facts, site_facts, tree_facts
+from barkwright.treatment.judging import Bits, Day, Plan, plan_of
+from barkwright.treatment.offers import offers_of
+from barkwright.treatment.profile import DAY, Profile, breaks, day_facts, profile_of
+from barkwright.treatment.rulebook import Rulebook, shipped
+from barkwright.treatment.ways import Template, Then, Way
+
+
+class Bench:
+    """All ways of one site between the plan's date and its horizon, both included."""
+
+    def __init__(
+        self, inventory: Inventory, season: Season, on: date, horizon: date, book: Rulebook | None = None
+    ) -> None:
+        self.inventory = inventory
+        self.season = season
+        self.on = on
+        self.horizon = max(on, horizon)
+        self.book = book or shipped()
+        self.chipper = chipper_of(inventory)
+        self._offers = offers_of(inventory, self.book, site_facts(inventory), on, season.region.id)
+        self._by_id = {one.id: one for one in self._offers}
+        self._spells: tuple[Spell, ...] = spells(season, on, self.horizon)
+        self._bits: Bits = self._number()
+        self._days: dict[Profile, tuple[Day, ...]] = {}
+        self._plans: dict[tuple[str, Profile, bool], tuple[Plan, ...]] = {}
+
+    def ways(self, tree: Tree, piece: Piece, brood: PieceBrood, all_tools: bool = False) -> tuple[Way, ...]:
+        """The ways of treating a piece, in the order of data/treatment/ways.yaml.
+
+        Ways whose tools are neither owned nor rentable are left out; `all_tools` lists them too, ruled out by that.
+        """
+        profile = profile_of(tree, piece, brood, self.on, self.horizon)
+        values = piece_facts(tree, piece, self.chipper)
+        bits = self._bits_of(values)
+        keep = self.inventory.wishes.keep_sawlogs and is_saw_log(piece)
+        found = []
+        for plan in self._plans_of(piece.kind, profile, tree, brood, all_tools):
+            if plan.need & bits != plan.need:
+                continue
+            offer = plan.offer
+            template = offer.template
+            then: Then = (
+                "saw log" if keep and template.method == "debark" and template.then == "left on site" else template.then
+            )
+            windows = plan.windows(bits, values)
+            found.append(
+                Way(
+                    offer.id,
+                    piece.id,
+                    template.method,
+                    offer.title,
+                    template.tools,
+                    then,
+                    plan.finish_by,
+                    plan.too_late,
+                    windows,
+                )
+            )
+        return tuple(found)
+
+    def template(self, way: str) -> Template:
+        """The template of a way by the way's id. Raises KeyError for a way that this site does not know."""
+        return self._by_id[way].template
+
+    def destination(self, way: str) -> Destination | None:
+        """Where a way hauls to; None where it does not haul, or to an unknown place. Raises KeyError like `template`."""
+        return self._by_id[way].end
+
+    def facts(self, tree: Tree, piece: Piece, brood: PieceBrood, way: str, day: date) -> dict[str, Value | None]:
+        """Every fact that the rules see for a piece, a way and a day, by name. Raises KeyError like `template`."""
+        profile = profile_of(tree, piece, brood, self.on, self.horizon)
+        flight = self._flight(profile)
+        own = {**tree_facts(tree), **brood_facts(brood)}
+        plan = plan_of(self._by_id[way], profile, own, flight, self._days_of(profile), self._bits)
+        if plan is None:
+            raise KeyError(way)
+        facts = next((span.facts for span, _ in plan.spans if span.first <= day <= span.last), plan.spans[-1][0].facts)
+        return {**plan.facts, **piece_facts(tree, piece, self.chipper), **facts}
+
+    def _number(self) -> Bits:
+        asked = [c for one in self._offers for c in one.applies]
+        asked += [c for one in self._offers for rule in one.rules for c in rule.when]
+        piece = sorted({c for c in asked if c.fact.startswith("piece.")}, key=repr)
+        return {condition: 1 << number for number, condition in enumerate(piece)}
+
+    def _bits_of(self, values: dict[str, Value | None]) -> int:
+        found = 0
+        for condition, bit in self._bits.items():
+            if condition.region.holds(values[condition.fact]):
+                found |= bit
+        return found
+
+    def _plans_of(
+        self, kind: str, profile: Profile, tree: Tree, brood: PieceBrood, all_tools: bool
+    ) -> tuple[Plan, ...]:
+        key = (kind, profile, all_tools)
+        found = self._plans.get(key)
+        if found is None:
+            own = {**tree_facts(tree), **brood_facts(brood)}
+            flight, days = self._flight(profile), self._days_of(profile)
+            plans = [
+                plan_of(offer, profile, own, flight, days, self._bits)
+                for offer in self._offers
+                if kind in offer.template.pieces and (all_tools or offer.values["way.tools"] == "there")
+            ]
+            found = self._plans[key] = tuple(one for one in plans if one is not None)
+        return found
+
+    def _flight(self, profile: Profile) -> FlightYear | None:
+        at_stake = profile.level != "none" or profile.host
+        return flight_year(self.season, profile.flight) if at_stake and profile.flight is not None else None
+
+    def _days_of(self, profile: Profile) -> tuple[Day, ...]:
+        found = self._days.get(profile)
+        if found is None:
+            flight = self._flight(profile)
+            cuts = {
+                one
+                for one in breaks(profile, flight, self.inventory, self._spells, self.on)
+                if self.on < one <= self.horizon
+            }
+            starts = sorted(cuts | {self.on})
+            ends = [*(one - DAY for one in starts[1:]), self.horizon]
+            found = self._days[profile] = tuple(
+                Day(first, last, day_facts(profile, flight, self.inventory, self._spell(first), first, self.on))
+                for first, last in zip(starts, ends, strict=True)
+            )
+        return found
+
+    def _spell(self, day: date) -> Spell:
+        return next(one for one in self._spells if one.first <= day <= one.last)

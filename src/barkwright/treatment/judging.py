@@ -1,0 +1,222 @@
+"""Judging: one way for all pieces of one profile, by the rules that its days leave open; equal questions share an answer."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field, replace
+from datetime import date, timedelta
+
+from barkwright.season.year import FlightYear
+from barkwright.sources import Reason
+from barkwright.treatment.conditions import Condition, Value
+from barkwright.treatment.facts import end_facts, month_day, shown
+from barkwright.treatment.offers import Offer
+from barkwright.treatment.profile import DAY, Profile
+from barkwright.treatment.rulebook import ENDS, VERDICTS, Rule
+from barkwright.treatment.ways import End, Verdict, Window
+
+_NAMED = re.compile(r"\{([a-z_.]+)\}")
+
+Bits = dict[Condition, int]
+
+
+@dataclass(frozen=True, slots=True)
+class Day:
+    """A span of days of a profile, and what the day's facts are."""
+
+    first: date
+    last: date
+    facts: Mapping[str, Value | None]
+
+
+@dataclass(slots=True)
+class Plan:
+    """One way for one profile: per span the rules that only the piece's size can still stop from firing."""
+
+    offer: Offer
+    facts: Mapping[str, Value | None]  # site, way, tree and brood; and the day's texts
+    need: int  # bits of `applies` that the piece must have
+    mask: int  # bits that any open rule asks about
+    spans: tuple[tuple[Day, tuple[tuple[int, Rule], ...]], ...]
+    finish_by: date | None
+    too_late: date | None
+    answers: dict[object, tuple[Window, ...]] = field(default_factory=dict)
+    drafts: dict[int, tuple[Draft, ...]] = field(default_factory=dict)
+
+    def windows(self, bits: int, piece: Mapping[str, Value | None]) -> tuple[Window, ...]:
+        """The windows of a piece that has these bits; `piece` fills the sentences."""
+        asked = bits & self.mask
+        drafts = self.drafts.get(asked)
+        if drafts is None:
+            drafts = self.drafts[asked] = _drafts(self.spans, asked, self.offer.peels)
+        names = _piece_names(drafts)
+        key = (asked, *(shown(name, piece.get(name)) for name in names)) if names else asked
+        found = self.answers.get(key)
+        if found is None:
+            found = self.answers[key] = tuple(one.window(self.facts, piece) for one in drafts)
+        return found
+
+
+@dataclass(frozen=True, slots=True)
+class Draft:
+    """A window before its sentences are filled."""
+
+    first: date
+    last: date
+    verdict: Verdict
+    end: End
+    bark: str
+    rules: tuple[Rule, ...]
+    needs: tuple[str, ...]
+    without_wish: Verdict | None
+    names: tuple[str, ...]  # piece facts in its sentences
+
+    @property
+    def out(self) -> bool:
+        """True when no wish let go of would open it."""
+        return self.verdict == "ruled out" and self.without_wish is None
+
+    def window(self, facts: Mapping[str, Value | None], piece: Mapping[str, Value | None]) -> Window:
+        """The window with its reasons in words."""
+        reasons = tuple(reason_of(rule, facts, piece) for rule in self.rules)
+        return Window(self.first, self.last, self.verdict, self.end, self.bark, reasons, self.needs, self.without_wish)
+
+
+def plan_of(
+    offer: Offer,
+    profile: Profile,
+    own: Mapping[str, Value | None],
+    flight: FlightYear | None,
+    days: Sequence[Day],
+    bits: Bits,
+) -> Plan | None:
+    """The plan of a way for a profile, or None where the way is not for it. `own` holds tree and brood facts."""
+    facts = {**offer.values, **own, **end_facts(offer.end, flight.onset if flight else None), **_texts(days[0].facts)}
+    need = 0
+    for one in offer.applies:
+        if one in bits:
+            need |= bits[one]
+        elif not one.holds(facts):
+            return None
+    open_rules = [one for one in offer.rules if all(c.holds(facts) for c in one.when if c.fact in facts)]
+    spans = []
+    mask = 0
+    for day in _cut(days, offer):
+        known = {**facts, **day.facts}
+        left = []
+        for rule in open_rules:
+            asked = 0
+            for condition in rule.when:
+                if condition in bits:
+                    asked |= bits[condition]
+                elif not condition.holds(known):
+                    break
+            else:
+                left.append((asked, rule))
+                mask |= asked
+        spans.append((day, tuple(left)))
+    return Plan(
+        offer,
+        facts,
+        need,
+        mask,
+        tuple(spans),
+        finish_by(offer, profile, flight, days[0].first),
+        flight.half if flight else None,
+    )
+
+
+def finish_by(offer: Offer, profile: Profile, flight: FlightYear | None, on: date) -> date | None:
+    """The day by which the completing step must have ended; None when nothing flies.
+
+    Onset less the margin; earlier where bark that is only dropped must be off before adults form, where split wood needs a
+    drying season before the flight (while that can still be had), and where a destination takes wood only until a day.
+    """
+    if flight is None:
+        return None
+    dates = [flight.onset - timedelta(days=flight.margin_days)]
+    template = offer.template
+    if (
+        profile.level != "none"
+        and template.bark in ("dropped", "scored")
+        and profile.adults_from is not None
+        and profile.adults_from > on
+    ):
+        dates.append(profile.adults_from - DAY)
+    if template.method == "split" and template.bark == "kept":
+        ahead = month_day("drying_from", flight.onset.year - 1) - DAY
+        if ahead >= on:
+            dates.append(ahead)
+    if offer.end is not None and offer.end.processes_by is not None and offer.hauls:
+        dates.append(offer.end.processes_by)
+    return min(dates)
+
+
+def reason_of(rule: Rule, facts: Mapping[str, Value | None], piece: Mapping[str, Value | None]) -> Reason:
+    """Why a rule fired, its sentence filled with the values of its facts."""
+    because = _NAMED.sub(lambda m: shown(m[1], piece[m[1]] if m[1] in piece else facts.get(m[1])), rule.because)
+    return Reason(rule.id, because, rule.grade, rule.citations, rule.basis, rule.local)
+
+
+def names_in(sentence: str) -> tuple[str, ...]:
+    """The facts that a sentence shows, in order."""
+    return tuple(_NAMED.findall(sentence))
+
+
+def _texts(facts: Mapping[str, Value | None]) -> dict[str, Value | None]:
+    return {name: facts[name] for name in ("day.onset", "day.half", "day.adults_from", "day.cured_on", "day.dry_on")}
+
+
+def _cut(days: Sequence[Day], offer: Offer) -> list[Day]:
+    """The spans of a profile, cut again where tools or destination come and go."""
+    breaks = sorted(offer.breaks())
+    found = []
+    for day in days:
+        starts = [day.first, *(one for one in breaks if day.first < one <= day.last)]
+        for first, after in zip(starts, [*starts[1:], day.last + DAY], strict=True):
+            end = offer.end.processes_by if offer.end else None
+            extra: dict[str, Value | None] = {
+                "day.tools_here": offer.tools_here(first),
+                "day.taken": end is None or first <= end,
+            }
+            found.append(Day(first, after - DAY, {**day.facts, **extra}))
+    return found
+
+
+def _drafts(spans: Sequence[tuple[Day, tuple[tuple[int, Rule], ...]]], bits: int, peels: bool) -> tuple[Draft, ...]:
+    """One draft per span, equal neighbours merged; the bark sets days apart only where it is worked on."""
+    found: list[Draft] = []
+    for day, rules in spans:
+        fired = tuple(rule for asked, rule in rules if asked & bits == asked)
+        draft = _draft(day, fired)
+        before = found[-1] if found else None
+        alike = before is not None and before.rules == draft.rules
+        if before and alike and (not peels or before.bark == draft.bark or draft.out):
+            found[-1] = replace(before, last=draft.last)
+        else:
+            found.append(draft)
+    return tuple(found)
+
+
+def _draft(day: Day, fired: tuple[Rule, ...]) -> Draft:
+    verdict = max((VERDICTS.index(one.verdict) for one in fired), default=0)
+    unwished = max((VERDICTS.index(one.verdict) for one in fired if not one.wish), default=0)
+    if verdict == unwished == VERDICTS.index("ruled out"):  # what would have held besides no longer matters
+        fired = tuple(one for one in fired if one.verdict == "ruled out" and not one.wish)
+        end = ENDS.index("not done")
+    else:
+        end = max((ENDS.index(one.end) for one in fired), default=0)
+    ordered = tuple(sorted(fired, key=lambda one: (-VERDICTS.index(one.verdict), -ENDS.index(one.end), one.id)))
+    needs = tuple(sorted({code for one in fired for code in one.needs}))
+    names = tuple(sorted({name for one in fired for name in names_in(one.because) if name.startswith("piece.")}))
+    without = VERDICTS[unwished] if unwished < verdict else None
+    return Draft(
+        day.first, day.last, VERDICTS[verdict], ENDS[end], str(day.facts["day.bark"]), ordered, needs, without, names
+    )
+
+
+def _piece_names(drafts: Sequence[Draft]) -> tuple[str, ...]:
+    if len(drafts) == 1:
+        return drafts[0].names
+    return tuple(sorted({name for one in drafts for name in one.names}))
