@@ -26,7 +26,7 @@ def load(path: str, model: type[Model]) -> Model:
 
 @cache
 def rows(path: str) -> tuple[dict[str, str], ...]:
-    """The rows of the CSV file at `path`, relative to the data folder, by column name; lines with # first are left out."""
+    """The rows of the CSV file at `path` below the data folder, by column name, without lines that begin with #."""
     with (DATA / path).open(encoding="utf-8", newline="") as lines:
         return tuple(csv.DictReader(line for line in lines if not line.startswith("#")))
 

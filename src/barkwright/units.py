@@ -116,8 +116,8 @@ def convert(number: Fraction | float, unit: str, to: str) -> float:
 def parse_amount(text: str) -> Amount:
     """The amount in text like 16.5 in, 42 cm, 12' 6", 3-1/2 in, 6 yd3. Raises NoAmountError."""
     plain = text.strip().replace("\xa0", " ").replace("⁄", "/")
-    for sign, spelt in _FRACTIONS.items():
-        plain = re.sub(rf"(?<=\d)\s*{sign}", f" {spelt}", plain).replace(sign, spelt)
+    for glyph, spelt in _FRACTIONS.items():
+        plain = re.sub(rf"(?<=\d)\s*{glyph}", f" {spelt}", plain).replace(glyph, spelt)
     if len(plain) > 60:
         raise NoAmountError("is too long for a number", "write a number and a unit, like 16.5 in or 42 cm")
     _refuse_number(plain)

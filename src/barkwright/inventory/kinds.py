@@ -25,7 +25,7 @@ class Capacity:
     @property
     def measure(self) -> Measure:
         """The mark of a capacity of this kind."""
-        return Measure(self.capacity or "", self.unit, self.metric, self.inside, *self.range)
+        return Measure(self.unit, self.metric, self.inside, *self.range)
 
 
 @dataclass(frozen=True, slots=True)

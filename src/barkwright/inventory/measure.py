@@ -12,7 +12,6 @@ from barkwright.units import convert
 class Measure:
     """Marks a field as a measured number. Units of a bare number by the file's system; range in the inside unit."""
 
-    says: str  # what it is, for the schema's hover
     imperial: str
     metric: str
     inside: str
@@ -35,14 +34,13 @@ class Measure:
         same = self.imperial == self.metric
         bare = f"a bare number is {self.imperial}" + ("" if same else f" ({self.metric} when metric)")
         both = self.expected("imperial") if same else f"{self.expected('imperial')} ({self.expected('metric')})"
-        return schema | {"description": f"{self.says}; {bare}; possible: {both}"}
+        return schema | {"description": f"{bare}; possible: {both}"}
 
 
 @dataclass(frozen=True, slots=True)
 class Bounds:
     """Marks a field as a plain number without unit of its own, within a range."""
 
-    says: str
     low: float
     high: float
     unit: str = ""
@@ -55,22 +53,19 @@ class Bounds:
     def __get_pydantic_json_schema__(self, core: Any, handler: Any) -> dict[str, Any]:
         """Schema of the field, with its range in words."""
         schema: dict[str, Any] = handler(core)
-        return schema | {"description": f"{self.says}; possible: {self.expected}"}
+        return schema | {"description": f"possible: {self.expected}"}
 
 
 @dataclass(frozen=True, slots=True)
 class CapacityOfKind:
     """Marks a field whose unit depends on the `kind` beside it; see data/inventory/equipment.yaml."""
 
-    says: str
-
     def __get_pydantic_json_schema__(self, core: Any, handler: Any) -> dict[str, Any]:
         """Schema of the field: the unit depends on the kind."""
         schema: dict[str, Any] = handler(core)
-        return schema | {"description": f"{self.says}; unit by kind"}
+        return schema | {"description": "the unit depends on the kind"}
 
 
 def plain(number: float) -> str:
     """A number without needless digits: 16.5, 100, 0.25."""
-    text = f"{number:.6g}" if abs(number) < 1e6 else f"{number:.0f}"
-    return text
+    return f"{number:.6g}" if abs(number) < 1e6 else f"{number:.0f}"

@@ -2,70 +2,60 @@
 
 from __future__ import annotations
 
-import json
+from collections.abc import Mapping, Sequence
 from datetime import date
-from functools import cache
-from typing import Any
-
-from pydantic import TypeAdapter, ValidationError
 
 from barkwright.diagnostics import Diagnostic
-from barkwright.inventory.model import Inventory, MeasuredLog, Tree
-from barkwright.inventory.shape import Shaper
-from barkwright.yamldoc import Document, read_document
+from barkwright.inventory.checks.every import CHECKS
+from barkwright.inventory.checks.place import check_names
+from barkwright.inventory.model import Call, Inventory, MeasuredLog, Tree
+from barkwright.inventory.parts import sound_parts
+from barkwright.inventory.report import Report
+from barkwright.inventory.shape import shape_inventory
+from barkwright.yamldoc import read_document
 
 
-def read_inventory(text: str, file: str, on: date) -> tuple[Inventory | None, tuple[Diagnostic, ...]]:
+def read_inventory(
+    text: str, file: str, on: date, names: Mapping[str, Sequence[str]] | None = None
+) -> tuple[Inventory | None, tuple[Diagnostic, ...]]:
     """The inventory in `text`, or None if anything in it is an error; and all there is to say about it, in file order.
 
-    `file` is the name that places carry, `on` the plan's date. Tree T with count 3 becomes T.1, T.2, T.3, each with
-    count 1; logs with a count likewise.
+    `file` is the name that places carry, `on` the plan's date; `names` may list the regions and ecodivisions that are
+    known, by key of the site. Tree T with count 3 becomes T.1, T.2, T.3, each with count 1; logs likewise.
     """
     document, found = read_document(text, file)
     if document is None:
         return None, found
     system = document.node(("site", "units")).value
-    shaper = Shaper(document, "metric" if system == "metric" else "imperial")
-    data = shaper.record(document.root, Inventory, ())
-    inventory: Inventory | None = None
-    try:
-        inventory = _adapter(Inventory).validate_json(json.dumps(data))
-    except ValidationError as error:
-        for one in error.errors(include_url=False):
-            _pydantic(one, document, shaper)
-    found = tuple(sorted(shaper.found, key=lambda d: (d.where.line, d.where.column) if d.where else (0, 0)))
-    if inventory is None or any(one.severity == "error" for one in found):
+    report = Report(document, "metric" if system == "metric" else "imperial")
+    parts = sound_parts(shape_inventory(report), report, on)
+    for check in CHECKS:
+        check(parts, report)
+    check_names(names or {}, report)
+    found = report.sorted()
+    if parts.whole is None or any(one.severity == "error" for one in found):
         return None, found
-    return _expand(inventory), found
-
-
-@cache
-def _adapter(model: Any) -> TypeAdapter[Any]:
-    return TypeAdapter(model)
-
-
-def _pydantic(error: Any, document: Document, shaper: Shaper) -> None:
-    loc = error["loc"]
-    if loc in shaper.places:
-        return
-    if error["type"] == "missing":
-        message = f"'{loc[-1]}' is missing"
-        where = document.place(loc[:-1])
-        shaper.found.append(Diagnostic("error", "missing-key", message, where))
-        return
-    shaper.found.append(Diagnostic("error", "bad-value", error["msg"], document.place(loc)))
+    return _expand(parts.whole), found
 
 
 def _expand(inventory: Inventory) -> Inventory:
     trees: list[Tree] = []
+    members: dict[str, tuple[str, ...]] = {}
     for tree in inventory.trees:
         logs = tuple(_single(log) for log in tree.logs for _ in range(log.count))
         plain = tree.model_copy(update={"count": 1, "logs": logs})
         if tree.count == 1:
             trees.append(plain)
         else:
-            trees.extend(plain.model_copy(update={"id": f"{tree.id}.{n}"}) for n in range(1, tree.count + 1))
-    return inventory.model_copy(update={"trees": tuple(trees)})
+            members[tree.id] = tuple(f"{tree.id}.{n}" for n in range(1, tree.count + 1))
+            trees.extend(plain.model_copy(update={"id": one}) for one in members[tree.id])
+    calls = tuple(_expand_call(call, members) for call in inventory.calls)
+    return inventory.model_copy(update={"trees": tuple(trees), "calls": calls})
+
+
+def _expand_call(call: Call, members: Mapping[str, tuple[str, ...]]) -> Call:
+    ids = tuple(one for tree in call.trees for one in members.get(tree, (tree,)))
+    return call.model_copy(update={"trees": ids})
 
 
 def _single(log: MeasuredLog) -> MeasuredLog:
