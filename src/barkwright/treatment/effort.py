@@ -15,8 +15,7 @@ from barkwright.treatment.disposal import AFTERWORK
 from barkwright.treatment.facts import cure_days, dry_from
 from barkwright.treatment.labour import WOODWORK, Effort, Job
 from barkwright.treatment.parts import part_of
-from barkwright.treatment.rulebook import templates
-from barkwright.treatment.shop import Shop, shop_of
+from barkwright.treatment.shop import shop_of
 from barkwright.treatment.ways import Step, TemplateStep, Way, Window
 
 LABOUR: Mapping[str, Callable[[Job], Effort | None]] = MappingProxyType({**WOODWORK, **AFTERWORK})
@@ -34,7 +33,7 @@ def steps_of(bench: Bench, tree: Tree, piece: Piece, brood: PieceBrood, way: Way
     shop = shop_of(bench.inventory)
     cured = False
     steps: list[Step] = []
-    for one in templates()[way.id].steps:
+    for one in bench.template(way.id).steps:
         cured = cured or one.wait == "cure"
         step = _step(shop, bench, tree, piece, one, window.bark, cured)
         if step is not None:

@@ -8,7 +8,6 @@ from barkwright.treatment import piles
 from barkwright.treatment.bench import Bench
 from barkwright.treatment.disposal import bark_hole_yd3, bark_yd3, trench_of
 from barkwright.treatment.parts import Part, part_of
-from barkwright.treatment.rulebook import templates
 from barkwright.treatment.shop import Shop, shop_of
 from barkwright.treatment.ways import Way, Yields
 from barkwright.units import FT3_PER_YD3
@@ -18,8 +17,8 @@ def yields_of(bench: Bench, tree: Tree, piece: Piece, way: Way) -> Yields:
     """What a way gives from one piece. Smoke is PM2.5 of piles that burn clean; saw logs are not scaled yet (0)."""
     shop = shop_of(bench.inventory)
     chips = cords = bark = ash = smoke = trench = cover = haul = 0.0
-    for one in templates()[way.id].steps:
-        part = part_of(piece, one.part, shop.chipper)
+    for one in bench.template(way.id).steps:
+        part = part_of(piece, one.part, bench.chipper)
         do = one.do
         if do == "chip":
             chips += part.chips_yd3
