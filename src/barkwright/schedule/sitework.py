@@ -5,18 +5,18 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date
-from typing import TYPE_CHECKING
 
 from barkwright.brood.finding import PieceBrood, TreeBrood
+from barkwright.costs.prices import Prices
 from barkwright.inventory.model import Inventory, Tree
+from barkwright.season.site import Season
 from barkwright.stem.pieces import Piece, TreeStem
-from barkwright.treatment.ways import Way
-
-if TYPE_CHECKING:
-    from barkwright.costs.prices import Prices
-    from barkwright.season.site import Season
-    from barkwright.treatment.bench import Bench
-    from barkwright.treatment.felling import Felling
+from barkwright.treatment.bench import Bench
+from barkwright.treatment.effort import steps_of
+from barkwright.treatment.felling import Felling
+from barkwright.treatment.inspection import inspect_step, look_again_step
+from barkwright.treatment.ways import Step, Way, Window, Yields
+from barkwright.treatment.yields import yields_of
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,3 +44,27 @@ class SiteWork:
     bench: Bench
     prices: Prices
     trees: tuple[TreeWork, ...]
+
+    def steps(self, tree: Tree, piece: Piece, brood: PieceBrood, way: Way, window: Window) -> tuple[Step, ...]:
+        """What a way takes in one of its windows."""
+        return steps_of(self.bench, tree, piece, brood, way, window)
+
+    def yields(self, tree: Tree, piece: Piece, way: Way) -> Yields:
+        """What a way leaves or gives."""
+        return yields_of(self.bench, tree, piece, way)
+
+    def worth(self, tree: Tree, piece: Piece, way: Way) -> float:
+        """What the user's own prices make the wood of a way worth to him [currency]."""
+        return float(self.prices.worth(self.yields(tree, piece, way))) if self._valued() else 0.0
+
+    def inspection(self, tree: TreeWork) -> Step | None:
+        """The look under the bark that a tree needs."""
+        return inspect_step(tree.tree, tree.brood, self.inventory)
+
+    def look_again(self, tree: TreeWork) -> Step:
+        """The look at a tree's place after the flight."""
+        return look_again_step(tree.tree, self.inventory)
+
+    def _valued(self) -> bool:
+        own = self.inventory.worth
+        return not own.firewood_per_cord is own.sawlogs_per_thousand_bf is own.chips_per_yd3 is None

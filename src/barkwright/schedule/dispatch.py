@@ -1,0 +1,181 @@
+"""Dispatch: trees one after the other, worst first; each is written into the book whole, or not at all."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+
+from barkwright.schedule.book import NEARLY, Book, Placed
+from barkwright.schedule.model import PieceModel, SiteModel, TreeModel
+from barkwright.schedule.options import MOST_OPTIONS, Option, Taste, ranked
+from barkwright.schedule.recipe import Pick, base_tasks, question_of, shape, way_tasks
+from barkwright.schedule.settings import settings
+from barkwright.schedule.tasks import Task
+
+ROUNDS = 40  # tries to find ways for the pieces of one tree
+
+
+@dataclass(slots=True)
+class TreePlan:
+    """One tree's tasks and their places, and the way of each of its pieces."""
+
+    tree: TreeModel
+    tasks: list[Task] = field(default_factory=list)
+    placed: list[Placed] = field(default_factory=list)
+    picks: dict[str, Pick] = field(default_factory=dict)  # by piece id
+
+
+class Dispatcher:
+    """Writes trees into a book, with the machines and the taste of one scenario."""
+
+    def __init__(self, model: SiteModel, book: Book, taste: Taste, cap: int | None) -> None:
+        self.model = model
+        self.book = book
+        self.taste = taste
+        self.cap = cap
+        self.kinds = frozenset(book.by_kind)
+        self._ranked: dict[int, tuple[Option, ...]] = {}
+
+    def insert(self, tree: TreeModel) -> TreePlan | None:
+        """Write a whole tree into the book; None, and nothing written, when it cannot be finished in time."""
+        mark = self.book.mark()
+        plan = TreePlan(tree, base_tasks(self.model, tree))
+        if tree.standing and tree.work.felling.who == "not needed":
+            return plan if self._place_all(plan, 0) else None
+        if not self._place_all(plan, 0) or not self._treat(plan):
+            self.book.undo(mark)
+            return None
+        return plan
+
+    def candidates(self, tree: TreeModel, piece: PieceModel) -> list[Pick]:
+        """The ways that may be tried for a piece, with the goal that each is tried for, best first."""
+        options = self._ranked.get(piece.kind)
+        if options is None:
+            options = self._ranked[piece.kind] = ranked(self.model.options(tree, piece), self.taste, self.kinds)
+        if not piece.at_stake or piece.onset is None or piece.half is None:
+            return [Pick(option, None, 0) for option in options[:MOST_OPTIONS]]
+        avoid = self.model.work.inventory.wishes.avoid
+        done = [option for option in options if option.end == "done"]
+        liked = [option for option in done if option.method not in avoid]
+        avoided = [option for option in done if option.method in avoid]
+        onset, half = self._capped(piece.onset - 1), self._capped(piece.half)
+        picks: list[Pick] = []
+        for level, group in enumerate((liked, avoided)):
+            picks += [Pick(option, self._finish(piece, option, onset), level * 2) for option in group[:MOST_OPTIONS]]
+            picks += [Pick(option, onset, level * 2 + 1) for option in group[:MOST_OPTIONS]]
+        if not (tree.standing and piece.piece.kind == "log" and piece.brooding):
+            partial = [option for option in options if option.end == "partial"]
+            picks += [Pick(option, onset, 4) for option in partial[:MOST_OPTIONS]]
+            picks += [Pick(option, half, 5) for option in done[:MOST_OPTIONS]]
+            picks += [Pick(option, half, 6) for option in partial[:MOST_OPTIONS]]
+        return [pick for pick in picks if pick.due is None or pick.option.first <= pick.due]
+
+    def _finish(self, piece: PieceModel, option: Option, onset: int) -> int:
+        finish = piece.ways[option.position].finish_by
+        return onset if finish is None else min(onset, self._capped(self.model.days.index(finish)))
+
+    def _capped(self, due: int) -> int:
+        return due if self.cap is None else min(due, self.cap)
+
+    def _treat(self, plan: TreePlan) -> bool:
+        """Find ways for the pieces; False when a log with brood of a tree to be felled finds none."""
+        tree = plan.tree
+        after = (len(plan.tasks) - 1,) if plan.tasks else ()
+        waiting = {p.piece.id: self.candidates(tree, p) for p in tree.pieces}
+        pieces = [p for p in tree.pieces if waiting[p.piece.id]]
+        if any(self._vital(tree, p) and not waiting[p.piece.id] for p in tree.pieces):
+            return False
+        at = dict.fromkeys(waiting, 0)
+        alone: set[str] = set()
+        start, mark = len(plan.tasks), self.book.mark()
+        for _ in range(ROUNDS):
+            groups = self._groups(tree, pieces, waiting, at, alone)
+            failed = next(([piece for piece, _ in g] for g in groups if not self._add(plan, g, after)), None)
+            if failed is None:
+                plan.picks = {piece.piece.id: pick for group in groups for piece, pick in group}
+                return True
+            self.book.undo(mark)
+            del plan.tasks[start:], plan.placed[start:]
+            for piece in failed:
+                at[piece.piece.id] += 1
+            spent = [p for p in failed if at[p.piece.id] >= len(waiting[p.piece.id])]
+            if any(self._vital(tree, piece) for piece in spent):
+                return False
+            for piece in spent:
+                if len(failed) > 1 and piece.piece.id not in alone:
+                    alone.add(piece.piece.id)
+                    at[piece.piece.id] = 0
+                else:
+                    pieces.remove(piece)
+        return not any(self._vital(tree, piece) for piece in tree.pieces)
+
+    def _vital(self, tree: TreeModel, piece: PieceModel) -> bool:
+        """Would felling the tree without finishing this piece be worse than leaving it?"""
+        hazard = tree.work.tree.removal is not None and bool(tree.work.tree.hazards)
+        return tree.standing and piece.brooding and piece.piece.kind == "log" and not hazard
+
+    def _groups(
+        self, tree: TreeModel, pieces: Sequence[PieceModel], waiting: dict[str, list[Pick]], at: dict[str, int], alone: set[str]
+    ) -> list[list[tuple[PieceModel, Pick]]]:  # fmt: skip
+        found: dict[tuple[object, ...], list[tuple[PieceModel, Pick]]] = {}
+        for piece in pieces:
+            name = piece.piece.id
+            pick = waiting[name][at[name]]
+            steps = self.model.steps(tree, piece, pick.option.position, pick.option.window)
+            option = pick.option
+            key = (
+                option.way,
+                option.first,
+                option.last,
+                option.end,
+                pick.due,
+                name if name in alone else "",
+                shape(steps),
+            )
+            found.setdefault(key, []).append((piece, pick))
+        return list(found.values())
+
+    def _add(self, plan: TreePlan, group: list[tuple[PieceModel, Pick]], after: tuple[int, ...]) -> bool:
+        question, start = question_of(plan.tree), len(plan.tasks)
+        plan.tasks += way_tasks(self.model, plan.tree, group, after, start, question)
+        return self._place_all(plan, start)
+
+    def _place_all(self, plan: TreePlan, start: int) -> bool:
+        """Place the tasks from `start` on, each as soon as it can be; False when one cannot be placed in time."""
+        for task in plan.tasks[start:]:
+            placed = self.place(task, plan.placed, 0)
+            if placed is None:
+                return False
+            self.book.take(task, placed)
+            plan.placed.append(placed)
+        return True
+
+    def place(self, task: Task, before: Sequence[Placed], not_before: int) -> Placed | None:
+        """The place of one task after those it waits for: with the cheapest crew that is in time."""
+        earliest = max([task.first, not_before, *(before[pred].last + task.wait for pred in task.preds)])
+        last = self.model.days.length - 1
+        due = last if task.due is None else min(task.due, last)
+        if task.outside is not None:
+            return self._outside(task, earliest, due)
+        best: Placed | None = None
+        crews = sorted(self.book.crews_for(task), key=lambda place: (self.model.days.crews[place].rate, place))
+        for crew in crews:
+            for machines in self.book.machine_sets(task) if task.equipment else [()]:
+                found = self.book.find(task, earliest, due, crew, machines)
+                if found is not None and (best is None or found.last < best.last):
+                    best = found
+        return best
+
+    def _outside(self, task: Task, earliest: int, due: int) -> Placed | None:
+        days = self.model.days
+        left, stints, hands = task.need, [], max(task.people, 1)
+        for day in range(max(earliest, 0), min(due, days.length - 1) + 1):
+            closed = task.spans is not None and not any(first <= day <= end for first, end in task.spans)
+            if closed or days.day(day).weekday() >= 5:
+                continue
+            hours = min(left, settings().professional_day.value * hands)
+            stints.append((day, hours, hours / hands if task.equipment else 0.0))
+            left -= hours
+            if left <= NEARLY:
+                return Placed(None, (), tuple(stints), stints[0][0], day)
+        return None

@@ -1,0 +1,203 @@
+"""The site as the rule sees it: days as indices, machines, and every tree with its pieces, dates and options."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+from datetime import date, timedelta
+from decimal import Decimal
+from functools import partial
+
+from barkwright.brood.finding import PieceBrood
+from barkwright.costs.prices import Prices
+from barkwright.costs.tariff import rentable
+from barkwright.inventory.model import Crew, Equipment
+from barkwright.schedule.calendar import WorkDays, crew_days, first_day
+from barkwright.schedule.machines import Machine, label
+from barkwright.schedule.options import Classes, Option, crew_hours, runs
+from barkwright.schedule.sitework import SiteWork, TreeWork
+from barkwright.season.daylight import daylight_hours
+from barkwright.season.flight import coming_flight, flight_year
+from barkwright.season.year import FlightYear
+from barkwright.stem.pieces import Piece
+from barkwright.treatment.ways import Step, Way, Window
+
+LOOSE = ("log", "top")  # cut loose by felling: worse on the ground than in a standing tree
+
+
+@dataclass(slots=True)
+class PieceModel:
+    """One piece with its dates as day indices."""
+
+    piece: Piece
+    brood: PieceBrood
+    ways: tuple[Way, ...]
+    kind: int  # class of like pieces
+    infested_ft2: float  # bark area that counts as infested
+    host_ft2: float
+    onset: int | None  # first day that is too late for "done by onset"
+    half: int | None  # last day on which work still stops a share
+    solo: bool = False
+
+    @property
+    def brooding(self) -> bool:
+        """Is there brood to stop?"""
+        return self.infested_ft2 > 0.0
+
+    @property
+    def at_stake(self) -> bool:
+        """Is there brood to stop or host wood to deal with?"""
+        return self.brooding or self.host_ft2 > 0.0
+
+
+@dataclass(slots=True)
+class TreeModel:
+    """One tree: its pieces, its dates, and how it comes down."""
+
+    place: int
+    work: TreeWork
+    pieces: tuple[PieceModel, ...]
+    standing: bool  # must be felled before its wood is worked
+    opens: int  # first day on which it may be touched
+
+    @property
+    def id(self) -> str:
+        """The tree's id."""
+        return self.work.tree.id
+
+    @property
+    def infested_ft2(self) -> float:
+        """Infested bark of the whole tree [ft2]."""
+        return sum(piece.infested_ft2 for piece in self.pieces)
+
+
+@dataclass(slots=True)
+class SiteModel:
+    """The site: calendar, machines, trees, and the options of every class of pieces."""
+
+    work: SiteWork
+    days: WorkDays
+    machines: tuple[Machine, ...]
+    trees: tuple[TreeModel, ...]
+    coming: FlightYear
+    _options: dict[int, tuple[Option, ...]] = field(default_factory=dict)
+    covers: dict[tuple[int, int], tuple[Decimal, str]] = field(default_factory=dict)  # hire by machine and days
+    _steps: dict[tuple[str, int, int], tuple[Step, ...]] = field(default_factory=dict)
+
+    def options(self, tree: TreeModel, piece: PieceModel) -> tuple[Option, ...]:
+        """Every way and run of days that may be taken for pieces of this class, priced on the first one asked for."""
+        known = self._options.get(piece.kind)
+        if known is None:
+            known = self._options[piece.kind] = tuple(self._price(tree, piece))
+        return known
+
+    def steps(self, tree: TreeModel, piece: PieceModel, position: int, window: int) -> tuple[Step, ...]:
+        """The steps of a way in a window, computed once."""
+        key = (piece.piece.id, position, window)
+        known = self._steps.get(key)
+        if known is None:
+            way = piece.ways[position]
+            known = self._steps[key] = self.work.steps(
+                tree.work.tree, piece.piece, piece.brood, way, way.windows[window]
+            )
+        return known
+
+    def span(self, window: Window) -> tuple[int, int]:
+        """A window's days as indices."""
+        return self.days.index(window.first), self.days.index(window.last)
+
+    def _price(self, tree: TreeModel, piece: PieceModel) -> Iterator[Option]:
+        there = {machine.kind for machine in self.machines}
+        for position, way in enumerate(piece.ways):
+            for window, first, last in runs(way, self.span, self.days.length):
+                steps = self.steps(tree, piece, position, window)
+                kinds = tuple(sorted({kind for step in steps for kind in step.equipment}))
+                if not there.issuperset(kinds) or not all(self._doable(step) for step in steps):
+                    continue
+                money, valued = self._worth(tree, piece, way, steps)
+                rented = tuple(kind for kind in kinds if all(m.hired for m in self.machines if m.kind == kind))
+                yield Option(
+                    position, window, first, last, way.id, way.method, way.windows[window].end, money, valued,
+                    crew_hours(steps), rented, kinds,
+                )  # fmt: skip
+
+    def _doable(self, step: Step) -> bool:
+        return any(crew.people >= step.people and crew.skills.issuperset(step.skills) for crew in self.days.crews)
+
+    def _worth(self, tree: TreeModel, piece: PieceModel, way: Way, steps: tuple[Step, ...]) -> tuple[float, float]:
+        money = valued = 0.0
+        for step in steps:
+            fit = [c for c in self.days.crews if c.people >= step.people and c.skills.issuperset(step.skills)]
+            crew = min(fit, key=lambda one: (one.rate, one.name))
+            labour = crew.rate * step.person_hours.mean
+            money, valued = (money + labour, valued) if crew.paid else (money, valued + labour)
+            for kind in step.equipment:
+                money += min(m.hourly for m in self.machines if m.kind == kind) * step.machine_hours.mean
+        return money, valued - self.work.worth(tree.work.tree, piece.piece, way)
+
+
+def site_model(work: SiteWork) -> SiteModel:
+    """Dates turned into indices, crews into days, pieces into classes."""
+    on = work.on
+    coming = flight_year(work.season, coming_flight(work.season, on))
+    years = {p.flight_to_beat for t in work.trees for p in t.brood.pieces if p.flight_to_beat is not None}
+    flights = {year: flight_year(work.season, year) for year in sorted(years | {coming.year})}
+    first = first_day(work.inventory.calendar, on)
+    length = max(1, (max(flight.half for flight in flights.values()) - first).days + 1)
+    daylight = partial(daylight_hours, work.inventory.site.latitude, work.inventory.site.longitude)
+    crews = tuple(
+        crew_days(crew, work.inventory.calendar, first, length, daylight, *hourly_worth(work.prices, crew))
+        for crew in work.inventory.crew
+    )
+    days = WorkDays(first, length, crews)
+    classes = Classes()
+    trees = tuple(_tree_model(place, tree, days, flights, classes) for place, tree in enumerate(work.trees))
+    return SiteModel(work, days, _machines(work, days), trees, coming)
+
+
+def hourly_worth(prices: Prices, crew: Crew) -> tuple[float, bool]:
+    """What a person-hour of this crew is worth [currency/h], and whether it is paid."""
+    amount, paid = prices.labour(crew, 1.0)
+    return float(amount), paid
+
+
+def _tree_model(
+    place: int, tree: TreeWork, days: WorkDays, flights: dict[int, FlightYear], classes: Classes
+) -> TreeModel:
+    excused = tree.felling.who == "not needed" and tree.tree.status == "standing"
+    pieces = tuple(
+        PieceModel(
+            piece, brood, ways, classes.of(piece, brood, ways),
+            0.0 if excused or brood.brood == "none" else brood.weight * piece.bark_ft2,
+            piece.bark_ft2 if brood.host and brood.brood == "none" and not excused else 0.0,
+            None if brood.flight_to_beat is None else days.index(flights[brood.flight_to_beat].onset),
+            None if brood.flight_to_beat is None else days.index(flights[brood.flight_to_beat].half),
+        )
+        for piece, brood, ways in tree.pieces()
+    )  # fmt: skip
+    gate = tree.felling.earliest or tree.tree.not_before
+    opens = 0 if gate is None else max(0, days.index(gate))
+    return TreeModel(place, tree, pieces, tree.tree.status == "standing", opens)
+
+
+def _machines(work: SiteWork, days: WorkDays) -> tuple[Machine, ...]:
+    entries = work.inventory.equipment
+    longest = max((crew.hours_per_day for crew in work.inventory.crew), default=8.0)
+
+    def one(place: int, entry: Equipment) -> Machine:
+        most = max((e.working_capacity or e.capacity or 0.0 for e in entries if e.kind == entry.kind), default=0.0)
+        capacity = entry.working_capacity or entry.capacity
+        return Machine(
+            place, entry.kind, label(entry), not entry.owned and rentable(entry), entry.count,
+            0 if entry.first is None else days.index(entry.first),
+            days.length if entry.last is None else days.index(entry.last),
+            capacity, (capacity or 0.0) >= most, float(work.prices.machine(entry, 1.0).amount),
+            float(work.prices.hourly(entry, longest)), entry,
+        )  # fmt: skip
+
+    return tuple(one(place, entry) for place, entry in enumerate(entries))
+
+
+def last_day(model: SiteModel) -> date:
+    """The last day of the calendar."""
+    return model.days.first + timedelta(days=model.days.length - 1)

@@ -1,0 +1,102 @@
+"""Options: one way in one stretch of days, priced, for a class of like pieces; the cheapest come first."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import dataclass
+
+from barkwright.brood.finding import PieceBrood
+from barkwright.inventory.model import Method
+from barkwright.stem.pieces import Piece
+from barkwright.treatment.ways import End, Step, Way, Window
+
+MOST_OPTIONS = 8  # tried per piece and goal, the cheapest first
+
+
+@dataclass(frozen=True, slots=True)
+class Option:
+    """A way in a run of windows that share bark, verdict and end. Days are indices; both ends included."""
+
+    position: int  # of the way in the piece's list
+    window: int  # place of the first window of the run
+    first: int
+    last: int
+    way: str
+    method: Method
+    end: End
+    money: float  # paid [currency], rent spread over a full day
+    valued: float  # unpaid hours at their worth, less what the wood is worth [currency]
+    hours: float  # person-hours
+    rented: tuple[str, ...]  # kinds that must be hired
+    kinds: tuple[str, ...]  # all kinds that it occupies
+
+
+@dataclass(frozen=True, slots=True)
+class Taste:
+    """How options are ranked: what an hour costs besides its price, and what the user likes."""
+
+    hour_worth: float = 0.0  # added per person-hour [currency]
+    rent_share: float = 1.0  # share of the rent that counts when ways are compared
+    prefer: tuple[Method, ...] = ()
+    near_tie: float = 0.0
+
+    def price(self, option: Option) -> float:
+        """What the option counts as [currency]."""
+        price = option.money + option.valued + self.hour_worth * option.hours
+        return price * (1.0 - self.near_tie) if option.method in self.prefer and price > 0 else price
+
+
+def runs(way: Way, day_of: Callable[[Window], tuple[int, int]], length: int) -> list[tuple[int, int, int]]:
+    """Runs of adjoining windows that share bark, verdict and end: (first window, first day, last day)."""
+    found: list[tuple[int, int, int]] = []
+    for place, window in enumerate(way.windows):
+        first, last = day_of(window)
+        first, last = max(first, 0), min(last, length - 1)
+        if window.verdict == "ruled out" or window.end == "not done" or first > last:
+            continue
+        if found and found[-1][2] == first - 1:
+            before = way.windows[found[-1][0]]
+            if (before.bark, before.end, before.verdict) == (window.bark, window.end, window.verdict):
+                found[-1] = (found[-1][0], found[-1][1], last)
+                continue
+        found.append((place, first, last))
+    return found
+
+
+class Classes:
+    """Pieces by class: the same kind, nearly the same size, the same brood and the same ways and windows."""
+
+    def __init__(self) -> None:
+        self._windows: dict[tuple[object, ...], int] = {}
+        self._seen: dict[int, tuple[int, tuple[Window, ...]]] = {}
+        self._kept: dict[tuple[object, ...], int] = {}
+
+    def of(self, piece: Piece, brood: PieceBrood, ways: Sequence[Way]) -> int:
+        """The class of a piece; the same number for pieces that rank their ways alike."""
+        size = (piece.kind, int(piece.butt_dob_in + 1e-6), int(piece.length_ft + 1e-6))
+        ask = (brood.brood, brood.stage, brood.flight_to_beat, brood.host)
+        key = (size, ask, tuple((way.id, self._sign(way.windows), way.finish_by) for way in ways))
+        return self._kept.setdefault(key, len(self._kept))
+
+    def _sign(self, windows: tuple[Window, ...]) -> int:
+        known = self._seen.get(id(windows))
+        if known is None:
+            bare = tuple((w.first, w.last, w.verdict, w.end, w.bark) for w in windows)
+            number = self._windows.setdefault(bare, len(self._windows))
+            known = self._seen[id(windows)] = (number, windows)  # kept alive, so that the id stays its own
+        return known[0]
+
+
+def ranked(options: Iterable[Option], taste: Taste, allowed: frozenset[str]) -> tuple[Option, ...]:
+    """The options that need no machine outside `allowed`, cheapest first; ties by hours, then by day and id."""
+    usable = (one for one in options if allowed.issuperset(one.kinds))
+    return tuple(
+        sorted(
+            usable, key=lambda one: (round(taste.price(one), 4), round(one.hours, 4), one.first, one.way, one.window)
+        )
+    )
+
+
+def crew_hours(steps: Iterable[Step]) -> float:
+    """Person-hours of all steps, PERT means [h]."""
+    return sum(step.person_hours.mean for step in steps)

@@ -1,0 +1,137 @@
+"""Recipes: the tasks of one tree, from felling it to the last step of the way chosen for each of its pieces."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from datetime import date
+
+from barkwright.schedule.model import PieceModel, SiteModel, TreeModel
+from barkwright.schedule.options import Option
+from barkwright.schedule.tasks import Spans, Task, total
+from barkwright.schedule.words import template, together
+from barkwright.treatment.ways import Step
+
+
+@dataclass(frozen=True, slots=True)
+class Pick:
+    """A way chosen for a piece, and the day by which its brood must be stopped."""
+
+    option: Option
+    due: int | None
+    level: int  # how good the goal is: 0 best
+
+
+def base_tasks(model: SiteModel, tree: TreeModel) -> list[Task]:
+    """Looking, calling, felling, limbing and bucking of one tree, in order."""
+    felling = tree.work.felling
+    tasks: list[Task] = []
+    look = model.work.inspection(tree.work)
+    if look is not None:
+        tasks.append(_task(tree, look, (), 0, model))
+    if felling.who == "not needed":
+        return tasks
+    before: tuple[int, ...] = tuple(range(len(tasks)))
+    for step in felling.calls:
+        tasks.append(_task(tree, step, before, 0, model))
+    after, wait = tuple(range(len(tasks))), felling.lead_days if felling.calls else 0
+    for step in felling.steps:
+        task = _task(tree, step, after, tree.opens, model)
+        task.question = question_of(tree)
+        task.wait = max(task.wait, wait)
+        if step.work == "fell":
+            task.spans = _but(felling.closed, model)
+            task.outside = None if felling.by == "crew" else felling.by
+        tasks.append(task)
+        after, wait = (len(tasks) - 1,), 0
+    return tasks
+
+
+def question_of(tree: TreeModel) -> str | None:
+    """Code of the open question on which the work on a tree rests: felling first, then what lives under the bark."""
+    felling, brood = tree.work.felling, tree.work.brood
+    asked = [question.code for question in felling.questions]
+    if asked and felling.who in ("provisional", "professional"):
+        return asked[0]
+    if brood.needs_inspection:
+        return next((question.code for question in brood.questions), "look-under-bark")
+    return None
+
+
+def _but(closed: Sequence[tuple[date, date]], model: SiteModel) -> Spans | None:
+    """The days outside closed spans."""
+    if not closed:
+        return None
+    spans, start = [], 0
+    for first, last in sorted(closed):
+        if model.days.index(first) > start:
+            spans.append((start, model.days.index(first) - 1))
+        start = max(start, model.days.index(last) + 1)
+    return (*spans, (start, max(start, model.days.length)))
+
+
+def way_tasks(
+    model: SiteModel, tree: TreeModel, group: Sequence[tuple[PieceModel, Pick]], after: tuple[int, ...], place: int,
+    question: str | None,
+) -> list[Task]:  # fmt: skip
+    """The tasks of one way for pieces that are treated together; `place` is where the first will stand in the list."""
+    pieces = [piece for piece, _ in group]
+    pick = group[0][1]
+    option = pick.option
+    lists = [model.steps(tree, piece, one.option.position, one.option.window) for piece, one in group]
+    steps = lists[0]
+    done = completing(steps)
+    tasks: list[Task] = []
+    waited = False
+    for number, step in enumerate(steps):
+        waited = waited or step.wait_days > 0
+        parts = [one[number] for one in lists]
+        task = Task(
+            tree=tree.id, work=step.work, what=together([part.what for part in parts]),
+            pieces=tuple(piece.piece.id for piece in pieces), way=option.way,
+            hours=total([part.person_hours for part in parts]), machine_hours=total([part.machine_hours for part in parts]),
+            people=step.people, equipment=step.equipment, skills=frozenset(step.skills),
+            first=tree.opens, last=model.days.length - 1,
+            preds=after, wait=max(part.wait_days for part in parts), spans=_spans(model, step),
+            completes=number == done, question=question,
+            thickest_in=max(piece.piece.butt_dob_in for piece in pieces),
+        )  # fmt: skip
+        if number <= done:
+            task.due = pick.due
+            task.finish_by = _finish_by(model, pieces[0], option)
+            if not waited and task.spans is None:
+                task.first, task.last = max(task.first, option.first), option.last
+        tasks.append(task)
+        after = (place + number,)
+    return tasks
+
+
+def completing(steps: Sequence[Step]) -> int:
+    """Place of the step that stops the brood: the marked one, or the last."""
+    return next((place for place, step in enumerate(steps) if step.completes), len(steps) - 1)
+
+
+def shape(steps: Iterable[Step]) -> tuple[object, ...]:
+    """What steps of two pieces must share to be done as one job."""
+    return tuple(
+        (s.work, template(s.what), s.people, s.equipment, s.skills, s.wait_days, s.spans, s.completes) for s in steps
+    )
+
+
+def _finish_by(model: SiteModel, piece: PieceModel, option: Option) -> int | None:
+    finish = piece.ways[option.position].finish_by
+    return None if finish is None else model.days.index(finish)
+
+
+def _spans(model: SiteModel, step: Step) -> Spans | None:
+    if step.spans is None:
+        return None
+    return tuple((model.days.index(first), model.days.index(last)) for first, last in step.spans)
+
+
+def _task(tree: TreeModel, step: Step, preds: tuple[int, ...], opens: int, model: SiteModel) -> Task:
+    return Task(
+        tree=tree.id, work=step.work, what=step.what, pieces=(), way=None, hours=step.person_hours,
+        machine_hours=step.machine_hours, people=step.people, equipment=step.equipment, skills=frozenset(step.skills),
+        first=max(opens, 0), last=model.days.length - 1, preds=preds, wait=step.wait_days, spans=_spans(model, step),
+    )  # fmt: skip

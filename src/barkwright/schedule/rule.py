@@ -1,0 +1,86 @@
+"""The priority rule: several plans under several scenarios, and the best of them. It proves nothing about other plans."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from itertools import product
+
+from barkwright.schedule.assemble import assemble
+from barkwright.schedule.jobs import Schedule
+from barkwright.schedule.model import SiteModel, site_model
+from barkwright.schedule.options import Taste
+from barkwright.schedule.scenario import Candidate, Scenario, evaluate
+from barkwright.schedule.settings import settings
+from barkwright.schedule.sitework import SiteWork
+from barkwright.schedule.tidy import tidied
+
+EFFORT = 60_000  # pieces placed in all: what bounds the number of plans tried
+FEWEST, MOST = 4, 400  # plans tried
+HURRY = (60.0, 1e6)  # worth of an hour, beside its price, when bark would be left [currency/h]
+WEEKS = 7
+
+
+def plan_by_rule(work: SiteWork) -> Schedule:
+    """Choose ways and days for every tree of a site."""
+    model = site_model(work)
+    return assemble(model, search(model))
+
+
+def search(model: SiteModel) -> Candidate:
+    """Try scenarios until nothing is left that can be saved, or the bound on effort is reached; keep the best."""
+    pieces = sum(len(tree.pieces) for tree in model.trees)
+    tries = max(FEWEST, min(MOST, EFFORT // max(pieces, 1)))
+    floor = least_left(model)
+    best: Candidate | None = None
+    for number, (scenario, rescue) in enumerate(scenarios(model)):
+        if number >= tries or (rescue and best is not None and best.score[0] <= floor + 0.01):
+            break
+        found = tidied(model, evaluate(model, scenario))
+        if best is None or found.score < best.score:
+            best = found
+    assert best is not None
+    return best
+
+
+def scenarios(model: SiteModel) -> Iterator[tuple[Scenario, bool]]:
+    """Scenarios in the order in which they are tried; True: only when bark would be left.
+
+    Every plan that fewer machines or hands could make is among them as far as the bound allows, so that one more of
+    them never leaves more bark.
+    """
+    wishes, near = model.work.inventory.wishes, settings().near_tie.value
+    taste = Taste(prefer=wishes.prefer, near_tie=near)
+    people = tuple(crew.people for crew in model.days.crews)
+    every = frozenset(machine.place for machine in model.machines)
+    hired = [machine.place for machine in model.machines if machine.hired]
+    subsets = [
+        frozenset(p for p, out in zip(hired, cut, strict=True) if out)
+        for cut in product((False, True), repeat=min(len(hired), 4))
+    ]
+    for gone in subsets:
+        yield Scenario(every - gone, people, taste), False
+    tastes = [taste, *(Taste(hour_worth=worth, prefer=wishes.prefer, near_tie=near) for worth in HURRY)]
+    for dense in (False, True):
+        for one in tastes:
+            yield Scenario(every, people, one, None, dense), True
+    owned = sorted(every - set(hired))
+    fewer = list(product(*(range(count, 0, -1) for count in people)))
+    for gone in [*subsets, *(frozenset((place,)) for place in owned)]:
+        for hands in fewer:
+            for one in tastes:
+                yield Scenario(every - gone, hands, one), True
+    for cap in range(model.days.length - 1, 0, -WEEKS):
+        for one in tastes:
+            yield Scenario(every, people, one, cap), True
+
+
+def least_left(model: SiteModel) -> float:
+    """Infested bark that no plan could save, because no way ends done or partial [ft2]."""
+    left = 0.0
+    share = settings().partial_share.value
+    for tree in model.trees:
+        for piece in tree.pieces:
+            if piece.brooding:
+                ends = {option.end for option in model.options(tree, piece)}
+                left += piece.infested_ft2 * (0.0 if "done" in ends else share if "partial" in ends else 1.0)
+    return left

@@ -1,0 +1,185 @@
+"""Scenarios: the same site with some of its machines, hands or days, and what the plan made from it comes to."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, field, replace
+
+from barkwright.schedule.book import Book
+from barkwright.schedule.dispatch import Dispatcher, TreePlan
+from barkwright.schedule.model import PieceModel, SiteModel, TreeModel
+from barkwright.schedule.money import Bill, bill_of
+from barkwright.schedule.options import Taste
+from barkwright.schedule.recipe import Pick, base_tasks
+from barkwright.schedule.settings import settings
+
+
+@dataclass(frozen=True, slots=True)
+class Scenario:
+    """What a plan may use, and how it ranks trees and ways. Fewer hands or machines than there are is allowed."""
+
+    machines: frozenset[int]
+    people: tuple[int, ...]  # per crew
+    taste: Taste = Taste()
+    cap: int | None = None  # a day by which everything must be done, as though the flight came earlier
+    dense: bool = False  # most infested bark per hour first, whatever its stage
+
+
+@dataclass(slots=True)
+class Candidate:
+    """A whole plan: trees written in, in their order, and trees that found no place."""
+
+    scenario: Scenario
+    plans: list[TreePlan]
+    missed: list[TreeModel]
+    bill: Bill
+    score: tuple[float, ...] = ()
+    dropped: list[TreeModel] = field(default_factory=list)  # for want of money
+
+
+def evaluate(model: SiteModel, scenario: Scenario) -> Candidate:
+    """Dispatch every tree under a scenario, worst first, and keep within the budget."""
+    dispatcher = dispatcher_of(model, scenario)
+    plans: list[TreePlan] = []
+    missed: list[TreeModel] = []
+    for tree in ordered(model, dispatcher, scenario.dense):
+        plan = dispatcher.insert(tree)
+        if plan is None:
+            missed.append(tree)
+        else:
+            plans.append(plan)
+    return settle(model, Candidate(scenario, plans, missed, bill_of(model, plans)))
+
+
+def dispatcher_of(model: SiteModel, scenario: Scenario) -> Dispatcher:
+    """An empty book with the hands and machines of a scenario, and somebody to write into it."""
+    crews = tuple(crew.with_people(people) for crew, people in zip(model.days.crews, scenario.people, strict=True))
+    days = replace(model.days, crews=crews)
+    book = Book(days, model.machines, scenario.machines, settings().smallest_stint.value)
+    return Dispatcher(model, book, scenario.taste, scenario.cap)
+
+
+def settle(model: SiteModel, candidate: Candidate) -> Candidate:
+    """Drop the work that saves least infested bark for its money until the budget holds, and score what is left."""
+    budget = model.work.inventory.limits.budget
+    while budget is not None and candidate.bill.paid > float(budget) and candidate.plans:
+        over = candidate.bill.paid - float(budget)
+        ranked = sorted(candidate.plans, key=lambda plan: _worth_keeping(model, plan))
+        gone: list[TreePlan] = []
+        for plan in ranked:
+            gone.append(plan)
+            over -= max(bill_of(model, [plan]).direct, 0.0)
+            if over <= 0:
+                break
+        names = {plan.tree.id for plan in gone}
+        candidate.plans = [plan for plan in candidate.plans if plan.tree.id not in names]
+        candidate.dropped += [plan.tree for plan in gone]
+        candidate.bill = bill_of(model, candidate.plans)
+    candidate.score = score(model, candidate)
+    return candidate
+
+
+def score(model: SiteModel, candidate: Candidate) -> tuple[float, ...]:
+    """What a plan is compared by, smaller first: bark left, host left, lateness, money, liked methods, last day."""
+    left = host = late = 0.0
+    disliked = 0
+    prefer = candidate.scenario.taste.prefer
+    for tree in [*candidate.missed, *candidate.dropped]:
+        left += tree.infested_ft2
+        host += sum(piece.host_ft2 for piece in tree.pieces)
+    for plan in candidate.plans:
+        for piece in plan.tree.pieces:
+            pick = plan.picks.get(piece.piece.id)
+            share, tardy = left_share(plan, piece, pick)
+            left += share * piece.infested_ft2
+            host += share * piece.host_ft2
+            late += piece.infested_ft2 if tardy else 0.0
+            disliked += pick is not None and piece.at_stake and pick.option.method not in prefer
+    last = max((placed.last for plan in candidate.plans for placed in plan.placed), default=0)
+    return (round(left, 3), round(host, 3), round(late, 3), round(candidate.bill.counted, 2), disliked, last)
+
+
+def left_share(plan: TreePlan, piece: PieceModel, pick: Pick | None) -> tuple[float, bool]:
+    """Share of a piece's infested bark that counts as left at onset, and whether its finish-by is missed."""
+    if pick is None:
+        return 1.0, False
+    day = done_day(plan, piece.piece.id)
+    if piece.onset is not None and day >= piece.onset:
+        return 1.0, True
+    late = any(
+        t.completes and t.finish_by is not None and day > t.finish_by for t in plan.tasks if piece.piece.id in t.pieces
+    )
+    return (0.0 if pick.option.end == "done" else settings().partial_share.value), late
+
+
+def done_day(plan: TreePlan, piece: str) -> int:
+    """The day on which the brood of a piece is stopped; 0 when its way has no steps."""
+    return max(
+        (
+            placed.last
+            for task, placed in zip(plan.tasks, plan.placed, strict=True)
+            if task.completes and piece in task.pieces
+        ),
+        default=0,
+    )
+
+
+def ordered(model: SiteModel, dispatcher: Dispatcher, dense: bool) -> list[TreeModel]:
+    """Trees in the order in which they are written in: the earliest flight first, then the worst."""
+
+    def key(tree: TreeModel) -> tuple[object, ...]:
+        flights = [piece.onset for piece in tree.pieces if piece.at_stake and piece.onset is not None]
+        brood = [piece.brood for piece in tree.pieces if piece.brooding]
+        likely = any(found.brood == "likely" for found in brood)
+        adults = any(found.brood == "likely" and found.stage == "adults" for found in brood)
+        rate = round(tree.infested_ft2 / max(hours_of(model, dispatcher, tree), 0.1), 6)
+        first = (min(flights, default=model.days.length), 0 if brood else 1)
+        stage = (0, 0) if dense else (0 if adults else 1, 0 if likely else 1)
+        size = sum(piece.piece.wood_ft3 for piece in tree.pieces)
+        return (*first, *stage, -rate, -round(size, 6), natural(tree.id))
+
+    return sorted(model.trees, key=key)
+
+
+def hours_of(model: SiteModel, dispatcher: Dispatcher, tree: TreeModel) -> float:
+    """Person-hours that the tree takes with the best-ranked way of each piece [h]."""
+    hours = sum(task.need for task in base_tasks(model, tree))
+    for piece in tree.pieces:
+        picks = dispatcher.candidates(tree, piece)
+        hours += picks[0].option.hours if picks else 0.0
+    return hours
+
+
+def natural(text: str) -> tuple[tuple[int, str], ...]:
+    """Ids in the order a person would give them: T2 before T10."""
+    parts: list[tuple[int, str]] = []
+    digits = word = ""
+    for char in text + "\0":
+        if char.isdigit():
+            digits += char
+            continue
+        if digits:
+            parts.append((int(digits), word))
+            digits = word = ""
+        word += char
+    return (*parts, (-1, word))
+
+
+def _worth_keeping(model: SiteModel, plan: TreePlan) -> tuple[float, str]:
+    saved = sum(
+        (1.0 - left_share(plan, piece, plan.picks.get(piece.piece.id))[0])
+        * (piece.infested_ft2 + 0.001 * piece.host_ft2)
+        for piece in plan.tree.pieces
+    )
+    cost = bill_of(model, [plan]).direct
+    return (saved / cost if cost > 0 else float("inf"), plan.tree.id)
+
+
+def total_infested(trees: Iterable[TreeModel]) -> float:
+    """Infested bark of trees [ft2]."""
+    return sum(tree.infested_ft2 for tree in trees)
+
+
+def best_of(candidates: Sequence[Candidate]) -> Candidate:
+    """The candidate with the smallest score; the first of equals."""
+    return min(candidates, key=lambda candidate: candidate.score)

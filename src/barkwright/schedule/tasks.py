@@ -1,0 +1,63 @@
+"""Tasks: pieces of work of one tree that are not dated yet, with what must come before them."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+
+from barkwright.spread import NOTHING, Spread
+from barkwright.treatment.ways import Step, Work
+
+Spans = tuple[tuple[int, int], ...]
+WHOLE_DAY: tuple[Work, ...] = ("inspect", "fell")  # begun and ended on one day where a day is long enough
+
+
+@dataclass(slots=True)
+class Task:
+    """One piece of work. Days are indices of the calendar; both ends of a span are included."""
+
+    tree: str
+    work: Work
+    what: str
+    pieces: tuple[str, ...]
+    way: str | None
+    hours: Spread  # person-hours
+    machine_hours: Spread  # of each machine
+    people: int
+    equipment: tuple[str, ...]
+    skills: frozenset[str]
+    first: int
+    last: int
+    preds: tuple[int, ...] = ()  # places in the tree's list of tasks
+    wait: int = 0  # days between the end of the preds and this one
+    spans: Spans | None = None
+    due: int | None = None  # must have ended by then
+    finish_by: int | None = None
+    completes: bool = False
+    outside: str | None = None  # done by somebody who is not in a crew
+    question: str | None = None
+    thickest_in: float = 0.0
+    need: float = field(default=0.0)  # PERT mean of the person-hours
+    machine_need: float = field(default=0.0)
+
+    def __post_init__(self) -> None:
+        self.need = self.hours.mean
+        self.machine_need = self.machine_hours.mean
+
+    @property
+    def whole(self) -> bool:
+        """Is it begun and ended on one day?"""
+        return self.work in WHOLE_DAY
+
+
+def total(parts: Sequence[Spread]) -> Spread:
+    """The sum of spreads."""
+    result = NOTHING
+    for part in parts:
+        result = result + part
+    return result
+
+
+def alike(step: Step) -> tuple[object, ...]:
+    """What two steps must share to be one job."""
+    return (step.work, step.what, step.people, step.equipment, step.skills, step.wait_days, step.spans, step.completes)
