@@ -27,7 +27,7 @@ class PieceBrood:
         date | None
     )  # first day new adults must be expected under this bark; on or before the plan's date for stage adults
     confidence: Confidence
-    weight: float  # share of bark area counted as infested, from data (likely over possible, base over bole)
+    weight: float  # share of bark area counted as infested, from data (likely over possible, base over bole); hosts 0
     reasons: tuple[Reason, ...]
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from datetime import date
 
-from barkwright.brood import hosts, questions, signs, sizes
+from barkwright.brood import hosts, look, questions, signs, sizes
 from barkwright.brood.finding import PieceBrood, Question, TreeBrood
 from barkwright.brood.verdict import Verdict, other_insect, outcome, outcomes, verdict_on
 from barkwright.diagnostics import Diagnostic
@@ -21,7 +21,7 @@ def judge_tree(tree: Tree, stem: TreeStem, season: Season, on: date) -> TreeBroo
     """
     years = signs.attack_years(tree, season, on)
     verdict = verdict_on(tree, season, on, years)
-    pieces = tuple(_piece(piece, tree, verdict, season, on) for piece in stem.pieces)
+    pieces = _pieces(tree, stem, verdict, season, on)
     holds = any(piece.brood != "none" for piece in pieces)
     host = any(piece.host for piece in pieces)
     lain = host and hosts.flights_lain_through(tree, season, on) > 0 and not _looked_through(tree)
@@ -36,12 +36,31 @@ def judge_tree(tree: Tree, stem: TreeStem, season: Season, on: date) -> TreeBroo
     )
 
 
-def _piece(piece: Piece, tree: Tree, verdict: Verdict, season: Season, on: date) -> PieceBrood:
+def _pieces(tree: Tree, stem: TreeStem, verdict: Verdict, season: Season, on: date) -> tuple[PieceBrood, ...]:
     if verdict.brood == "none" or verdict.flight is None or verdict.stage is None or verdict.attacked is None:
-        return _empty_piece(piece, tree, verdict, season, on)
-    standing = sizes.stood(tree, verdict.attacked, season)
-    winter = sizes.winter_of(tree, standing, verdict.stage, verdict.flight, on)
-    held = sizes.held_by(piece, tree, verdict.brood, verdict.bole if standing else None, standing, winter)
+        return tuple(_empty_piece(piece, tree, verdict, season, on) for piece in stem.pieces)
+    stood = sizes.stood(tree, verdict.attacked, season)
+    within = sizes.Within(
+        level=verdict.brood,
+        bole=verdict.bole if stood else None,
+        stood=stood,
+        winter=sizes.winter_of(tree, stood, verdict.stage, verdict.flight, on),
+        seen=_seen_in(tree, stem),
+    )
+    return tuple(_infested_piece(piece, tree, verdict, within) for piece in stem.pieces)
+
+
+def _seen_in(tree: Tree, stem: TreeStem) -> tuple[str, ...]:
+    """The pieces in which the live brood on record will have been seen: the base, and the thickest."""
+    if other_insect(tree) or not look.live_brood(tree.found):
+        return ()
+    stems = [piece for piece in stem.pieces if piece.kind in ("log", "stump")]
+    thickest = max((piece.butt_dob_in for piece in stems), default=0.0)
+    return tuple(piece.id for piece in stems if sizes.is_base(piece, tree) or piece.butt_dob_in == thickest)
+
+
+def _infested_piece(piece: Piece, tree: Tree, verdict: Verdict, within: sizes.Within) -> PieceBrood:
+    held = sizes.held_by(piece, tree, within)
     infested = held.brood != "none"
     return PieceBrood(
         piece=piece.id,

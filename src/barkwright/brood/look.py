@@ -87,7 +87,7 @@ def down_on(tree: Tree) -> date | None:
     return tree.felled_on or tree.down_since
 
 
-def full_look(tree: Tree, found: Found, day: date) -> bool:
+def _full_look(tree: Tree, found: Found, day: date) -> bool:
     """Were all the sides looked at that show early adults and wintering adults?"""
     need: FullLook = look_book().full_look
     sides = {"standing": need.standing, "down": need.down, "stump": need.stump}[posture(tree, day)]
@@ -126,7 +126,7 @@ def _at_the_time(tree: Tree, found: Found, seen: date, next_flight: int) -> Look
     stages = set(found.stages or ())
     if "adults" in stages:
         return "adults"
-    full = full_look(tree, found, seen)
+    full = _full_look(tree, found, seen)
     if stages <= {"none"}:
         return "nothing" if full else "not-looked"
     if not full or seen < settled_from(next_flight):

@@ -31,10 +31,11 @@ def look_under_bark(tree: Tree, season: Season, on: date, early: int) -> Questio
         text="What lives under the bark: white larvae only, a dark adult anywhere, or nothing?",
         how=how,
         then=(
-            f"A dark adult anywhere: the brood flies in {early}, and all must be done {_by(season, early, on)}. "
-            f"White larvae only, {sides}: it flies in {early + 1}, the work may take until "
-            f"{in_words(finish_by(flight_year(season, early + 1)))}, and stripped bark holds no adults before "
-            f"{in_words(adults_from(early + 1))}. Nothing alive, {sides}: there is nothing here to treat."
+            f"With a dark adult anywhere the brood flies in {early}, and all must be done {_by(season, early, on)}. "
+            f"With white larvae only, {sides}, it flies in {early + 1}: the work may take until "
+            f"{in_words(finish_by(flight_year(season, early + 1)))}, and bark stripped before "
+            f"{in_words(adults_from(early + 1))} holds no adults. "
+            f"With nothing alive {sides}, there is nothing here to treat."
         ),
         rank=BROOD_RANK,
     )
@@ -49,8 +50,8 @@ def look_at_host(tree: Tree, on: date) -> Question:
         how=look_book().how.format(
             where=look_book().where.down if posture(tree, on) == "down" else look_book().where.stump
         ),
-        then="With tunnels or white larvae: give the year of attack, and it is planned as infested wood. Without: it "
-        "draws the next flight and is planned as such.",
+        then="With tunnels or white larvae, give the year of attack: it is planned as infested wood. Without, it draws "
+        "the next flight and is planned as such.",
         rank=BROOD_RANK,
     )
 

@@ -57,6 +57,17 @@ class Weights:
 
 
 @dataclass(frozen=True, slots=True)
+class Within:
+    """What is known of the brood within a tree as a whole, before its pieces are told apart; the level is not none."""
+
+    level: BroodLevel
+    bole: BroodLevel | None  # what the stem above the base holds, where that differs
+    stood: bool | None  # at the attack; None unknown
+    winter: Winter
+    seen: tuple[str, ...]  # ids of the pieces in which live brood will have been seen: the base and the thickest
+
+
+@dataclass(frozen=True, slots=True)
 class Held:
     """What one piece of an infested tree holds."""
 
@@ -120,31 +131,32 @@ def winter_of(tree: Tree, stood_at_attack: bool | None, stage: Stage, flight: in
     return "both" if down < ends else "moved"
 
 
-def held_by(
-    piece: Piece, tree: Tree, level: BroodLevel, bole: BroodLevel | None, standing: bool | None, winter: Winter
-) -> Held:
-    """Brood, weight and reasons of one piece of a tree whose brood is `level` (not none).
+def is_base(piece: Piece, tree: Tree) -> bool:
+    """Is the piece the base of its tree: the stump, or a log that begins low down? Not known for measured logs."""
+    return piece.kind == "stump" or (piece.kind == "log" and tree.status != "logs" and piece.from_ft < sizes().base_ft)
 
-    bole     : what the stem above the base holds, where that differs from the tree's level
-    standing : the tree stood when it was attacked; None unknown
-    """
-    book, share = sizes(), weights()
-    size, why = _by_size(piece, tree, standing)
-    brood = lower(level, size)
+
+def held_by(piece: Piece, tree: Tree, within: Within) -> Held:
+    """Brood, weight and reasons of one piece of an infested tree."""
+    share = weights()
+    size, why = _by_size(piece, tree, within.stood)
+    if piece.id in within.seen and size != "likely" and piece.butt_dob_in >= sizes().outbreak_in:
+        size, why = "likely", "seen-thin"
+    brood = lower(within.level, size)
     if brood == "none":
         return Held("none", share.none, (size_reason(why),))
     reasons = [size_reason(why)]
-    base = piece.kind == "stump" or (tree.status != "logs" and piece.from_ft < book.base_ft)
-    if bole is not None and not base:
-        brood = lower(brood, bole)
+    base = is_base(piece, tree)
+    if within.bole is not None and not base:
+        brood = lower(brood, within.bole)
     weight = share.likely if brood == "likely" else share.possible
-    if winter == "moved" and tree.status != "logs":
+    if within.winter == "moved" and tree.status != "logs":
         reasons.append(size_reason("base-winter" if base else "upper-winter"))
         weight *= 1.0 if base else share.upper_in_adult_winter
-    elif winter == "in place":
+    elif within.winter == "in place":
         reasons.append(size_reason("in-place"))
-    elif winter != "not yet":
-        reasons.append(size_reason("both"))
+    elif within.winter != "not yet":
+        reasons.append(size_reason("base-not-known" if within.winter == "moved" else "both"))
     return Held(brood, weight, tuple(reasons))
 
 

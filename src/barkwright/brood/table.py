@@ -86,6 +86,8 @@ def rows_for(springs: int, look: Look, exit_holes: Holes) -> tuple[Row, ...]:
 @cache
 def reason_of(row: Row, attacked: int, flight: int, year_known: bool) -> Reason:
     """The row's sentence with its years filled in."""
-    when = f"Attacked in {attacked}" if year_known else f"If attacked in {attacked}"
+    when = f"Attacked in {attacked}"
+    if not year_known:
+        when = f"If attacked in {attacked}{' or earlier' if OLD in row.springs else ''}"
     because = row.because.format(when=when, flight=flight)
     return Reason(row.id, because, row.grade, tuple(cite(text) for text in row.cite), row.basis)

@@ -57,5 +57,5 @@ def day_of(month_day: str, year: int) -> date:
 
 
 def _basis(region: Region, given: bool) -> str:
-    chosen = "the region you named" if given else "the nearest region with a calendar"
-    return f"Calendar of {region.name}, {chosen}: beetles fly {region.words}.{_HOW_KNOWN[region.known]}"
+    chosen = "the region you named" if given else "the nearest region that has one"
+    return f"Flight calendar of {region.name}, {chosen}: {region.words}.{_HOW_KNOWN[region.known]}"
