@@ -6,7 +6,9 @@ import click
 
 from barkwright.cli.errors import EXIT_CODES
 from barkwright.cli.group import Barkwright
-from barkwright.cli.plans import order
+from barkwright.cli.plans import check, flight, order, tally
+from barkwright.cli.reference import schema, sources
+from barkwright.cli.tree import tree
 
 
 @click.group(
@@ -22,5 +24,5 @@ def main() -> None:
     """
 
 
-for _command in (order,):
+for _command in (order, tree, tally, flight, check, sources, schema):
     main.add_command(_command)

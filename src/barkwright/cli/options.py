@@ -24,7 +24,7 @@ class Shared:
     color: bool | None
 
 
-class IsoDate(click.ParamType):
+class IsoDate(click.ParamType[date]):
     """A date as YYYY-MM-DD."""
 
     name = "date"
@@ -45,13 +45,16 @@ def shared(
     """Give a command the options that all have. It takes them as keyword arguments; `gather` makes them one record."""
     options = [
         click.option("--on", type=IsoDate(), metavar="YYYY-MM-DD", help="Plan as of this day.  [default: today]"),
-        click.option("--format", "format_", type=click.Choice(formats), default=formats[0], show_default=True, help="Form of the result."),
-        click.option("-o", "--output", default="-", metavar="FILE", help="Write the result to FILE.  [default: the terminal]"),
+        click.option("--format", "format_", type=click.Choice(formats), default=formats[0], help="Form of the result."),
         click.option(
-            "--color", type=click.Choice(("auto", "always", "never")), default=None,
-            help="Colour of messages; the result never has any.  [default: auto, and NO_COLOR is honoured]",
+            "-o", "--output", default="-", metavar="FILE", help="Write the result to FILE, whole or not at all."
         ),
-    ]  # fmt: skip
+        click.option(
+            "--color",
+            type=click.Choice(("auto", "always", "never")),
+            help="Colour of messages; the result never has any. NO_COLOR is honoured.",
+        ),
+    ]
     if units:
         options.append(
             click.option(

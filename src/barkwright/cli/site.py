@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Mapping, Sequence
 from typing import TYPE_CHECKING, Any
 
 import click
@@ -37,18 +37,18 @@ def read_content(
     if text is not None:
         inventory, found = read_inventory(text, shown, asked.on)
     if inventory is None:
-        refuse(found, asked, command, text or "")
+        raise refuse(found, asked, command, text or "")
     return inventory, found, shown
 
 
-def refuse(found: Sequence[Diagnostic], asked: Shared, command: str, text: str) -> Any:
-    """Show what is wrong with a file and end the command with exit code 3."""
+def refuse(found: Sequence[Diagnostic], asked: Shared, command: str, text: str) -> FaultyFileError:
+    """Show what is wrong with a file; raise what is returned to end the command with exit code 3."""
     if asked.format == "json":
         from barkwright.output.envelope import envelope
 
         files.write(envelope(command, asked.on, found, None), asked.output)
     show(found, asked, text)
-    raise FaultyFileError
+    return FaultyFileError()
 
 
 def show(found: Sequence[Diagnostic], asked: Shared, text: str = "") -> None:
@@ -64,3 +64,21 @@ def units_of(asked: Shared, inventory: Inventory) -> Units:
     from barkwright.output.words import Units
 
     return Units((asked.units or inventory.site.units) == "metric")
+
+
+def product(
+    asked: Shared,
+    text: Callable[[], str],
+    command: str,
+    found: Sequence[Diagnostic],
+    result: Callable[[], Mapping[str, Any]],
+    quiet: bool = False,
+) -> str:
+    """What goes to standard output, in the form that was asked for; warnings about the file go to standard error."""
+    if asked.format == "json":
+        from barkwright.output.envelope import envelope
+
+        return envelope(command, asked.on, found, result())
+    if not quiet:
+        show([diagnostic for diagnostic in found if diagnostic.severity == "warning" and diagnostic.where], asked)
+    return text()

@@ -35,7 +35,7 @@ class Advice:
 
 def all_advice() -> tuple[Advice, ...]:
     """Every entry of the data file, in its order."""
-    return load("output/advice.yaml", tuple[Advice, ...])  # type: ignore[arg-type]
+    return load("output/advice.yaml", tuple[Advice, ...])
 
 
 def advice_for(view: View, kind: Kind) -> tuple[Advice, ...]:

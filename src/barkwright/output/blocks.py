@@ -29,7 +29,10 @@ class Facts:
 
 @dataclass(frozen=True, slots=True)
 class Table:
-    """Rows under a head. `align` has one letter per column: l, r or c; `wrap` is the column that takes what is left."""
+    """Rows under a head. `align` has one letter per column: l, r or c; `wrap` is the column that takes what is left.
+
+    A line break in a cell of the head puts a unit under its name.
+    """
 
     head: tuple[str, ...]
     rows: tuple[tuple[str, ...], ...]

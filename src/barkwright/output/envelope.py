@@ -10,6 +10,7 @@ from importlib.metadata import version
 from typing import Any
 
 from barkwright.diagnostics import Diagnostic
+from barkwright.output.json_types import DiagnosticRecord
 
 FORMAT = 1
 
@@ -27,7 +28,7 @@ def envelope(command: str, on: date, found: Sequence[Diagnostic], result: Mappin
     return json.dumps(whole, sort_keys=True, indent=1, default=_plain, allow_nan=False, ensure_ascii=False) + "\n"
 
 
-def diagnostic_record(diagnostic: Diagnostic) -> dict[str, Any]:
+def diagnostic_record(diagnostic: Diagnostic) -> DiagnosticRecord:
     """One diagnostic as plain data."""
     where = diagnostic.where
     return {
@@ -41,11 +42,6 @@ def diagnostic_record(diagnostic: Diagnostic) -> dict[str, Any]:
         "value": diagnostic.value,
         "hint": diagnostic.hint,
     }
-
-
-def rounded(value: float, digits: int = 3) -> float:
-    """A number as printed in JSON: rounded where noise begins, never -0."""
-    return round(value, digits) + 0.0
 
 
 def _plain(value: object) -> str:

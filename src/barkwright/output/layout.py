@@ -86,7 +86,11 @@ def _table(table: Table, indent: str) -> Iterator[str]:
         return
     names = {"l": "left", "r": "right", "c": "center"}
     columns = range(len(table.head))
-    rows = [tuple(printable(cell).replace("\n", " ") for cell in row) for row in (table.head, *table.rows)]
+    heads = [cell.split("\n") for cell in table.head]
+    deep = max(len(cell) for cell in heads)
+    head = [tuple(cell[line] if line < len(cell) else "" for cell in heads) for line in range(deep)]
+    body = [tuple(printable(cell).replace("\n", " ") for cell in row) for row in table.rows]
+    rows = [*head, *body]
     widths = [max(len(row[column]) for row in rows) for column in columns]
     limits: list[int | None] = [None] * len(columns)
     if table.wrap is not None:
@@ -95,7 +99,7 @@ def _table(table: Table, indent: str) -> Iterator[str]:
             limits[table.wrap] = widths[table.wrap] = max(room, 10)
     rule = tuple("-" * width for width in widths)
     text = tabulate(
-        [rows[0], rule, *rows[1:]],
+        [*head, rule, *body],
         tablefmt="plain",
         colalign=tuple(names[letter] for letter in table.align),
         disable_numparse=True,

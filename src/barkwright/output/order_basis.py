@@ -12,12 +12,22 @@ from barkwright.output.words import amount, listing, tree_names
 from barkwright.sources import Source, load_sources
 
 if TYPE_CHECKING:
+    from barkwright.diagnostics import Diagnostic
     from barkwright.sources import Citation
 
 
 def basis(view: View) -> Section | None:
     """Everything on the order that is not measured, not published or not yours."""
-    entries = list(dict.fromkeys((*_estimated(view), *_figures(view), *_notes(view), *view.plan.schedule.notes)))
+    entries = list(
+        dict.fromkeys(
+            (
+                *_estimated(view),
+                *_figures(view),
+                *note_lines(note for note in view.plan.diagnostics if note.code != "estimated"),
+                *view.plan.schedule.notes,
+            )
+        )
+    )
     return (
         Section("What this rests on", (plain([view.units.sentence(entry) for entry in entries]),)) if entries else None
     )
@@ -29,7 +39,8 @@ def sources(view: View) -> Section | None:
     if not entries:
         return None
     tail = Para(
-        "'barkwright why SITE PIECE' shows every rule and number behind one piece; 'barkwright sources' lists all publications."
+        "'barkwright why SITE PIECE' shows every rule and number behind one piece; "
+        "'barkwright sources' lists all publications."
     )
     return Section("Sources", (plain(entries), tail))
 
@@ -58,7 +69,8 @@ def _estimated(view: View) -> Iterator[str]:
         yield f"Estimated from the diameter: the height of {tree_names(guessed)}. Measure it before anybody fells."
     modelled = [piece for piece in view.pieces.values() if piece.kind == "log" and not piece.measured]
     if modelled:
-        yield f"Estimated: ends, volumes and weights of {amount(len(modelled), 'log')} come from a stem model, not from a tape. Weights are the safe high ones."
+        logs = amount(len(modelled), "log")
+        yield f"Estimated: ends, volumes and weights of {logs} come from a stem model. Weights are the safe high ones."
 
 
 def _figures(view: View) -> Iterator[str]:
@@ -77,11 +89,10 @@ def _figures(view: View) -> Iterator[str]:
         yield f"Local: rules and rates of your own were read from {listing(view.plan.inventory.local)}."
 
 
-def _notes(view: View) -> Iterator[str]:
+def note_lines(notes: Iterable[Diagnostic]) -> Iterator[str]:
+    """Notes of the stages as sentences; what several trees share is said once."""
     groups: dict[str, list[str]] = defaultdict(list)
-    for note in view.plan.diagnostics:
-        if note.code == "estimated":
-            continue
+    for note in notes:
         subject = note.subject or ""
         groups[note.message.replace(subject, "\0") if subject else note.message].append(subject)
     for message, subjects in groups.items():

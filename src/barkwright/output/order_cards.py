@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
@@ -83,13 +84,14 @@ def _shared(view: View, group: Sequence[_Draft]) -> Card:
 def _row(view: View, tree: Tree) -> tuple[str, ...]:
     stem, units = view.stems[tree.id], view.units
     logs = [piece for piece in stem.pieces if piece.kind == "log"]
+    clear = keep_out_ft(view, tree)
     return (
         tree.id,
         units.inches(stem.dbh_in) if stem.dbh_in else "-",
         units.feet(stem.height_ft.likely) if stem.height_ft else "-",
         str(len(logs)),
         units.pounds(max(piece.lift_lb for piece in logs)) if logs else "-",
-        units.feet(_clear_ft(view, tree)) if _falls(view, tree) else "-",
+        units.feet(clear) if clear else "-",
     )
 
 
@@ -130,22 +132,20 @@ def _felling(view: View, tree: Tree) -> list[tuple[str, str]]:
     return [("Felling", " ".join((who, *said)))]
 
 
-def _falls(view: View, tree: Tree) -> bool:
-    return any(job.work == "fell" and job.tree == tree.id for job in view.plan.schedule.jobs)
-
-
-def _clear_ft(view: View, tree: Tree) -> float:
+def keep_out_ft(view: View, tree: Tree) -> float | None:
+    """Radius kept clear while the tree is felled [ft]: two lengths of its upper height; None if it is not felled."""
+    if tree.id not in view.felled:
+        return None
     height = view.stems[tree.id].height_ft
-    return TREE_LENGTHS * height.high if height else 0.0
+    return math.ceil(TREE_LENGTHS * height.high) if height else None
 
 
 def _keep_out(view: View, tree: Tree) -> list[tuple[str, str]]:
-    if not _falls(view, tree):
+    feet = keep_out_ft(view, tree)
+    if feet is None:
         return []
-    feet = _clear_ft(view, tree)
-    return [
-        ("Keep out", f"{number(feet)} ft ({number(feet / FT_PER_M)} m) all round while it is felled: two tree lengths.")
-    ]
+    metres = math.ceil(feet / FT_PER_M)
+    return [("Keep out", f"{number(feet)} ft ({metres} m) all round while it is felled: two tree lengths.")]
 
 
 def _fate_item(view: View, fate: Fate, each: bool, shared: bool = False) -> tuple[str, tuple[str, ...]]:

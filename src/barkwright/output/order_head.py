@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from barkwright.output.blocks import Facts, Items, Section
+from barkwright.output.order_money import is_estimate, to_pay
 from barkwright.output.view import Asked, View
-from barkwright.output.words import amount, day, hours, hours_between, listing, span
+from barkwright.output.words import Units, amount, day, hours, hours_between, listing, money, span, tree_names
 
 
 def glance(view: View) -> Section:
@@ -18,6 +21,8 @@ def glance(view: View) -> Section:
     pairs.append(("Infested bark", _bark(view)))
     if schedule.jobs:
         pairs.append(("Work", _work(view)))
+    if schedule.costs:
+        pairs.append(("To pay", _price(view)))
     pairs.append(("State", state(view)))
     return Section("At a glance", (Facts(tuple(pairs)),))
 
@@ -37,14 +42,19 @@ def state(view: View) -> str:
 
 def questions(view: View) -> Section | None:
     """Open questions, the dangerous ones first."""
-    if not view.asked:
-        return None
-    return Section("Answer these first", (Items(tuple(_asked(view, asked) for asked in view.asked), "1."),))
+    return Section("Answer these first", (asked_items(view.asked, view.units),)) if view.asked else None
 
 
-def _asked(view: View, asked: Asked) -> tuple[str, tuple[str, ...]]:
-    say = view.units.sentence
-    return say(asked.text), (f"How to find out: {say(asked.how)}", f"What it changes: {say(asked.then)}")
+def asked_items(asked: Sequence[Asked], units: Units) -> Items:
+    """Questions as a numbered list: what is asked, how to find out, what the answers change."""
+    return Items(tuple(_asked(entry, units) for entry in asked), "1.")
+
+
+def _asked(asked: Asked, units: Units) -> tuple[str, tuple[str, ...]]:
+    names = tree_names(asked.subjects)
+    lead = "" if asked.subjects == ("site",) or names in asked.text else f"{names}: "
+    under = (f"How to find out: {units.sentence(asked.how)}", f"What it changes: {units.sentence(asked.then)}")
+    return lead + units.sentence(asked.text), under
 
 
 def _matters(view: View, year: int) -> bool:
@@ -80,3 +90,9 @@ def _work(view: View) -> str:
     days = len({when for job in jobs for when, _ in job.day_hours})
     first, last = min(job.first for job in jobs), max(job.last for job in jobs)
     return f"{hours(total)} of work in all ({hours_between(low, high)}), on {amount(days, 'day')}, {span(first, last)}."
+
+
+def _price(view: View) -> str:
+    lines = view.plan.schedule.costs
+    price = money(to_pay(lines), view.currency)
+    return f"{price}, an estimate: see the costs." if is_estimate(lines) else f"{price}, on your own figures."

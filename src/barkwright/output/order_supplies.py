@@ -33,15 +33,16 @@ def _calls(view: View) -> list[str]:
                 f"By {day(job.last)}: {view.units.sentence(job.what)}" + (f" ({tree_names(trees)})." if trees else ".")
             )
     for call in view.plan.inventory.calls:
-        trees = f" for {tree_names(call.trees)}" if call.trees else ""
-        lines.append(f"{day(call.on)}: {call.what}{trees}, as you entered it.")
+        whose = f" for {tree_names(call.trees)}" if call.trees else ""
+        lines.append(f"{day(call.on)}: {call.what}{whose}, as you entered it.")
     return list(dict.fromkeys(lines))
 
 
 def _rentals(view: View) -> list[str]:
+    say, runs = view.units.sentence, sorted(view.plan.schedule.rentals, key=lambda run: (run.first, run.label))
     return [
-        f"{span(run.first, run.last)}: rent {view.units.sentence(run.label)}, {run.billed}, {money(run.cost, view.currency)}."
-        for run in sorted(view.plan.schedule.rentals, key=lambda run: (run.first, run.label))
+        f"{span(run.first, run.last)}: rent {say(run.label)}, {run.billed}, {money(run.cost, view.currency)}."
+        for run in runs
     ]
 
 

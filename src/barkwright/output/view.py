@@ -81,6 +81,11 @@ class View:
                 found[tree].append(job)
         return {tree: tuple(jobs) for tree, jobs in found.items()}
 
+    @cached_property
+    def felled(self) -> frozenset[str]:
+        """Ids of the trees that are felled in this plan."""
+        return frozenset(job.tree for job in self.plan.schedule.jobs if job.work == "fell")
+
     def way(self, piece: str) -> Way | None:
         """The way chosen for a piece, if one was."""
         choice = self.choices.get(piece)
@@ -98,13 +103,7 @@ class View:
     @cached_property
     def asked(self) -> tuple[Asked, ...]:
         """Questions in order of rank, one entry for all the trees that share it."""
-        groups: dict[tuple[int, str, str, str, str], list[str]] = {}
-        for question in sorted(self.plan.questions, key=lambda question: question.rank):
-            groups.setdefault(_shape(question), []).append(question.subject)
-        return tuple(
-            _asked(number, shape, tuple(dict.fromkeys(subjects)))
-            for number, (shape, subjects) in enumerate(groups.items(), 1)
-        )
+        return group_questions(self.plan.questions)
 
     @cached_property
     def _numbers(self) -> Mapping[tuple[str, str], int]:
@@ -129,6 +128,17 @@ class View:
             if number is not None:
                 return number
         return next((asked.number for asked in self.asked if asked.code == job.question), None)
+
+
+def group_questions(questions: Iterable[Question]) -> tuple[Asked, ...]:
+    """Questions in order of rank; those that differ only in their tree become one."""
+    groups: dict[tuple[int, str, str, str, str], list[str]] = {}
+    for question in sorted(questions, key=lambda question: question.rank):
+        groups.setdefault(_shape(question), []).append(question.subject)
+    return tuple(
+        _asked(number, shape, tuple(dict.fromkeys(subjects)))
+        for number, (shape, subjects) in enumerate(groups.items(), 1)
+    )
 
 
 def _job_number(job: str) -> tuple[int, str]:

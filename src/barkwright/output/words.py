@@ -25,16 +25,23 @@ M3_PER_YD3 = 27 * M3_PER_FT3
 
 _AMOUNT = re.compile(
     r"(?P<low>\d[\d,]*(?:\.\d+)?)(?:(?P<to> to |-)(?P<high>\d[\d,]*(?:\.\d+)?))? "
-    r"(?P<unit>cu ft|cu yd|sq ft|cords?|inches|inch|in|feet|foot|ft|pounds?|lb|miles?|yd3|ft2|ft3|mi)\b(?! (?:(?:the|a|an)\b|[A-Z]))"
+    r"(?P<unit>cu ft|cu yd|sq ft|cords?|inch(?:es)?|in|feet|foot|ft|pounds?|lb|miles?|yd3|ft2|ft3)\b"
+    r"(?! (?:(?:the|a|an)\b|[A-Z]))"
 )
 _METRIC = {
-    "in": (CM_PER_IN, "cm", 0), "inch": (CM_PER_IN, "cm", 0), "inches": (CM_PER_IN, "cm", 0),
-    "ft": (1 / FT_PER_M, "m", 1), "foot": (1 / FT_PER_M, "m", 1), "feet": (1 / FT_PER_M, "m", 1),
-    "sq ft": (0.3048**2, "m2", 1), "ft2": (0.3048**2, "m2", 1), "cu ft": (M3_PER_FT3, "m3", 2), "ft3": (M3_PER_FT3, "m3", 2),
-    "cu yd": (M3_PER_YD3, "m3", 1), "yd3": (M3_PER_YD3, "m3", 1), "cord": (M3_PER_CORD, "m3 stacked", 1),
-    "cords": (M3_PER_CORD, "m3 stacked", 1), "lb": (KG_PER_LB, "kg", 0), "pound": (KG_PER_LB, "kg", 0),
-    "pounds": (KG_PER_LB, "kg", 0), "mile": (1.609344, "km", 1), "miles": (1.609344, "km", 1), "mi": (1.609344, "km", 1),
-}  # fmt: skip
+    unit: conversion
+    for units, conversion in {
+        ("in", "inch", "inches"): (CM_PER_IN, "cm", 0),
+        ("ft", "foot", "feet"): (1 / FT_PER_M, "m", 1),
+        ("sq ft", "ft2"): (0.3048**2, "m2", 1),
+        ("cu ft", "ft3"): (M3_PER_FT3, "m3", 2),
+        ("cu yd", "yd3"): (M3_PER_YD3, "m3", 1),
+        ("cord", "cords"): (M3_PER_CORD, "m3 stacked", 1),
+        ("lb", "pound", "pounds"): (KG_PER_LB, "kg", 0),
+        ("mile", "miles"): (1.609344, "km", 1),
+    }.items()
+    for unit in units
+}
 
 
 def day(value: date) -> str:
@@ -115,7 +122,7 @@ def part_names(parts: Iterable[str]) -> str:
     """The parts of one tree, without its id: logs 1-4, stump and top."""
     named = list(dict.fromkeys(parts))
     logs = [int(part) for part in named if part.isdigit()]
-    others = [part for part in ("stump", "top", "limbs") if part in named]
+    others: list[str] = [part for part in ("stump", "top", "limbs") if part in named]
     others += [part for part in named if not part.isdigit() and part not in others]
     text = [f"log{'s' if len(logs) > 1 else ''} {runs(logs)}"] if logs else []
     return listing(text + others)
