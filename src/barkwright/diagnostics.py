@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Literal
 
@@ -14,6 +15,7 @@ Code = Literal[
     "attack-in-future",
     "avoid-and-prefer",
     "bad-choice",
+    "bad-condition",
     "bad-date",
     "bad-id",
     "bad-number",
@@ -40,6 +42,7 @@ Code = Literal[
     "missing-key",
     "missing-value",
     "never-attacked",
+    "never-fires",
     "no-capacity",
     "no-days",
     "no-price",
@@ -55,6 +58,7 @@ Code = Literal[
     "proxy",
     "question",
     "rate-and-unpaid",
+    "rules-contradict",
     "seen-in-future",
     "span-reversed",
     "stages-contradict",
@@ -63,8 +67,11 @@ Code = Literal[
     "too-deep",
     "too-large",
     "top-over-butt",
+    "uncited",
+    "unknown-fact",
     "unknown-key",
     "unknown-name",
+    "unknown-source",
     "unknown-tree",
     "unreadable",
     "wrong-look",
@@ -95,3 +102,17 @@ class Diagnostic:
     subject: str | None = None  # tree or piece id, where there is no place
     value: str | None = None  # as written
     hint: str | None = None
+
+    def __str__(self) -> str:
+        """One line in GNU style: file:line:column: severity: message [code]."""
+        place = f"{self.where}: " if self.where else f"{self.subject}: " if self.subject else ""
+        return f"{place}{self.severity}: {self.message} [{self.code}]"
+
+
+def first(found: Sequence[Diagnostic], most: int = 20) -> tuple[tuple[Diagnostic, ...], int]:
+    """At most `most` diagnostics in their order, errors kept before others; and how many are left out."""
+    if len(found) <= most:
+        return tuple(found), 0
+    order = {"error": 0, "warning": 1, "note": 2}
+    kept = sorted(range(len(found)), key=lambda n: (order[found[n].severity], n))[:most]
+    return tuple(found[n] for n in sorted(kept)), len(found) - most

@@ -15,6 +15,7 @@ from typing import Any, Literal
 import yaml
 
 from barkwright.diagnostics import Code, Diagnostic, Place
+from barkwright.yamlfaults import BREAK, syntax_fault
 
 MAX_CHARACTERS = 4_000_000
 MAX_NODES = 400_000
@@ -27,7 +28,6 @@ _Loader = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
 _INT = re.compile(r"[-+]?(?:0|[1-9][0-9]*)")
 _FLOAT = re.compile(r"[-+]?(?:0|[1-9][0-9]*)?(?:\.[0-9]+|(?<=[0-9])\.)?(?:[eE][-+]?[0-9]+)?")
 _WORDS: dict[str, Scalar] = {"true": True, "false": False, "null": None, "~": None, "": None}
-_BREAK = re.compile(r"\r\n|\r|\n")
 _UNPRINTABLE = re.compile("[^\t\n\r\x20-\x7e\xa0-\u2027\u202a-\ud7ff\ue000-\ufefe\uff00-\ufffd\U00010000-\U0010ffff]")
 
 
@@ -111,7 +111,7 @@ def read_document(text: str, file: str) -> tuple[Document | None, tuple[Diagnost
         reader.found.append(stop.diagnostic)
         root = None
     except yaml.YAMLError as error:
-        reader.found.append(_syntax(error, text, file))
+        reader.found.append(syntax_fault(error, text, file))
         root = None
     found = tuple(sorted(reader.found, key=lambda d: (d.where.line, d.where.column) if d.where else (0, 0)))
     return (None if found or root is None else Document(file, text, root)), found
@@ -126,7 +126,7 @@ def decode(content: bytes, file: str) -> tuple[str | None, tuple[Diagnostic, ...
         return content.decode("utf-8"), ()
     except UnicodeDecodeError as error:
         before = content[: error.start].decode("utf-8")
-        lines = _BREAK.split(before)
+        lines = BREAK.split(before)
         message = f"byte {error.start + 1} (0x{content[error.start]:02x}) is not UTF-8"
         where = Place(file, len(lines), len(lines[-1]) + 1)
         return None, (Diagnostic("error", "not-utf8", message, where, hint="save the file as UTF-8"),)
@@ -144,7 +144,7 @@ def load_plain(text: str) -> Any:
 
 def source_line(text: str, line: int) -> str:
     """Line number `line` of `text`, counted from 1; empty where there is none."""
-    lines = _BREAK.split(text)
+    lines = BREAK.split(text)
     return lines[line - 1] if 0 < line <= len(lines) else ""
 
 
@@ -218,7 +218,8 @@ class _Reader:
             value = self._node(next(self.events), depth + 1)
             if key.text in node.keys:
                 first = node.keys[key.text][0]
-                message = f"key '{key.text}' is written twice: in line {first} and in line {key.line}"
+                lines = f"in line {first} and in line {key.line}" if first != key.line else f"both in line {first}"
+                message = f"key '{key.text}' is written twice, {lines}"
                 where = Place(self.file, key.line, key.column)
                 self.found.append(Diagnostic("error", "duplicate-key", message, where, hint="keep one of them"))
                 continue
@@ -248,15 +249,8 @@ def _refuse_text(text: str, file: str) -> Diagnostic | None:
         return Diagnostic("error", "too-large", message, Place(file, 1, 1), hint="split the site into several files")
     bad = _UNPRINTABLE.search(text)
     if bad:
-        lines = _BREAK.split(text[: bad.start()])
+        lines = BREAK.split(text[: bad.start()])
         where = Place(file, len(lines), len(lines[-1]) + 1)
         message = f"character U+{ord(bad.group()):04X} is not text"
         return Diagnostic("error", "control-character", message, where, hint="delete it; it may not show in an editor")
     return None
-
-
-def _syntax(error: yaml.YAMLError, text: str, file: str) -> Diagnostic:
-    mark = getattr(error, "problem_mark", None) or getattr(error, "context_mark", None)
-    where = Place(file, mark.line + 1, mark.column + 1) if mark else Place(file, 1, 1)
-    problem = str(getattr(error, "problem", None) or "cannot be read")
-    return Diagnostic("error", "not-yaml", f"not valid YAML: {problem}", where)

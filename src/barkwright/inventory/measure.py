@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import Any
 
 from barkwright.units import convert
 
@@ -28,14 +27,6 @@ class Measure:
         low, high = (plain(convert(bound, self.inside, unit)) for bound in (self.low, self.high))
         return f"{low} to {high} {unit}"
 
-    def __get_pydantic_json_schema__(self, core: Any, handler: Any) -> dict[str, Any]:
-        """Schema of the field: a number in the file's units or text with a unit."""
-        schema: dict[str, Any] = handler(core)
-        same = self.imperial == self.metric
-        bare = f"a bare number is {self.imperial}" + ("" if same else f" ({self.metric} when metric)")
-        both = self.expected("imperial") if same else f"{self.expected('imperial')} ({self.expected('metric')})"
-        return schema | {"description": f"{bare}; possible: {both}"}
-
 
 @dataclass(frozen=True, slots=True)
 class Bounds:
@@ -50,20 +41,10 @@ class Bounds:
         """The range: "-90 to 90 degrees north"."""
         return f"{plain(self.low)} to {plain(self.high)} {self.unit}".strip()
 
-    def __get_pydantic_json_schema__(self, core: Any, handler: Any) -> dict[str, Any]:
-        """Schema of the field, with its range in words."""
-        schema: dict[str, Any] = handler(core)
-        return schema | {"description": f"possible: {self.expected}"}
-
 
 @dataclass(frozen=True, slots=True)
 class CapacityOfKind:
     """Marks a field whose unit depends on the `kind` beside it; see data/inventory/equipment.yaml."""
-
-    def __get_pydantic_json_schema__(self, core: Any, handler: Any) -> dict[str, Any]:
-        """Schema of the field: the unit depends on the kind."""
-        schema: dict[str, Any] = handler(core)
-        return schema | {"description": "the unit depends on the kind"}
 
 
 def plain(number: float) -> str:
