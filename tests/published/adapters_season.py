@@ -1,0 +1,59 @@
+"""Our sun and flight functions in the form in which the sources print their values. Nothing is computed here."""
+
+from __future__ import annotations
+
+from datetime import date, datetime, timedelta
+
+from barkwright.inventory.model import Site
+from barkwright.season import daylight
+from barkwright.season.flight import flight_year
+from barkwright.season.site import Season, season_of
+from barkwright.season.spells import spells
+
+
+def season(region: str, latitude: float = 54.0, longitude: float = -123.0) -> Season:
+    site = Site.model_validate(
+        {"name": "any", "units": "imperial", "latitude": latitude, "longitude": longitude, "region": region}
+    )
+    return season_of(site, date(2026, 1, 1))
+
+
+def clock(latitude: float, longitude: float, day: str, event: str, ahead_h: float = 0.0, civil: bool = False) -> str:
+    """The time to the nearest minute as the almanac prints it, in a zone `ahead_h` hours ahead of UTC."""
+    return f"{_moment(latitude, longitude, day, event, ahead_h, civil) + timedelta(seconds=30):%H:%M}"
+
+
+def seconds_of_day(latitude: float, longitude: float, day: str, event: str, ahead_h: float = 0.0) -> float:
+    """The time in seconds after midnight, in a zone `ahead_h` hours ahead of UTC."""
+    at = _moment(latitude, longitude, day, event, ahead_h, civil=False)
+    return at.hour * 3600 + at.minute * 60 + at.second + at.microsecond / 1e6
+
+
+def _moment(latitude: float, longitude: float, day: str, event: str, ahead_h: float, civil: bool) -> datetime:
+    zenith = daylight.CIVIL_ZENITH_DEG if civil else daylight.SUNRISE_ZENITH_DEG
+    at = daylight.sun_event(latitude, longitude, date.fromisoformat(day), event, zenith)
+    assert isinstance(at, datetime)
+    return at + timedelta(hours=ahead_h)
+
+
+def flight_words(region: str) -> str:
+    """Onset and end of a flight as parts of months."""
+    flight = flight_year(season(region), 2027)
+    return f"{_part(flight.onset)} to {_part(flight.end)}"
+
+
+def flight_months(region: str) -> str:
+    """Onset and end of a flight as whole months."""
+    flight = flight_year(season(region), 2027)
+    whole = flight.onset.day == 1 and (flight.end + timedelta(days=1)).day == 1
+    return f"{flight.onset:%B} and {flight.end:%B}" if whole else f"{flight.onset} to {flight.end}"
+
+
+def chips_draw(day: str) -> bool:
+    at = date.fromisoformat(day)
+    return spells(season("interior-plateau"), at, at)[0].chips_draw
+
+
+def _part(day: date) -> str:
+    part = "early" if day.day <= 10 else "mid" if day.day <= 20 else "late"
+    return f"{part} {day:%B}"
