@@ -7,9 +7,9 @@ from collections.abc import Callable, Mapping
 from types import MappingProxyType
 from typing import cast
 
-from barkwright.inventory.model import Destination, Kind
 from barkwright.treatment import hauling, piles
-from barkwright.treatment.labour import TOOL_WORDS, Effort, Job, operator
+from barkwright.treatment.facts import end_name
+from barkwright.treatment.labour import TOOL_WORDS, Effort, Job, operator, said
 from barkwright.treatment.lifting import LOAD_CONSTANT_LB
 from barkwright.treatment.parts import Part
 from barkwright.treatment.rates import Triple
@@ -55,20 +55,18 @@ def bark_hole_yd3(shop: Shop, part: Part) -> float:
     return bark_yd3(shop, part) * (layer + shop.size["trench-cover"]) / layer
 
 
-def destination_of(shop: Shop, what: str) -> Destination | None:
-    """The nearest destination that takes logs, bark, chips or slash."""
-    fit = [place for place in shop.inventory.site.destinations if what in place.takes]
-    return min(fit, key=lambda place: place.miles, default=None)
-
-
 def _gather_bark(job: Job) -> Effort:
     yards = bark_yd3(job.shop, job.part)
-    return Effort(f"rake together {yards:.1f} yd3 of loose bark", job.shop.hand_hours(yards, "bark-gather"))
+    return Effort(
+        f"rake together {said(yards * FT3_PER_YD3)} ft3 of loose bark", job.shop.hand_hours(yards, "bark-gather")
+    )
 
 
 def _bag_bark(job: Job) -> Effort:
     yards = bark_yd3(job.shop, job.part)
-    return Effort(f"close {yards:.1f} yd3 of bark in strong bags", job.shop.hand_hours(yards, "bark-bag"))
+    return Effort(
+        f"close {said(yards * FT3_PER_YD3)} ft3 of bark in strong bags", job.shop.hand_hours(yards, "bark-bag")
+    )
 
 
 def _fire_hours(job: Job, count: float, slow: Triple = (1.0, 1.0, 1.0)) -> Triple:
@@ -80,7 +78,8 @@ def _burn_bark(job: Job) -> Effort:
     yards = bark_yd3(job.shop, job.part)
     pile = piles.gross_volume("paraboloid", job.shop.size["slash-pile-height"], job.shop.size["slash-pile-width"])
     return Effort(
-        f"burn {yards:.1f} yd3 of bark and stay until it is cold", _fire_hours(job, yards * FT3_PER_YD3 / pile)
+        f"burn {said(yards * FT3_PER_YD3)} ft3 of bark and stay until it is cold",
+        _fire_hours(job, yards * FT3_PER_YD3 / pile),
     )
 
 
@@ -88,7 +87,7 @@ def _bury_bark(job: Job) -> Effort:
     hole = bark_hole_yd3(job.shop, job.part)
     inches = job.shop.size["trench-cover"]
     return Effort(
-        f"dig {hole:.1f} yd3 by hand, bury the bark, cover it with {inches:.0f} in of soil",
+        f"dig {said(hole * FT3_PER_YD3)} ft3 by hand, bury the bark, cover it with {inches:.0f} in of soil",
         job.shop.hand_hours(hole, "hand-dig"),
     )
 
@@ -102,7 +101,7 @@ def _chip_bark(job: Job) -> Effort:
     machine = shop.machines.get("chipper")
     people = 1 if machine is not None and machine.with_operator else 2
     return Effort(
-        f"put {bark_yd3(shop, job.part):.1f} yd3 of bark through the chipper",
+        f"put {said(bark_yd3(shop, job.part) * FT3_PER_YD3)} ft3 of bark through the chipper",
         cast(Triple, elapsed),
         people,
         ("chipper",),
@@ -182,6 +181,7 @@ def _grind_stump(job: Job) -> Effort:
         hours,
         1,
         ("stump-grinder",),
+        operator(job),
     )
 
 
@@ -192,7 +192,7 @@ def _scatter(job: Job) -> Effort:
 
 def _load_haul(job: Job) -> Effort:
     shop, part = job.shop, job.part
-    tool = cast(Kind, job.tool or "truck")
+    tool = job.tool or "truck"
     chips = tool == "chip-truck"
     if chips:
         goods, amount, share = "chips", f"{part.chips_yd3:.1f} yd3 of chips", part.chips_yd3 / shop.load_yd3()
@@ -205,14 +205,14 @@ def _load_haul(job: Job) -> Effort:
 def _haul_bark(job: Job) -> Effort:
     pounds = job.part.bark_ft3 * job.shop.size["bark-weight"]
     yards = bark_yd3(job.shop, job.part)
-    tool = cast(Kind, job.tool or "truck")
+    tool = job.tool or "truck"
     share = max(pounds / job.shop.payload_lb(tool), yards / job.shop.size["truck-yd3"])
-    return _haul(job, tool, "bark", f"{yards:.1f} yd3 of bark in bags", share, pounds / LB_PER_TONNE)
+    return _haul(job, tool, "bark", f"{said(yards * FT3_PER_YD3)} ft3 of bark in bags", share, pounds / LB_PER_TONNE)
 
 
-def _haul(job: Job, tool: Kind, goods: str, amount: str, share: float, tonnes: float) -> Effort:
+def _haul(job: Job, tool: str, goods: str, amount: str, share: float, tonnes: float) -> Effort:
     shop = job.shop
-    place = destination_of(shop, goods)
+    place = job.end
     drive = share * hauling.round_trip_hours(shop.size["default-miles"] if place is None else place.miles)
     loader = shop.loader() if goods == "logs" else None
     equipment: tuple[str, ...] = (tool,)
@@ -225,7 +225,7 @@ def _haul(job: Job, tool: Kind, goods: str, amount: str, share: float, tonnes: f
     else:
         one = shop.hand_hours(tonnes, "load-hand")
         load = (one[0] / 2, one[1] / 2, one[2] / 2)  # two people load
-    where = "away" if place is None else f"to {place.name or 'the ' + place.kind.replace('-', ' ')}"
+    where = "away" if place is None else f"to {end_name(place)}"
     hours = (load[0] + drive * 0.8, load[1] + drive, load[2] + drive * 1.5)
     people = 1 if tool == "chip-truck" else 2
     return Effort(

@@ -31,21 +31,20 @@ def steps_of(bench: Bench, tree: Tree, piece: Piece, brood: PieceBrood, way: Way
     has nothing to do here (a piece shorter than the lengths it would be cut to) is left out.
     """
     shop = shop_of(bench.inventory)
+    end = bench.destination(way.id)
+    whole = part_of(piece, "whole", None)
     cured = False
     steps: list[Step] = []
     for one in bench.template(way.id).steps:
         cured = cured or one.wait == "cure"
-        step = _step(shop, bench, tree, piece, one, window.bark, cured)
-        if step is not None:
-            steps.append(step)
+        part = whole if one.part in ("whole", "bark") else part_of(piece, one.part, bench.chipper)
+        effort = LABOUR[one.do](Job(shop, piece, part, one.tool, window.bark, cured, end))
+        if effort is not None:
+            steps.append(_step(bench, tree, piece, one, window.bark, effort))
     return tuple(steps)
 
 
-def _step(shop: Shop, bench: Bench, tree: Tree, piece: Piece, one: TemplateStep, bark: str, cured: bool) -> Step | None:
-    part = part_of(piece, one.part, shop.chipper)
-    effort = LABOUR[one.do](Job(shop, piece, part, one.tool, bark, cured))
-    if effort is None:
-        return None
+def _step(bench: Bench, tree: Tree, piece: Piece, one: TemplateStep, bark: str, effort: Effort) -> Step:
     low, likely, high = effort.elapsed
     people = effort.people
     return Step(

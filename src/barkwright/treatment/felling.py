@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-from datetime import date
+from dataclasses import dataclass, replace
+from datetime import date, timedelta
 from typing import Literal
 
 from barkwright.brood.finding import Question, TreeBrood
@@ -19,6 +19,7 @@ from barkwright.treatment.shop import Shop, shop_of
 from barkwright.treatment.ways import Step
 
 Who = Literal["crew", "professional", "provisional", "not needed", "not allowed"]
+DAY = timedelta(days=1)
 NEIGHBOURS = ("building", "road", "neighbour")
 DOWN_HAZARDS = frozenset(("hung-up", "split-stem"))  # of a tree that lies: wood under load
 
@@ -58,7 +59,9 @@ def felling_of(tree: Tree, stem: TreeStem, brood: TreeBrood, inventory: Inventor
     at_stake = any(piece.brood != "none" or piece.host for piece in brood.pieces)
     if tree.status == "standing":
         if brood.may_stay_standing is not None and tree.removal is None:
-            return _not_needed(tree, _ours("may-stay-standing", brood.may_stay_standing))
+            return Felling(
+                tree.id, "not needed", "nobody", reasons=(_ours("may-stay-standing", brood.may_stay_standing),)
+            )
         if not at_stake and tree.removal is None:
             return _not_needed(
                 tree,
@@ -92,7 +95,9 @@ def _standing(tree: Tree, stem: TreeStem, inventory: Inventory, season: Season, 
         reasons.append(_ours("removal-entered", "A professional has said how it comes down."))
     crew_fells = skilled and not reasons
     by = "line-clearance arborist" if line else "crew" if crew_fells else "tree service"
-    crew_bucks = can_saw(inventory, "saw") or skilled
+    saws: Skill | None = "saw" if can_saw(inventory, "saw") else "felling" if skilled else None
+    crew_bucks = saws is not None and (crew_fells or tree.removal is None or tree.removal.by == "fell")
+    calls, lead = outside.calls_for(tree, inventory, shop, line, by)
     steps, questions = [], []
     if unchecked:
         questions.append(outside.near_question(tree, unchecked, reach, shop))
@@ -102,13 +107,13 @@ def _standing(tree: Tree, stem: TreeStem, inventory: Inventory, season: Season, 
     if crew_fells:
         steps.append(fell_step(tree, stem, shop, _yard(tree.near, reach, shop)))
     else:
-        steps.append(outside.removal_step(tree, by))
+        steps.append(outside.removal_step(tree, by, lead, None if crew_bucks else inventory.cutting.log_length_ft))
         if tree.removal is None:
             questions.append(outside.quote_question(tree, by))
-    crew_bucks = crew_bucks and (crew_fells or tree.removal is None or tree.removal.by == "fell")
-    if crew_bucks:
-        steps.append(limb_and_buck_step(tree, stem, shop))
-    calls, lead = outside.calls_for(tree, inventory, shop, line, by)
+    closed = _closed(tree, season, on)
+    steps[0] = replace(steps[0], spans=_open(closed, on))
+    if saws is not None and crew_bucks:
+        steps.append(limb_and_buck_step(tree, stem, shop, saws))
     return Felling(
         tree=tree.id,
         who="provisional" if unchecked else "crew" if crew_fells else "professional",
@@ -120,7 +125,7 @@ def _standing(tree: Tree, stem: TreeStem, inventory: Inventory, season: Season, 
         cautions=_cautions(tree, on, line is not None),
         needs_skills=("felling",) if crew_fells else (),
         earliest=outside.earliest(tree, inventory),
-        closed=_closed(tree, season, on),
+        closed=closed,
         lead_days=lead,
         reach_ft=reach,
         drop_zone_ft=reach * shop.size["drop-zone-lengths"],
@@ -135,7 +140,9 @@ def _down(tree: Tree, stem: TreeStem, inventory: Inventory) -> Felling:
     trained = rooted or bool({"jackstraw", "root-plate"} & set(tree.hazards))
     skill: Skill = "felling" if trained else "saw"
     loaded = sorted(DOWN_HAZARDS & set(tree.hazards))
-    able = (can_saw(inventory, "felling") or (skill == "saw" and can_saw(inventory, "saw"))) and not loaded
+    if skill == "saw" and not can_saw(inventory, "saw") and can_saw(inventory, "felling"):
+        skill = "felling"
+    able = can_saw(inventory, skill) and not loaded
     reasons = [*(_hazard_reasons(tree) if loaded else ())]
     if trained:
         what = "lies on its root plate, which can tip back" if rooted else "lies under load among others"
@@ -150,8 +157,9 @@ def _down(tree: Tree, stem: TreeStem, inventory: Inventory) -> Felling:
             earliest=outside.earliest(tree, inventory), crew_bucks=True,
         )  # fmt: skip
     calls, lead = outside.calls_for(tree, inventory, shop, None, "tree service")
+    removal = outside.removal_step(tree, "tree service", lead, inventory.cutting.log_length_ft)
     return Felling(
-        tree.id, "professional", "tree service", (outside.removal_step(tree, "tree service"),), calls,
+        tree.id, "professional", "tree service", (removal,), calls,
         () if tree.removal else (outside.quote_question(tree, "tree service"),), tuple(reasons), tuple(codes),
         earliest=outside.earliest(tree, inventory), lead_days=lead,
     )  # fmt: skip
@@ -217,6 +225,15 @@ def _closed(tree: Tree, season: Season, on: date) -> tuple[tuple[date, date], ..
         return ()
     flights = [flight_year(season, year) for year in (on.year, on.year + 1)]
     return tuple((flight.onset, flight.end) for flight in flights)
+
+
+def _open(closed: tuple[tuple[date, date], ...], on: date) -> tuple[tuple[date, date], ...] | None:
+    """The days around the closed spans, from `on`; None when none is closed."""
+    if not closed:
+        return None
+    starts = [on, *(last + DAY for _, last in closed)]
+    ends = [*(first - DAY for first, _ in closed), date(9999, 12, 31)]
+    return tuple((first, last) for first, last in zip(starts, ends, strict=True) if max(first, on) <= last)
 
 
 def _cautions(tree: Tree, on: date, line: bool) -> tuple[str, ...]:

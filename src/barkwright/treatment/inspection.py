@@ -14,13 +14,16 @@ def inspect_step(tree: Tree, brood: TreeBrood, inventory: Inventory) -> Step | N
     if not brood.needs_inspection:
         return None
     shop = shop_of(inventory)
-    standing = tree.status in ("standing", "stump")
-    windows = int(shop.size["windows-standing" if standing else "windows-down"])
+    standing = tree.status == "standing"
+    stump = tree.status == "stump"
+    windows = int(shop.size["windows-stump" if stump else "windows-standing" if standing else "windows-down"])
     walk, cut = shop.rate["look-tree"], shop.rate["look-window"]
     hours = Spread(*(walk[i] + windows * cut[i] / 60 for i in range(3)))
     where = (
         "at the root collar, on the sunny side as high as you can reach, and on the shaded side"
         if standing
+        else "all round at the root collar"
+        if stump
         else "on top, on the side and on the underside, away from the ends"
     )
     return Step(

@@ -6,9 +6,8 @@ import math
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from types import MappingProxyType
-from typing import cast
 
-from barkwright.inventory.model import Kind
+from barkwright.inventory.model import Destination
 from barkwright.stem.pieces import Piece
 from barkwright.treatment.crews import SAW_PEOPLE
 from barkwright.treatment.lifting import LOAD_CONSTANT_LB
@@ -25,6 +24,11 @@ TOOL_WORDS = {
 SAW = ("saw",)
 
 
+def said(amount: float) -> str:
+    """An amount as a sentence shows it: whole from 10 up, one decimal below."""
+    return f"{amount:.0f}" if amount >= 9.95 else f"{amount:.1f}"
+
+
 @dataclass(frozen=True, slots=True)
 class Job:
     """A part of a piece to be worked on: where, with what, in which state."""
@@ -35,6 +39,7 @@ class Job:
     tool: str | None
     bark: str  # slipping dormant frozen loosened dried
     cured: bool  # the wood waited to cure before this step
+    end: Destination | None = None  # where it is hauled to
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,7 +91,10 @@ def _chip(job: Job) -> Effort:
     else:
         pieces = max(1, math.ceil(part.lift_lb / (LOAD_CONSTANT_LB * shop.size["lift-people"]))) if shop.hand_fed else 1
         what = f"chip {part.length_ft:.1f} ft of wood"
-        if pieces > 1:
+        if pieces > 1 and not shop.saw_crew:
+            pieces = 1
+            what += ", too heavy to lift: have it cut short when the tree comes down"
+        elif pieces > 1:
             equipment = ("chipper", "chain-saw")
             cut_hours = shop.saw_hours(shop.cut_minutes(pieces - 1, part.mean_dob_in))
             what += f", cut into {pieces} pieces that two people can lift"
@@ -161,20 +169,20 @@ def _strip(job: Job, speed: Triple, what: str) -> Effort:
 def _peel(job: Job) -> Effort:
     speed = peel_rate(job.shop, job.tool, job.bark)
     return _strip(
-        job, speed, f"strip {job.part.bark_ft2:.0f} ft2 of bark with the {TOOL_WORDS[job.tool or 'drawknife']}"
+        job, speed, f"strip {said(job.part.bark_ft2)} ft2 of bark with the {TOOL_WORDS[job.tool or 'drawknife']}"
     )
 
 
 def _peel_stump(job: Job) -> Effort:
     speed, slow = peel_rate(job.shop, job.tool, job.bark), job.shop.rate["stump-peel-factor"]
     tool = TOOL_WORDS[job.tool or "drawknife"]
-    what = f"strip {job.part.bark_ft2:.0f} ft2 of bark off the stump with the {tool}, down to the root collar"
+    what = f"strip {said(job.part.bark_ft2)} ft2 of bark off the stump with the {tool}, down to the root collar"
     return _strip(job, (speed[0] * slow[0], speed[1] * slow[1], speed[2] * slow[2]), what)
 
 
 def _score(job: Job) -> Effort:
     speed, fast = peel_rate(job.shop, "saw-debarker", job.bark), job.shop.rate["score-factor"]
-    what = f"cut grooves all round through {job.part.bark_ft2:.0f} ft2 of bark"
+    what = f"cut grooves all round through {said(job.part.bark_ft2)} ft2 of bark"
     return _strip(job, (speed[0] * fast[0], speed[1] * fast[1], speed[2] * fast[2]), what)
 
 
@@ -237,4 +245,4 @@ WOODWORK: Mapping[str, Callable[[Job], Effort | None]] = MappingProxyType(
 
 def operator(job: Job) -> tuple[str, ...]:
     """Skills that running the job's machine takes of the crew."""
-    return job.shop.operator_skills(cast(Kind, job.tool)) if job.tool else ()
+    return job.shop.operator_skills(job.tool) if job.tool else ()

@@ -8,7 +8,7 @@ from barkwright.brood.finding import Question
 from barkwright.inventory.model import Inventory, Tree
 from barkwright.spread import NOTHING, Spread
 from barkwright.treatment.shop import Shop
-from barkwright.treatment.ways import Step
+from barkwright.treatment.ways import Step, Work
 
 PLACES = {"line": "power line", "building": "building", "road": "road", "neighbour": "neighbour's ground"}
 HAZARDS = {
@@ -19,6 +19,7 @@ HAZARDS = {
 REMOVALS = {
     "dismantle": "take it down in pieces", "aerial-lift": "take it down from a lift",
     "crane": "take it down with a crane", "fell": "fell it",
+    "take": "take it down",
 }  # fmt: skip
 
 
@@ -55,11 +56,17 @@ def quote_question(tree: Tree, by: str) -> Question:
     )
 
 
-def removal_step(tree: Tree, by: str) -> Step:
-    """The professional's own work: hours as entered, none where nobody has said them."""
-    how = "take it down" if tree.removal is None else REMOVALS[tree.removal.by]
+def removal_step(tree: Tree, by: str, lead_days: int, log_length_ft: float | None) -> Step:
+    """The professional's own work: hours as entered, none where nobody has said them.
+
+    log_length_ft : lengths that the professional is asked to cut the tree to [ft]; None where the own crew bucks it.
+    """
+    how = REMOVALS["take" if tree.removal is None else tree.removal.by]
+    if log_length_ft is not None:
+        how += f", limb it and cut it to lengths of {log_length_ft:g} ft"
     hours = NOTHING if tree.removal is None else Spread.exactly(tree.removal.hours)
-    return Step("fell", f"have the {by} {how}", hours, 1, (), NOTHING, ())
+    work: Work = "fell" if tree.status == "standing" else "limb and buck"
+    return Step(work, f"have the {by} {how}", hours, 1, (), NOTHING, (), lead_days)
 
 
 def calls_for(

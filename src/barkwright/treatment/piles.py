@@ -10,17 +10,17 @@ import math
 from typing import Literal
 
 Cleanness = Literal["clean", "dirty", "very dirty"]
+Particles = Literal["PM2.5", "PM10", "PM"]
 Shape = Literal[
     "half sphere", "paraboloid", "half cylinder", "half frustum", "half frustum rounded", "half ellipsoid", "irregular"
 ]
 CONSUMED = 0.90  # share of a pile that burns [wright2010 reference implementation, default]
-PM25_LB_PER_TON = {"clean": 13.5, "dirty": 17.0, "very dirty": 23.6}  # [hardy1996]
-PM10_LB_PER_TON = {"clean": 15.5, "dirty": 20.0, "very dirty": 28.0}  # [hardy1996]
-PM_LB_PER_TON = {"clean": 21.9, "dirty": 27.0, "very dirty": 36.0}  # [hardy1996]
+LB_PER_TON: dict[Particles, dict[Cleanness, float]] = {  # per short ton consumed [hardy1996]
+    "PM2.5": {"clean": 13.5, "dirty": 17.0, "very dirty": 23.6},
+    "PM10": {"clean": 15.5, "dirty": 20.0, "very dirty": 28.0},
+    "PM": {"clean": 21.9, "dirty": 27.0, "very dirty": 36.0},
+}
 LB_PER_SHORT_TON = 2000.0
-MG_PER_SHORT_TON = 0.90718474  # exact
-KG_PER_LB = 0.45359237  # exact
-M_PER_FT = 0.3048  # exact
 
 
 def gross_volume(shape: Shape, height: float = 0.0, *widths_lengths: float) -> float:
@@ -80,9 +80,12 @@ def machine_pile_mass_mg(net_m3: float, wood_mg_per_m3: float) -> float:
     return net_m3 * wood_mg_per_m3
 
 
-def smoke(mass: float, cleanness: Cleanness = "clean", consumed: float = CONSUMED) -> float:
-    """PM2.5 of burning a pile, in the unit of `mass` (any: the factor is a ratio).
+def smoke(
+    mass: float, cleanness: Cleanness = "clean", consumed: float = CONSUMED, particles: Particles = "PM2.5"
+) -> float:
+    """Particles from burning an oven-dry mass, in the unit of `mass` (any: the factor is a ratio).
 
-    consumed : share that burns [0..1].  Source: [hardy1996] factors 13.5, 17.0, 23.6 lb per ton consumed.
+    consumed : share that burns [0..1].  Hand piles always burn clean.
+    Source: [hardy1996] factors, lb per ton consumed.
     """
-    return mass * consumed * PM25_LB_PER_TON[cleanness] / LB_PER_SHORT_TON
+    return mass * consumed * LB_PER_TON[particles][cleanness] / LB_PER_SHORT_TON

@@ -10,6 +10,10 @@ import math
 from collections.abc import Callable, Mapping
 from types import MappingProxyType
 
+KELLOGG_OLSEN_DELAY = 1.2  # the share of delays that [kellogg1986] printed, as carried in fight2006
+KELLOGG_DELAY = 1.25  # 25 percent delay [kellogg1999]
+ANDERSSON_YOUNG_DELAY = 1.197  # 19.7 percent delay [andersson1998]
+ANDERSSON_YOUNG_FROM_FT3, ANDERSSON_YOUNG_TO_FT3 = 15, 90  # full weight in fight2006
 LIMBS_PER_TREE = 31.5  # [kellogg1999 as carried in fight2006]
 WEDGE_SHARE = 0.02  # same
 CORRIDOR_SHARE = 0.21  # same
@@ -56,7 +60,7 @@ def fell_limb_buck_kellogg_olsen(
 
     Source: [kellogg1986] equation as carried in [fight2006].
     """
-    minutes = 1.2 * (1.33 + 0.0187 * walk_ft + 0.0143 * slope_percent + 0.0987 * volume_ft3 + 0.14)
+    minutes = KELLOGG_OLSEN_DELAY * (1.33 + 0.0187 * walk_ft + 0.0143 * slope_percent + 0.0987 * volume_ft3 + 0.14)
     return 0.9 * minutes if clearcut else minutes
 
 
@@ -69,7 +73,7 @@ def fell_limb_buck_kellogg(dbh_in: float, logs: float, slope_percent: float, lim
         -0.465 + 0.102 * dbh_in + limb_and_buck(limbs, logs) + 0.009 * slope_percent
         + 0.734 * WEDGE_SHARE + 0.137 * CORRIDOR_SHARE + 0.449
     )  # fmt: skip
-    return 1.25 * productive
+    return KELLOGG_DELAY * productive
 
 
 def fell_limb_buck_andersson_young(volume_ft3: float) -> float:
@@ -77,7 +81,7 @@ def fell_limb_buck_andersson_young(volume_ft3: float) -> float:
 
     Source: [andersson1998] equation as carried in [fight2006].
     """
-    return 1.197 * (1.772 + 0.02877 * volume_ft3 - 2.6486 / volume_ft3)
+    return ANDERSSON_YOUNG_DELAY * (1.772 + 0.02877 * volume_ft3 - 2.6486 / volume_ft3)
 
 
 def limb_and_buck(limbs: float, logs: float) -> float:
@@ -93,7 +97,9 @@ FELLING: Mapping[str, Callable[[float, float, float], float | None]] = MappingPr
         "mcneel1994": lambda dbh, walk, _volume: fell_mcneel(dbh, walk),
         "peterson1987": lambda dbh, _walk, _volume: fell_peterson(dbh),
         "keatley2000": lambda dbh, walk, _volume: fell_keatley(dbh, walk),
-        "andersson1998": lambda _dbh, _walk, volume: fell_andersson_young(volume) if 15 <= volume <= 90 else None,
+        "andersson1998": lambda _dbh, _walk, volume: (
+            fell_andersson_young(volume) if ANDERSSON_YOUNG_FROM_FT3 <= volume <= ANDERSSON_YOUNG_TO_FT3 else None
+        ),
     }
 )
 """Every published felling equation by source key: (dbh in, walk ft, volume ft3) -> minutes, None out of its range."""

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from barkwright.inventory.model import Equipment, Inventory, Kind, Skill
+from barkwright.inventory.model import Equipment, Inventory, Skill
 from barkwright.treatment.chipping import KW_PER_HP
+from barkwright.treatment.crews import can_saw
 from barkwright.treatment.facts import chipper_of
 from barkwright.treatment.rates import RateBook, Triple, rate_book
 
@@ -26,9 +27,7 @@ class Shop:
             best = self.machines.get(machine.kind)
             if best is None or (machine.capacity or 0) > (best.capacity or 0):
                 self.machines[machine.kind] = machine
-        self.skills: frozenset[str] = frozenset(skill for crew in inventory.crew for skill in crew.skills)
-        self.saw_crew = any("saw" in crew.skills or "felling" in crew.skills for crew in inventory.crew)
-        self.saw_crew = self.saw_crew and "chain-saw" in self.machines
+        self.saw_crew = can_saw(inventory, "saw")
         self.chipper = chipper_of(inventory)  # the one that takes the thickest wood
         chipper = self.machines.get("chipper")
         self.chipper_kw = book.horsepower((chipper.capacity if chipper else None) or 6.0) * KW_PER_HP
@@ -57,22 +56,23 @@ class Shop:
         area = diameter_in * diameter_in * 0.005454153912  # pi/4/144
         return cuts * (move[0] + area / face[2]), cuts * (move[1] + area / face[1]), cuts * (move[2] + area / face[0])
 
-    def operator_skills(self, kind: Kind) -> tuple[Skill, ...]:
+    def operator_skills(self, kind: str) -> tuple[Skill, ...]:
         """Skills that running a machine takes of the crew: none when it comes with its operator."""
         machine = self.machines.get(kind)
         return () if machine is not None and machine.with_operator else ("machine",)
 
-    def payload_lb(self, kind: Kind) -> float:
-        """What one load weighs at most [lb]: the inventory's figure, or a placeholder."""
+    def payload_given(self, kind: str) -> float | None:
+        """What the inventory says one load of this machine may be [lb, chip trucks yd3], if it says."""
         machine = self.machines.get(kind)
-        given = None if machine is None else machine.working_capacity or machine.capacity
-        return given if given and kind != "chip-truck" else self.size["truck-payload"]
+        return None if machine is None else machine.working_capacity or machine.capacity
+
+    def payload_lb(self, kind: str) -> float:
+        """What one load weighs at most [lb]: the inventory's figure, or a placeholder."""
+        return self.payload_given(kind) or self.size["truck-payload"]
 
     def load_yd3(self) -> float:
         """Room of the chip truck [yd3]: the inventory's figure, or a placeholder."""
-        machine = self.machines.get("chip-truck")
-        given = None if machine is None else machine.working_capacity or machine.capacity
-        return given or self.size["truck-yd3"]
+        return self.payload_given("chip-truck") or self.size["truck-yd3"]
 
     def loader(self) -> str | None:
         """The machine that can load logs, if there is one."""

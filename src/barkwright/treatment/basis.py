@@ -1,0 +1,113 @@
+"""Which rates a way's hours rest on: for `why`, and for naming every placeholder that changes a result."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from types import MappingProxyType
+
+from barkwright.treatment.bench import Bench
+from barkwright.treatment.rates import Rate, Setting
+from barkwright.treatment.shop import Shop, shop_of
+
+CUT = ("cut-move", "cut-face", "saw-share")
+RATES: Mapping[str, tuple[str, ...]] = MappingProxyType(
+    {
+        "cut-free-butt": CUT,
+        "quarter": ("rip-face", *CUT),
+        "chip": ("chipper-share", "chip-drag", "limb-bundle", *CUT),
+        "limb-flush": ("stub-density", "stub-cut", "stub-axe-factor", "saw-share", "hand-share"),
+        "score": ("peel-dormant", "saw-debarker", "score-factor", "turn-log", "saw-share"),
+        "buck-short": CUT,
+        "buck-fuel": CUT,
+        "stack": ("stack", "hand-share"),
+        "stove": ("stove", "hand-share"),
+        "gather-bark": ("bark-gather", "hand-share"),
+        "bag-bark": ("bark-bag", "hand-share"),
+        "destroy-bark-burn": ("burn-share", "burn-attend"),
+        "destroy-bark-bury": ("hand-dig", "hand-share"),
+        "destroy-bark-chip": ("chipper-share", "chip-drag"),
+        "haul-bark": ("load-hand", "hand-share"),
+        "spread-chips": ("chip-spread", "hand-share"),
+        "pile": ("pile", "hand-share"),
+        "burn": ("burn-share", "burn-attend", "burn-green-factor"),
+        "burn-stump": ("burn-share", "burn-attend", "burn-stump-piles"),
+        "grind-stump": ("grind-stump",),
+        "scatter": ("scatter", "hand-share"),
+        "load-haul": ("load-hand", "load-machine", "hand-share"),
+    }
+)
+"""Rates by word of the ways' vocabulary, where neither tool nor bark decides them."""
+
+SETTINGS: Mapping[str, tuple[str, ...]] = MappingProxyType(
+    {
+        "quarter": ("short-length",),
+        "chip": ("lift-people",),
+        "buck-short": ("short-length",),
+        "gather-bark": ("bark-loose",),
+        "bag-bark": ("bark-loose",),
+        "destroy-bark-burn": ("bark-loose", "slash-pile-height", "slash-pile-width"),
+        "destroy-bark-bury": ("bark-loose", "bark-layer", "trench-cover"),
+        "destroy-bark-chip": ("bark-loose", "bark-weight"),
+        "haul-bark": ("bark-loose", "bark-weight", "truck-payload", "truck-yd3", "default-miles"),
+        "pile": ("short-length",),
+        "burn": (
+            "pack-large", "pack-small", "log-pile-height", "log-pile-width", "slash-pile-height", "slash-pile-width",
+            "dry-share",
+        ),
+        "bury": ("trench-layer", "trench-width", "trench-packing", "trench-cover", "soil-swell"),
+        "cover-stump": ("trench-cover",),
+        "load-haul": ("truck-payload", "truck-yd3", "default-miles"),
+    }
+)  # fmt: skip
+"""Sizes by word of the ways' vocabulary."""
+
+
+def rate_names(do: str, tool: str | None, bark: str) -> tuple[str, ...]:
+    """Ids of the rates that the hours of one step may rest on, with its tool, in a bark condition."""
+    if do in ("peel", "peel-stump"):
+        stump = ("stump-peel-factor",) if do == "peel-stump" else ("turn-log",)
+        if tool == "saw-debarker":
+            return ("peel-dormant", "saw-debarker", *stump, "saw-share")
+        spud = ("spud-easy" if bark in ("slipping", "loosened") else "spud-tight",) if tool == "bark-spud" else ()
+        return (f"peel-{bark}", *spud, *stump, "hand-share")
+    if do == "split":
+        return ("split-splitter" if tool == "splitter" else "split-maul", "hand-share")
+    if do in ("bury", "cover-stump"):
+        lay = ("lay-log",) if do == "bury" else ()
+        return ("dig-backhoe" if tool == "backhoe" else "dig-excavator", "fill-factor", *lay)
+    return RATES[do]
+
+
+def rates_behind(bench: Bench, way: str, bark: str) -> tuple[tuple[str, Rate], ...]:
+    """The rates that a way's hours rest on, by id, each once, in the order of the steps."""
+    shop = shop_of(bench.inventory)
+    names = [name for step in bench.template(way).steps for name in rate_names(step.do, step.tool, bark)]
+    return tuple((name, shop.book.rates[name]) for name in dict.fromkeys(names))
+
+
+def settings_behind(bench: Bench, way: str) -> tuple[tuple[str, Setting], ...]:
+    """The sizes that a way's hours and amounts rest on, by id, each once; those the inventory answers are left out."""
+    shop = shop_of(bench.inventory)
+    names = [name for step in bench.template(way).steps for name in SETTINGS.get(step.do, ())]
+    answered = _answered(bench, shop, way)
+    return tuple((name, shop.book.settings[name]) for name in dict.fromkeys(names) if name not in answered)
+
+
+def placeholders(bench: Bench, way: str, bark: str) -> tuple[str, ...]:
+    """What a way rests on that nobody published: titles for "placeholder: enter your own"."""
+    rates = [rate.title for _, rate in rates_behind(bench, way, bark) if rate.basis == "placeholder"]
+    sizes = [size.note or name for name, size in settings_behind(bench, way) if size.basis == "placeholder"]
+    return (*rates, *sizes)
+
+
+def _answered(bench: Bench, shop: Shop, way: str) -> frozenset[str]:
+    """Sizes that this site's own inventory makes unnecessary."""
+    found = {"default-miles"} if bench.destination(way) is not None else set()
+    tools = bench.template(way).tools
+    if any(shop.payload_given(kind) for kind in tools if kind in ("truck", "trailer")) or "chip-truck" in tools:
+        found.add("truck-payload")
+    if shop.payload_given("chip-truck") or not (
+        {"chip-truck"} & set(tools) or bench.template(way).bark == "carried-off"
+    ):
+        found.add("truck-yd3")
+    return frozenset(found)
