@@ -84,14 +84,11 @@ def _tree_tags(view: View, tree: Tree) -> Iterator[str]:
     felling = view.plan.fellings.get(tree.id)
     if felling is not None:
         yield f"felling:{felling.who.replace(' ', '-')}"
-        yield from (f"felling:{code}" for code in felling.cautions)
-    stem = view.stems[tree.id]
-    reach = (stem.height_ft.high if stem.height_ft else 0.0) + 10
-    if isinstance(tree.near.line, (int, float)) and tree.near.line <= reach:
-        yield "near:line"
+        yield from (f"caution:{code}" for code in felling.cautions)
+        if felling.by == "crew" and tree.id in view.felled:
+            yield "felling:by-crew"
     crown = tree.found.crown if tree.found else None
-    old = isinstance(tree.attacked, int) and tree.attacked < view.plan.on.year
-    if tree.status == "standing" and (old or crown in ("dropping", "bare")):
+    if tree.status == "standing" and crown in ("dropping", "bare"):
         yield "dead-standing"
 
 

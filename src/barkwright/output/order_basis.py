@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections import defaultdict
 from collections.abc import Iterable, Iterator
 from typing import TYPE_CHECKING
@@ -35,32 +36,43 @@ def basis(view: View) -> Section | None:
 
 def sources(view: View) -> Section | None:
     """The publications behind the sentences on this order, with the places in them."""
-    entries = cited_lines(view.cited)
+    entries = cited_lines(view.cited, whole=False)
     if not entries:
         return None
     tail = Para(
         "'barkwright why SITE PIECE' shows every rule and number behind one piece; "
         "'barkwright sources' lists all publications."
     )
-    return Section("Sources", (plain(entries), tail))
+    return Section("Sources", (Para(" ".join(entries)), tail))
 
 
-def cited_lines(cited: Iterable[Citation]) -> list[str]:
-    """One line per publication, alphabetical: who, when, what, and where in it."""
+def cited_lines(cited: Iterable[Citation], whole: bool = True) -> list[str]:
+    """One line per publication, alphabetical: who, when, what, and where in it. Not `whole`: without the title."""
     places: dict[str, list[str]] = defaultdict(list)
     for citation in cited:
         if citation.locator not in places[citation.key]:
             places[citation.key].append(citation.locator)
     known = load_sources()
-    return [_source_line(known[key], [place for place in places[key] if place]) for key in sorted(places)]
+    return [_source_line(known[key], [place for place in places[key] if place], whole) for key in sorted(places)]
 
 
-def _source_line(source: Source, places: list[str]) -> str:
-    where = f" ({'; '.join(places)})" if places else ""
-    seen = {"read": "", "secondary": " Known through another publication.", "memory": " From memory, not seen."}[
+def _source_line(source: Source, places: list[str], whole: bool) -> str:
+    seen = {"read": "", "secondary": ", known through another publication", "memory": ", from memory, not seen"}[
         source.seen
     ]
-    return f"{source.author} {source.year}: {source.title.rstrip('.')}{where}.{seen}"
+    where = "; ".join(places)
+    if not whole:
+        number = f" ({source.number})" if source.number else ""
+        return f"{_short(source.author)} {source.year}{number}{': ' if where else ''}{where}{seen}."
+    return f"{source.author} {source.year}: {source.title.rstrip('.')}{f' ({where})' if where else ''}{seen}."
+
+
+def _short(author: str) -> str:
+    """The first author's family name, or an office as it is written."""
+    names = author.split(", ")
+    if len(names) < 2 or not re.fullmatch(r"(?:[A-Z]\.[ -]?)+", names[1]):
+        return author
+    return names[0] if len(names) == 2 else f"{names[0]} and others"
 
 
 def _estimated(view: View) -> Iterator[str]:
@@ -79,7 +91,7 @@ def _figures(view: View) -> Iterator[str]:
         by_basis[line.basis].append(line.what)
     named = {
         "published proxy": "Published rates stand in for prices you did not give",
-        "placeholder": "Placeholders, nobody published these: enter your own",
+        "placeholder": "Placeholders that nobody published, enter your own",
         "ours": "Our own figures, which you can change",
     }
     for kind, text in named.items():

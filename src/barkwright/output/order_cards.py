@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from barkwright.output.blocks import Card, Facts, Items, Section, Table
+from barkwright.output.flight import brood_words
 from barkwright.output.order_pieces import Fate, fates
 from barkwright.output.view import View, sentences
 from barkwright.output.words import day, listing, number, part_names, tree_names
@@ -15,6 +16,7 @@ from barkwright.units import FT_PER_M
 
 if TYPE_CHECKING:
     from barkwright.inventory.model import Tree
+    from barkwright.stem.pieces import Piece
 
 STATUS = {
     "standing": "standing",
@@ -24,7 +26,6 @@ STATUS = {
     "stump": "a stump",
 }
 BIG_SITE = 12  # from this many trees on, the logs of a tree are summed up in a line; ours
-TREE_LENGTHS = 2  # kept clear round a tree being felled, see the cautions for its source
 
 
 @dataclass(frozen=True, slots=True)
@@ -111,33 +112,43 @@ def _size(view: View, tree: Tree) -> str:
 
 
 def _beetles(view: View, tree: Tree) -> str:
-    brood = next(brood for brood in view.plan.broods if brood.tree == tree.id)
-    said = list(sentences(view.say(reason) for found in brood.pieces for reason in found.reasons))
+    brood = view.tree_broods[tree.id]
+    groups: dict[str, list[str]] = {}
+    for found in brood.pieces:
+        if found.brood != "none" or found.host:
+            groups.setdefault(brood_words(found), []).append(found.piece.rpartition("/")[2])
+    said = [f"{part_names(parts)}: {words}.".capitalize() for words, parts in groups.items()]
+    first = (found.reasons[0] for found in brood.pieces if found.reasons and (found.brood != "none" or found.host))
+    said.extend(sentences(view.say(reason) for reason in first))
     if brood.may_stay_standing:
         said.append(view.units.sentence(brood.may_stay_standing))
-    return " ".join(said) or "No brood is expected."
+    if not said:
+        said.extend(sentences(view.say(found.reasons[0]) for found in brood.pieces[:1] if found.reasons))
+    return " ".join(said) or "No beetles are expected."
 
 
 def _felling(view: View, tree: Tree) -> list[tuple[str, str]]:
     felling = view.plan.fellings.get(tree.id)
-    if felling is None or felling.who == "not needed":
+    if felling is None or tree.status in ("logs", "stump"):
         return []
+    verb = "felled" if tree.status == "standing" else "cut up"
     who = {
-        "crew": "By the crew.",
-        "professional": "By a professional, not by the crew.",
-        "provisional": "Only provisional: an open question comes first.",
-        "not allowed": "Not to be felled now.",
+        "crew": f"To be {verb} by the crew.",
+        "professional": f"To be {verb} by a {felling.by}, not by the crew.",
+        "provisional": f"Not to be {verb} before an open question is answered.",
+        "not allowed": f"Not to be {verb} now.",
+        "not needed": f"Need not be {verb}.",
     }[felling.who]
     said = sentences(view.say(reason) for reason in felling.reasons)
-    return [("Felling", " ".join((who, *said)))]
+    return [("Felling" if tree.status == "standing" else "Cutting up", " ".join((who, *said)))]
 
 
 def keep_out_ft(view: View, tree: Tree) -> float | None:
-    """Radius kept clear while the tree is felled [ft]: two lengths of its upper height; None if it is not felled."""
-    if tree.id not in view.felled:
+    """Radius that is kept clear while the tree is felled [ft], rounded up; None if it is not felled."""
+    felling = view.plan.fellings.get(tree.id)
+    if tree.id not in view.felled or felling is None or felling.drop_zone_ft is None:
         return None
-    height = view.stems[tree.id].height_ft
-    return math.ceil(TREE_LENGTHS * height.high) if height else None
+    return math.ceil(felling.drop_zone_ft)
 
 
 def _keep_out(view: View, tree: Tree) -> list[tuple[str, str]]:
@@ -150,29 +161,38 @@ def _keep_out(view: View, tree: Tree) -> list[tuple[str, str]]:
 
 def _fate_item(view: View, fate: Fate, each: bool, shared: bool = False) -> tuple[str, tuple[str, ...]]:
     name = fate.kinds if shared else part_names(piece.id.rpartition("/")[2] for piece in fate.pieces)
-    text = f"{name}: {fate.what}."
-    if fate.done_on is not None and not shared:
-        text += f" Planned for {day(fate.done_on)}."
-    if fate.by is not None:
-        text += f" Done by {day(fate.by)}."
+    parts = [f"{name[0].upper()}{name[1:]}: {fate.what}."]
+    planned = day(fate.done_on) if fate.done_on is not None and not shared else None
+    latest = day(fate.by) if fate.by is not None else None
+    if planned and latest:
+        parts.append(f"Planned for {planned}, latest {latest}.")
+    elif planned or latest:
+        parts.append(f"Planned for {planned}." if planned else f"Latest {latest}.")
     if fate.then:
-        text += f" {fate.then}"
-    under = [] if shared else list(_sizes(view, fate, each))
-    return text[0].upper() + text[1:], (*under, *fate.remarks)
+        parts.append(fate.then)
+    under = () if shared or not fate.work else _sizes(view, fate, each)
+    return " ".join(parts), (*under, *fate.remarks)
 
 
 def _sizes(view: View, fate: Fate, each: bool) -> Sequence[str]:
+    pieces = [piece for piece in fate.pieces if piece.kind != "limbs"]
+    logs = [piece for piece in pieces if piece.kind == "log"]
+    if each or len(logs) < 2:
+        return [_one_size(view, piece) for piece in pieces]
     units = view.units
-    logs = [piece for piece in fate.pieces if piece.kind != "limbs"]
-    if each or len(logs) == 1:
-        return [
-            f"{part_names([piece.id.rpartition('/')[2]])}: {units.ends(piece.butt_dob_in, piece.top_dob_in)},"
-            f" {units.feet(piece.length_ft, 1 if piece.length_ft < 3 else 0)} long, {units.pounds(piece.lift_lb)}"
-            for piece in logs
-        ]
-    if not logs:
-        return []
     ends = units.ends(max(piece.butt_dob_in for piece in logs), min(piece.top_dob_in for piece in logs))
     lengths = sorted({units.feet(piece.length_ft) for piece in logs})
     heavy, light = (units.pounds(pick(piece.lift_lb for piece in logs)) for pick in (max, min))
-    return [f"{ends}, {listing(lengths, 'or')} long, {heavy} down to {light}"]
+    weight = heavy if heavy == light else f"{heavy} down to {light}"
+    return [f"logs: {ends}, {listing(lengths, 'or')} long, {weight}"]
+
+
+def _one_size(view: View, piece: Piece) -> str:
+    units, name = view.units, part_names([piece.id.rpartition("/")[2]])
+    long = units.feet(piece.length_ft, 1 if piece.length_ft < 3 else 0)
+    if piece.kind == "stump":
+        return f"{name}: {units.inches(piece.butt_dob_in)} across, {long} high"
+    weight = units.pounds(piece.lift_lb)
+    if piece.kind == "top":
+        return f"{name}: {units.inches(piece.butt_dob_in)} across at its lower end, {long} long, {weight}"
+    return f"{name}: {units.ends(piece.butt_dob_in, piece.top_dob_in)}, {long} long, {weight}"

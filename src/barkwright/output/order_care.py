@@ -24,19 +24,16 @@ def cautions(view: View) -> Section:
     topics: dict[str, list[str]] = {}
     for entry in advice_for(view, "caution"):
         topics.setdefault(entry.topic, []).append(_said(view, entry))
-    return Section("Cautions", tuple(Card(topic, (plain(said),)) for topic, said in topics.items()))
+    return Section("Cautions", (plain([f"{topic}. {' '.join(said)}" for topic, said in topics.items()]),))
 
 
 def after_flight(view: View) -> Section | None:
     """When the flight is over, look again."""
     if not view.plan.flights or not view.plan.schedule.infested_before_ft2:
         return None
-    over = view.plan.flights[0].end
-    entries = [
-        f"From {day(over)}, when this flight should be over:",
-        *(_said(view, entry) for entry in advice_for(view, "after flight")),
-    ]
-    return Section("Look again after the flight", (plain(entries),))
+    over = min(flight.end for flight in view.plan.flights)
+    entries = [_said(view, entry) for entry in advice_for(view, "after flight")]
+    return Section(f"Look again from {day(over)}, when the flight is over", (plain(entries),))
 
 
 def _said(view: View, entry: Advice) -> str:

@@ -2,17 +2,31 @@
 
 from __future__ import annotations
 
+import re
 from collections import defaultdict
 from collections.abc import Sequence
+from dataclasses import dataclass
 from datetime import date, timedelta
 from typing import TYPE_CHECKING
 
 from barkwright.output.blocks import Card, Items, Section
 from barkwright.output.view import View
-from barkwright.output.words import amount, day, hours, hours_between, listing, piece_names, tree_names
+from barkwright.output.words import amount, day, hours, hours_between, listing, piece_names, tools, tree_names
 
 if TYPE_CHECKING:
     from barkwright.schedule.jobs import Job
+
+NOBODY = "nobody named yet"
+
+
+@dataclass(frozen=True, slots=True)
+class _Task:
+    """Like jobs of one crew on one day, said together."""
+
+    what: str
+    people: int
+    equipment: tuple[str, ...]
+    question: int | None
 
 
 def day_by_day(view: View) -> Section | None:
@@ -20,14 +34,10 @@ def day_by_day(view: View) -> Section | None:
     days: dict[date, dict[str, list[Job]]] = defaultdict(lambda: defaultdict(list))
     for job in view.plan.schedule.jobs:
         for when in _days(job):
-            days[when][job.crew or "no one named yet"].append(job)
+            days[when][job.crew or NOBODY].append(job)
     if not days:
         return None
-    blocks = [
-        Card(f"{day(when)} - {crew}", (Items(_entries(view, jobs, when), "[ ]"),))
-        for when in sorted(days)
-        for crew, jobs in sorted(days[when].items())
-    ]
+    blocks = [_day(view, when, crew, jobs) for when in sorted(days) for crew, jobs in sorted(days[when].items())]
     return Section("Day by day", tuple(blocks))
 
 
@@ -37,35 +47,55 @@ def _days(job: Job) -> Sequence[date]:
     return [job.first + timedelta(days=offset) for offset in range((job.last - job.first).days + 1)]
 
 
-def _entries(view: View, jobs: Sequence[Job], when: date) -> tuple[tuple[str, tuple[str, ...]], ...]:
-    groups: dict[tuple[str, int, tuple[str, ...], int | None], list[Job]] = {}
+def _day(view: View, when: date, crew: str, jobs: Sequence[Job]) -> Card:
+    tasks: dict[_Task, list[Job]] = {}
     for job in jobs:
-        groups.setdefault((job.what, job.people, job.equipment, view.question_number(job)), []).append(job)
-    return tuple(_entry(view, key, group, when) for key, group in groups.items())
+        what, trees = view.units.sentence(job.what), _trees(job)
+        what = re.sub(rf"\b{re.escape(trees[0])}\b(?!/)", "\0", what) if len(trees) == 1 else what
+        tasks.setdefault(_Task(what, job.people, job.equipment, view.question_number(job)), []).append(job)
+    asked = {task.question for task in tasks}
+    title = f"{day(when)} - {crew}"
+    together = asked.pop() if len(asked) == 1 else None
+    if together is not None:
+        title += f" - only after question {together} is answered"
+    entries = tuple((_said(view, task, same, when, together is None), ()) for task, same in tasks.items())
+    return Card(title, (Items(entries, "[ ]"),))
 
 
-def _entry(
-    view: View, key: tuple[str, int, tuple[str, ...], int | None], jobs: Sequence[Job], when: date
-) -> tuple[str, tuple[str, ...]]:
-    what, people, equipment, question = key
+def _trees(job: Job) -> list[str]:
+    return sorted({job.tree, *(piece.rpartition("/")[0] for piece in job.pieces)} - {"site", ""})
+
+
+def _said(view: View, task: _Task, jobs: Sequence[Job], when: date, with_question: bool) -> str:
+    trees = tree_names(dict.fromkeys(tree for job in jobs for tree in _trees(job)))
     pieces = [piece for job in jobs for piece in job.pieces]
-    where = piece_names(pieces) if pieces else tree_names(job.tree for job in jobs)
-    text = f"{where}: {view.units.sentence(what)}"
-    lines = [
-        _how_long(jobs, people, when)
-        + (f" With {listing([tool.replace('-', ' ') for tool in equipment])}." if equipment else "")
-    ]
-    if question is not None:
-        lines.append(f"Only after question {question} is answered.")
-    return text, tuple(lines)
+    where = piece_names(pieces) if pieces else trees
+    what = task.what.replace("\0", trees)
+    text = f"{where}: {what}" if where and (pieces or "\0" not in task.what) else what[0].upper() + what[1:]
+    parts = [text.rstrip(".") + ".", _how_long(jobs, task.people, when)]
+    unsaid = [tool for tool in tools(task.equipment) if not _mentions(what, tool)]
+    if unsaid:
+        parts.append(f"With {listing(unsaid)}.")
+    if with_question and task.question is not None:
+        parts.append(f"Only after question {task.question} is answered.")
+    return " ".join(part for part in parts if part)
+
+
+def _mentions(what: str, tool: str) -> bool:
+    return tool in what or (tool == "chain saw" and re.search(r"\b(saw|fell)\b", what) is not None)
 
 
 def _how_long(jobs: Sequence[Job], people: int, when: date) -> str:
     today = sum(dict(job.day_hours).get(when, 0.0) for job in jobs)
-    total = sum(job.hours for job in jobs)
-    low, high = sum(job.hours_low for job in jobs), sum(job.hours_high for job in jobs)
+    total, low, high = (
+        sum(values) for values in zip(*((j.hours, j.hours_low, j.hours_high) for j in jobs), strict=True)
+    )
+    if high <= 0:
+        return ""
     hands = max(people, 1)
-    text = f"{amount(people, 'person', 'people')}, {hours(today / hands)}"
-    if any(job.first != job.last for job in jobs):
-        return text + f" today, {hours(total / hands)} in all (between {hours_between(low / hands, high / hands)})."
-    return text + f" (between {hours_between(low / hands, high / hands)})."
+    who = amount(people, "person", "people")
+    between = hours_between(low / hands, high / hands)
+    if any(len(job.day_hours) > 1 for job in jobs):
+        return f"{who}, {hours(today / hands)} today of {hours(total / hands)} in all ({between})."
+    shown = hours(total / hands)
+    return f"{who}, {shown} ({between})." if between != shown else f"{who}, {shown}."

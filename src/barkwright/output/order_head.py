@@ -2,12 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from datetime import timedelta
+from typing import TYPE_CHECKING
 
 from barkwright.output.blocks import Facts, Items, Section
-from barkwright.output.order_money import is_estimate, to_pay
+from barkwright.output.order_money import is_estimate, to_pay, unpriced
 from barkwright.output.view import Asked, View
 from barkwright.output.words import Units, amount, day, hours, hours_between, listing, money, span, tree_names
+
+if TYPE_CHECKING:
+    from barkwright.treatment.ways import Way
 
 
 def glance(view: View) -> Section:
@@ -63,15 +68,20 @@ def _matters(view: View, year: int) -> bool:
 
 def _flight(view: View, year: int) -> str:
     flight = next(flight for flight in view.plan.flights if flight.year == year)
-    finish = min(
-        (way.finish_by for piece, found in view.broods.items() if found.flight_to_beat == year
-         and (way := view.way(piece)) is not None and way.finish_by is not None),
-        default=None,
-    )  # fmt: skip
-    text = f"Beetles may start to fly on {day(flight.onset)}; half are out by {day(flight.half)}."
-    if finish is not None:
-        text += f" The work has to be done by {day(finish)}."
+    general = flight.onset - timedelta(days=flight.margin_days)
+    text = f"The first beetles fly about {day(flight.onset)}, half are out by {day(flight.half)}."
+    text += f" Finish by {day(general)}, {amount(flight.margin_days, 'day')} before the first."
+    dates = {way.finish_by for way in _chosen(view, year) if way.finish_by is not None}
+    if dates and min(dates) < general:
+        text += f" Some of the work must be done by {day(min(dates))}, because of how it is done."
     return text
+
+
+def _chosen(view: View, year: int) -> Iterator[Way]:
+    for piece, found in view.broods.items():
+        way = view.way(piece)
+        if found.flight_to_beat == year and way is not None:
+            yield way
 
 
 def _bark(view: View) -> str:
@@ -95,4 +105,7 @@ def _work(view: View) -> str:
 def _price(view: View) -> str:
     lines = view.plan.schedule.costs
     price = money(to_pay(lines), view.currency)
+    missing = unpriced(lines)
+    if missing:
+        return f"{price}, and what has no price yet: {view.units.sentence(listing(missing))}."
     return f"{price}, an estimate: see the costs." if is_estimate(lines) else f"{price}, on your own figures."

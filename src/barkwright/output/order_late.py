@@ -32,7 +32,7 @@ def misses(view: View) -> Section | None:
 
 
 def may_wait(view: View) -> Section | None:
-    """Wood whose brood flies in a later year: its last safe date."""
+    """Wood that is not urgent: its last safe date."""
     waiting: dict[date, list[str]] = defaultdict(list)
     for choice in view.plan.schedule.choices:
         if choice.wait_until is not None:
@@ -40,7 +40,5 @@ def may_wait(view: View) -> Section | None:
     if not waiting:
         return None
     entries = [f"Until {day(until)}: {piece_names(pieces)}." for until, pieces in sorted(waiting.items())]
-    lead = Para(
-        "This wood is not finished in this plan. It flies in a later year and must be finished by the day given."
-    )
+    lead = Para("This wood is not urgent. If time runs short do it last, but by the day given here.")
     return Section("Wood that may wait", (lead, plain(entries)))

@@ -41,32 +41,48 @@ def is_estimate(lines: Sequence[CostLine]) -> bool:
     return any(line.basis != "yours" for line in lines)
 
 
+def unpriced(lines: Sequence[CostLine]) -> list[str]:
+    """What has to be paid for, at a price that nobody has given yet."""
+    return [line.what for line in lines if line.paid and line.basis == "placeholder" and not line.amount]
+
+
 def costs(view: View) -> Section | None:
     """Amounts by kind, what is paid and what is only valued."""
     lines = sorted(view.plan.schedule.costs, key=lambda line: (not line.paid, KINDS.index(line.kind)))
     if not lines:
         return None
-    say = view.units.sentence
-    rows = [
-        (NAMES[line.kind], say(line.what), say(line.quantity), money(line.amount, view.currency), BASIS[line.basis])
-        for line in lines
-        if line.paid
-    ]
+    rows = [_row(view, line) for line in lines if line.paid]
     rows.append(("to pay", "", "", money(to_pay(lines), view.currency), ""))
     blocks: list[Table | Para] = [
         Table(("Kind", "What", "How much", "Amount", "Whose figure"), tuple(rows), "lllrl", wrap=1)
     ]
-    valued = [line for line in lines if not line.paid]
+    valued = [_valued(view, line) for line in lines if not line.paid]
     if valued:
-        blocks.append(Para("Not paid, only valued so that hand work and machines can be compared:"))
-        rows = [
-            (NAMES[line.kind], say(line.what), say(line.quantity), money(line.amount, view.currency), BASIS[line.basis])
-            for line in valued
-        ]
-        blocks.append(Table(("Kind", "What", "How much", "Amount", "Whose figure"), tuple(rows), "lllrl", wrap=1))
+        blocks.append(
+            Para(f"Not paid, only valued so that hand work and machines can be compared: {'; '.join(valued)}.")
+        )
+    if unpriced(lines):
+        blocks.append(Para("What has no price yet is missing from the sum."))
     if is_estimate(lines):
         blocks.append(Para("This is an estimate, not an offer: it does not rest on your own figures alone."))
     budget = view.plan.inventory.limits.budget
     if budget is not None:
         blocks.append(Para(f"Your limit is {money(budget, view.currency)}."))
     return Section("Costs: an estimate" if is_estimate(lines) else "Costs", tuple(blocks))
+
+
+def _row(view: View, line: CostLine) -> tuple[str, ...]:
+    known = line.amount or line.basis != "placeholder"
+    price = money(line.amount, view.currency) if known else "not known"
+    return (
+        NAMES[line.kind],
+        view.units.sentence(line.what),
+        view.units.sentence(line.quantity),
+        price,
+        BASIS[line.basis],
+    )
+
+
+def _valued(view: View, line: CostLine) -> str:
+    say = view.units.sentence
+    return f"{say(line.what)}, {say(line.quantity)}, {money(line.amount, view.currency)} ({BASIS[line.basis]})"

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from typing import TYPE_CHECKING
 
 from barkwright.output.view import View
-from barkwright.output.words import amount, day, listing
+from barkwright.output.words import amount, listing
 
 if TYPE_CHECKING:
     from barkwright.stem.pieces import Piece
@@ -34,6 +34,7 @@ class Fate:
     done_on: date | None
     then: str
     remarks: tuple[str, ...]
+    work: bool  # is anything done to them at all?
 
     @property
     def kinds(self) -> str:
@@ -51,25 +52,22 @@ class Fate:
 
 def fates(view: View, tree: str) -> tuple[Fate, ...]:
     """The pieces of a tree from the butt up, grouped by what happens to them."""
-    groups: dict[tuple[str, date | None, date | None, str, tuple[str, ...]], list[Piece]] = {}
+    groups: dict[Fate, list[Piece]] = {}
     for piece in view.stems[tree].pieces:
         groups.setdefault(_fate(view, piece), []).append(piece)
-    return tuple(
-        Fate(tuple(pieces), what, by, done_on, then, remarks)
-        for (what, by, done_on, then, remarks), pieces in groups.items()
-    )
+    return tuple(replace(fate, pieces=tuple(pieces)) for fate, pieces in groups.items())
 
 
-def _fate(view: View, piece: Piece) -> tuple[str, date | None, date | None, str, tuple[str, ...]]:
-    way, choice = view.way(piece.id), view.choices.get(piece.id)
-    unmet = view.unmet.get(piece.id)
-    remarks = [f"Misses its date: {view.units.sentence(unmet.why)}"] if unmet else []
+def _fate(view: View, piece: Piece) -> Fate:
+    way, choice, unmet = view.way(piece.id), view.choices.get(piece.id), view.unmet.get(piece.id)
+    remarks = (f"Misses its date: {view.units.sentence(unmet.why)}",) if unmet else ()
     if way is None:
-        return _nothing(view, piece, choice.why if choice else ""), None, None, "", tuple(remarks)
-    if choice is not None and choice.wait_until is not None:
-        remarks.append(f"May wait until {day(choice.wait_until)}, no longer.")
+        return Fate((), _nothing(view, piece, choice.why if choice else ""), None, None, "", remarks, unmet is not None)
     what = view.units.sentence(way.title).rstrip(".")
-    return what, way.finish_by, choice.done_on if choice else None, THEN[way.then], tuple(remarks)
+    done_on = choice.done_on if choice else None
+    if way.method == "leave":
+        return Fate((), what, None, None, "", remarks, done_on is not None)
+    return Fate((), what, way.finish_by, done_on, THEN[way.then], remarks, True)
 
 
 def _nothing(view: View, piece: Piece, why: str) -> str:

@@ -8,7 +8,7 @@ from datetime import date
 from barkwright.output.advice import tags_of
 from barkwright.output.blocks import Section, plain
 from barkwright.output.view import View
-from barkwright.output.words import day, listing, money, span, tree_names
+from barkwright.output.words import day, listing, money, span, tools, tree_names
 
 PERMIT = {
     "held": "You say that a burn permit is held. Keep it at the fire, with its conditions.",
@@ -25,17 +25,20 @@ def supplies(view: View) -> Section | None:
 
 
 def _calls(view: View) -> list[str]:
-    lines = []
+    lines: dict[str, list[str]] = {}
     for job in view.plan.schedule.jobs:
         if job.work == "call":
-            trees = sorted({job.tree, *(piece.rpartition("/")[0] for piece in job.pieces)} - {"site"})
-            lines.append(
-                f"By {day(job.last)}: {view.units.sentence(job.what)}" + (f" ({tree_names(trees)})." if trees else ".")
-            )
+            text = f"By {day(job.last)}: {view.units.sentence(job.what)}"
+            lines.setdefault(text.replace(job.tree, "\0"), []).append(job.tree)
+    out = []
+    for text, trees in lines.items():
+        named = [tree for tree in dict.fromkeys(trees) if tree != "site"]
+        said = text.replace("\0", tree_names(named))
+        out.append(f"{said}." if "\0" in text or not named else f"{said} ({tree_names(named)}).")
     for call in view.plan.inventory.calls:
         whose = f" for {tree_names(call.trees)}" if call.trees else ""
-        lines.append(f"{day(call.on)}: {call.what}{whose}, as you entered it.")
-    return list(dict.fromkeys(lines))
+        out.append(f"{day(call.on)}: {call.what}{whose}, as you entered it.")
+    return out
 
 
 def _rentals(view: View) -> list[str]:
@@ -57,9 +60,9 @@ def _tools(view: View) -> list[str]:
             used[kind].update(when for when, _ in job.day_hours)
     rented = {run.equipment for run in view.plan.schedule.rentals}
     owned = {item.kind for item in view.plan.inventory.equipment if item.owned}
-    have = [kind.replace("-", " ") for kind in sorted(used) if kind in owned]
+    have = tools(kind for kind in sorted(used) if kind in owned)
     lines = [f"Have ready: {listing(have)}."] if have else []
-    lacking = [kind.replace("-", " ") for kind in sorted(used) if kind not in owned and kind not in rented]
+    lacking = tools(kind for kind in sorted(used) if kind not in owned and kind not in rented)
     if lacking:
         lines.append(f"Get: {listing(lacking)}.")
     return lines

@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 from barkwright.output.words import Units, tree_names
 
 if TYPE_CHECKING:
-    from barkwright.brood.finding import PieceBrood, Question
+    from barkwright.brood.finding import PieceBrood, Question, TreeBrood
     from barkwright.inventory.model import Tree
     from barkwright.plan import Plan
     from barkwright.schedule.jobs import Choice, Job, Unmet
@@ -61,6 +61,11 @@ class View:
     def broods(self) -> Mapping[str, PieceBrood]:
         """What lives in each piece, by piece id."""
         return {found.piece: found for brood in self.plan.broods for found in brood.pieces}
+
+    @cached_property
+    def tree_broods(self) -> Mapping[str, TreeBrood]:
+        """What lives in each tree, by tree id."""
+        return {brood.tree: brood for brood in self.plan.broods}
 
     @cached_property
     def choices(self) -> Mapping[str, Choice]:

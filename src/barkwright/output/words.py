@@ -28,6 +28,8 @@ _AMOUNT = re.compile(
     r"(?P<unit>cu ft|cu yd|sq ft|cords?|inch(?:es)?|in|feet|foot|ft|pounds?|lb|miles?|yd3|ft2|ft3)\b"
     r"(?! (?:(?:the|a|an)\b|[A-Z]))"
 )
+_SIGN = re.compile(r"(?<=\d )(ft2|ft3|yd3)\b")
+_SPOKEN = {"ft2": "sq ft", "ft3": "cu ft", "yd3": "cu yd"}
 _METRIC = {
     unit: conversion
     for units, conversion in {
@@ -99,6 +101,11 @@ def money(value: Decimal, currency: str) -> str:
     """Whole units of money, half up: USD 1,240; -USD 30."""
     rounded = half_up(value)
     return f"{'-' if rounded < 0 else ''}{currency} {abs(rounded):,}"
+
+
+def tools(kinds: Iterable[str]) -> list[str]:
+    """Equipment as a crew says it: chain saw, drawknife."""
+    return [kind.replace("-", " ") for kind in kinds]
 
 
 def listing(parts: Sequence[str], last: str = "and") -> str:
@@ -218,7 +225,9 @@ class Units:
 
     def sentence(self, text: str) -> str:
         """A sentence written in inches and feet, as it is or with its amounts turned metric."""
-        return _AMOUNT.sub(self._convert, text) if self.metric else text
+        if self.metric:
+            return _AMOUNT.sub(self._convert, text)
+        return _SIGN.sub(lambda found: _SPOKEN[found[1]], text)
 
     def _convert(self, found: re.Match[str]) -> str:
         factor, unit, digits = _METRIC[found["unit"]]
