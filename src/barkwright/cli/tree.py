@@ -28,7 +28,7 @@ OPTIONS: tuple[tuple[tuple[str, ...], dict[str, Any]], ...] = (
     (("--exit-holes",), {"metavar": "WORD", "help": "none, some or many."}),
     (("--crown",), {"metavar": "WORD", "help": "green, yellow-green, dropping or bare."}),
     (("--seen",), {"metavar": "DATE", "help": "Day of that look."}),
-    (("--near",), {"multiple": True, "metavar": "WHAT=FAR", "help": "line=out-of-reach, building=80ft, road, neighbour."}),
+    (("--near",), {"multiple": True, "metavar": "WHAT=FAR", "help": "line=out-of-reach, building=80ft ..."}),
     (("--hazard",), {"multiple": True, "metavar": "WORD", "help": "lean, hung-up, dead-top, decay, root-plate ..."}),
     (("--felled-on",), {"metavar": "DATE", "help": "Day it was felled."}),
     (("--down-since",), {"metavar": "DATE", "help": "Day it blew down."}),

@@ -88,7 +88,7 @@ def _estimated(view: View) -> Iterator[str]:
 def _figures(view: View) -> Iterator[str]:
     by_basis: dict[str, list[str]] = defaultdict(list)
     for line in view.plan.schedule.costs:
-        by_basis[line.basis].append(line.what)
+        by_basis[line.basis].append(line.what.partition(", no price")[0])
     named = {
         "published proxy": "Published rates stand in for prices you did not give",
         "placeholder": "Placeholders that nobody published, enter your own",

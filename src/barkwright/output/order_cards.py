@@ -5,13 +5,14 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
+from datetime import date
 from typing import TYPE_CHECKING
 
 from barkwright.output.blocks import Card, Facts, Items, Section, Table
 from barkwright.output.flight import brood_words
 from barkwright.output.order_pieces import Fate, fates
 from barkwright.output.view import View, sentences
-from barkwright.output.words import day, listing, number, part_names, tree_names
+from barkwright.output.words import day, listing, number, part_names, runs, tree_names
 from barkwright.units import FT_PER_M
 
 if TYPE_CHECKING:
@@ -40,60 +41,74 @@ class _Draft:
 
 def cards(view: View) -> Section:
     """All trees in the order of the file; on a big site like trees share a card."""
-    drafts = [_draft(view, tree) for tree in view.trees.values()]
-    if len(drafts) < BIG_SITE:
-        return Section("Tree by tree", tuple(_single(view, draft) for draft in drafts))
+    big = len(view.trees) >= BIG_SITE
+    drafts = [_draft(view, tree, big) for tree in view.trees.values()]
     groups: dict[tuple[object, ...], list[_Draft]] = {}
     for draft in drafts:
-        groups.setdefault((draft.title, draft.facts, tuple(fate.shape for fate in draft.fates)), []).append(draft)
-    return Section("Tree by tree", tuple(_shared(view, group) for group in groups.values()))
+        like = (draft.title, draft.facts, frozenset(fate.shape for fate in draft.fates)) if big else (draft.tree.id,)
+        groups.setdefault(like, []).append(draft)
+    return Section(
+        "Tree by tree",
+        tuple(
+            _single(view, group[0], not big) if len(group) == 1 else _shared(view, group) for group in groups.values()
+        ),
+    )
 
 
-def _draft(view: View, tree: Tree) -> _Draft:
+def _draft(view: View, tree: Tree, big: bool) -> _Draft:
     title = f"{tree.species} spruce, {STATUS[tree.status]}" + (f" - {tree.where}" if tree.where else "")
     facts = (
         *([("Note", tree.note)] if tree.note else []),
-        ("Beetles", _beetles(view, tree)),
+        ("Beetles", _beetles(view, tree, big)),
         *_felling(view, tree),
     )
     return _Draft(tree, title, facts, fates(view, tree.id))
 
 
-def _single(view: View, draft: _Draft) -> Card:
+def _single(view: View, draft: _Draft, each: bool) -> Card:
     tree = draft.tree
     size = _size(view, tree)
     facts = (*([("Size", size)] if size else []), *draft.facts, *_keep_out(view, tree))
-    items = [_fate_item(view, fate, len(view.trees) < BIG_SITE) for fate in draft.fates]
+    items = [_fate_item(view, fate, each) for fate in draft.fates]
     tag = f" (tag {tree.tag})" if tree.tag else ""
     return Card(f"{tree.id}{tag}: {draft.title}", (Facts(facts), Items(tuple(items), "[ ]")))
 
 
 def _shared(view: View, group: Sequence[_Draft]) -> Card:
-    if len(group) == 1:
-        return _single(view, group[0])
-    rows = tuple(_row(view, draft.tree) for draft in group)
+    """Like trees: what is done once, under a letter, and a row per tree with its pieces under the letters."""
+    shapes = {fate.shape: fate for draft in group for fate in draft.fates}
+    work = [fate for fate in shapes.values() if fate.work]
+    letters = [chr(ord("A") + position) for position in range(len(work))]
+    said = [(letter, _what(fate, None)) for letter, fate in zip(letters, work, strict=True)]
+    rest = sentences(fate.what for fate in shapes.values() if not fate.work)
+    if rest:
+        said.append(("Rest" if work else "All", f"{'; '.join(rest)}."))
+    rows = tuple(_row(view, draft, work) for draft in group)
+    head = ("Tree", "Across", "Tall", "Keep out", "Heaviest", *letters)
     title = f"{tree_names(draft.tree.id for draft in group)}: {len(group)} trees, {group[0].title}"
-    sizes: Facts | Table
-    if len({row[1:] for row in rows}) == 1:
-        sizes = Facts((("Size", f"each {_size(view, group[0].tree)}"),))
-    else:
-        sizes = Table(("Tree", "Across", "Tall", "Logs", "Heaviest log", "Keep out"), rows, "lrrrrr")
-    items = tuple(_fate_item(view, fate, False, len(group) > 1) for fate in group[0].fates)
-    return Card(title, (Facts(group[0].facts), sizes, Items(items, "[ ]")))
+    table = Table(head, rows, "lrrrr" + "l" * len(letters), 5 if letters else None)
+    return Card(title, (Facts((*group[0].facts, *said)), table))
 
 
-def _row(view: View, tree: Tree) -> tuple[str, ...]:
-    stem, units = view.stems[tree.id], view.units
+def _row(view: View, draft: _Draft, work: Sequence[Fate]) -> tuple[str, ...]:
+    stem, units, clear = view.stems[draft.tree.id], view.units, keep_out_ft(view, draft.tree)
     logs = [piece for piece in stem.pieces if piece.kind == "log"]
-    clear = keep_out_ft(view, tree)
+    pieces = {fate.shape: fate.pieces for fate in draft.fates}
+    across = stem.dbh_in or draft.tree.diameter_in
     return (
-        tree.id,
-        units.inches(stem.dbh_in) if stem.dbh_in else "-",
-        units.feet(stem.height_ft.likely) if stem.height_ft else "-",
-        str(len(logs)),
-        units.pounds(max(piece.lift_lb for piece in logs)) if logs else "-",
+        draft.tree.id,
+        units.inches(across) if across else "-",
+        units.feet(stem.height_ft.likely) if stem.height_ft and draft.tree.status != "stump" else "-",
         units.feet(clear) if clear else "-",
+        units.pounds(max(piece.lift_lb for piece in logs)) if logs else "-",
+        *(_numbers(pieces.get(fate.shape, ())) for fate in work),
     )
+
+
+def _numbers(pieces: Sequence[Piece]) -> str:
+    """Pieces in few letters: 1-4, stump."""
+    logs = [runs(piece.number for piece in pieces if piece.kind == "log")]
+    return ", ".join([*(part for part in logs if part), *(piece.kind for piece in pieces if piece.kind != "log")])
 
 
 def _size(view: View, tree: Tree) -> str:
@@ -111,16 +126,19 @@ def _size(view: View, tree: Tree) -> str:
     return ", ".join(parts)
 
 
-def _beetles(view: View, tree: Tree) -> str:
-    brood = view.tree_broods[tree.id]
+def _beetles(view: View, tree: Tree, big: bool) -> str:
+    brood, felling = view.tree_broods[tree.id], view.plan.fellings.get(tree.id)
+    held = [found for found in brood.pieces if found.brood != "none" or found.host]
     groups: dict[str, list[str]] = {}
-    for found in brood.pieces:
-        if found.brood != "none" or found.host:
-            groups.setdefault(brood_words(found), []).append(found.piece.rpartition("/")[2])
-    said = [f"{part_names(parts)}: {words}.".capitalize() for words, parts in groups.items()]
-    first = (found.reasons[0] for found in brood.pieces if found.reasons and (found.brood != "none" or found.host))
-    said.extend(sentences(view.say(reason) for reason in first))
-    if brood.may_stay_standing:
+    for found in held:
+        groups.setdefault(brood_words(found), []).append(found.piece.rpartition("/")[2])
+    if big or len(groups) == 1:
+        worst = sorted(held, key=lambda found: ("likely", "possible", "none").index(found.brood))[:1]
+        said = [f"{brood_words(found).removeprefix('beetles ').capitalize()}." for found in worst]
+    else:
+        said = [f"{part_names(parts)}: {words}.".capitalize() for words, parts in groups.items()]
+    said.extend(sentences(view.say(found.reasons[0]) for found in held if found.reasons))
+    if brood.may_stay_standing and (felling is None or felling.who != "not needed"):
         said.append(view.units.sentence(brood.may_stay_standing))
     if not said:
         said.extend(sentences(view.say(found.reasons[0]) for found in brood.pieces[:1] if found.reasons))
@@ -159,19 +177,21 @@ def _keep_out(view: View, tree: Tree) -> list[tuple[str, str]]:
     return [("Keep out", f"{number(feet)} ft ({metres} m) all round while it is felled: two tree lengths.")]
 
 
-def _fate_item(view: View, fate: Fate, each: bool, shared: bool = False) -> tuple[str, tuple[str, ...]]:
-    name = fate.kinds if shared else part_names(piece.id.rpartition("/")[2] for piece in fate.pieces)
-    parts = [f"{name[0].upper()}{name[1:]}: {fate.what}."]
-    planned = day(fate.done_on) if fate.done_on is not None and not shared else None
-    latest = day(fate.by) if fate.by is not None else None
-    if planned and latest:
-        parts.append(f"Planned for {planned}, latest {latest}.")
-    elif planned or latest:
-        parts.append(f"Planned for {planned}." if planned else f"Latest {latest}.")
-    if fate.then:
-        parts.append(fate.then)
-    under = () if shared or not fate.work else _sizes(view, fate, each)
-    return " ".join(parts), (*under, *fate.remarks)
+def _fate_item(view: View, fate: Fate, each: bool) -> tuple[str, tuple[str, ...]]:
+    name = part_names(piece.id.rpartition("/")[2] for piece in fate.pieces)
+    if not fate.work and len(fate.pieces) == len(view.stems[fate.pieces[0].tree].pieces) > 1:
+        name = "all of it"
+    text = f"{name[0].upper()}{name[1:]}: {_what(fate, fate.done_on)}"
+    return text, (*(_sizes(view, fate, each) if fate.work else ()), *fate.remarks)
+
+
+def _what(fate: Fate, planned: date | None) -> str:
+    parts = [f"{fate.what}."]
+    if planned and fate.by:
+        parts.append(f"Planned for {day(planned)}, latest {day(fate.by)}.")
+    elif planned or fate.by:
+        parts.append(f"Planned for {day(planned)}." if planned else f"Latest {day(fate.by)}." if fate.by else "")
+    return " ".join(part for part in (*parts, fate.then) if part)
 
 
 def _sizes(view: View, fate: Fate, each: bool) -> Sequence[str]:

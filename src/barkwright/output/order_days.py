@@ -11,19 +11,26 @@ from typing import TYPE_CHECKING
 
 from barkwright.output.blocks import Card, Items, Section
 from barkwright.output.view import View
-from barkwright.output.words import amount, day, hours, hours_between, listing, piece_names, tools, tree_names
+from barkwright.output.words import amount, day, hours, hours_between, listing, number, piece_names, tools, tree_names
+from barkwright.units import half_up
 
 if TYPE_CHECKING:
     from barkwright.schedule.jobs import Job
 
 NOBODY = "nobody named yet"
+ORDER = ("call", "inspect", "fell", "limb and buck", "process", "stump", "bark", "slash", "haul", "stack", "look again")
+
+
+_NUMBER = re.compile(r"\d[\d,]*(?:\.\d+)?")
+_BLANK = "\1"
+_NAME = "\0"
 
 
 @dataclass(frozen=True, slots=True)
 class _Task:
-    """Like jobs of one crew on one day, said together."""
+    """Jobs of one crew on one day that differ only in their tree and their amounts, said together."""
 
-    what: str
+    shape: str
     people: int
     equipment: tuple[str, ...]
     question: int | None
@@ -48,17 +55,18 @@ def _days(job: Job) -> Sequence[date]:
 
 
 def _day(view: View, when: date, crew: str, jobs: Sequence[Job]) -> Card:
-    tasks: dict[_Task, list[Job]] = {}
-    for job in jobs:
+    tasks: dict[_Task, list[tuple[Job, str]]] = {}
+    for job in sorted(jobs, key=lambda job: ORDER.index(job.work)):
         what, trees = view.units.sentence(job.what), _trees(job)
-        what = re.sub(rf"\b{re.escape(trees[0])}\b(?!/)", "\0", what) if len(trees) == 1 else what
-        tasks.setdefault(_Task(what, job.people, job.equipment, view.question_number(job)), []).append(job)
+        what = re.sub(rf"\b{re.escape(trees[0])}\b(?!/)", _NAME, what) if len(trees) == 1 else what
+        task = _Task(_NUMBER.sub(_BLANK, what), job.people, job.equipment, view.question_number(job))
+        tasks.setdefault(task, []).append((job, what))
     asked = {task.question for task in tasks}
     title = f"{day(when)} - {crew}"
     together = asked.pop() if len(asked) == 1 else None
     if together is not None:
         title += f" - only after question {together} is answered"
-    entries = tuple((_said(view, task, same, when, together is None), ()) for task, same in tasks.items())
+    entries = tuple((_said(task, same, when, together is None), ()) for task, same in tasks.items())
     return Card(title, (Items(entries, "[ ]"),))
 
 
@@ -66,12 +74,15 @@ def _trees(job: Job) -> list[str]:
     return sorted({job.tree, *(piece.rpartition("/")[0] for piece in job.pieces)} - {"site", ""})
 
 
-def _said(view: View, task: _Task, jobs: Sequence[Job], when: date, with_question: bool) -> str:
+def _said(task: _Task, same: Sequence[tuple[Job, str]], when: date, with_question: bool) -> str:
+    jobs = [job for job, _ in same]
     trees = tree_names(dict.fromkeys(tree for job in jobs for tree in _trees(job)))
     pieces = [piece for job in jobs for piece in job.pieces]
     where = piece_names(pieces) if pieces else trees
-    what = task.what.replace("\0", trees)
-    text = f"{where}: {what}" if where and (pieces or "\0" not in task.what) else what[0].upper() + what[1:]
+    what = _merged(task.shape, [text for _, text in same])
+    named = _NAME in what
+    what = what.replace(_NAME, trees)
+    text = f"{where}: {what}" if where and (pieces or not named) else what[0].upper() + what[1:]
     parts = [text.rstrip(".") + ".", _how_long(jobs, task.people, when)]
     unsaid = [tool for tool in tools(task.equipment) if not _mentions(what, tool)]
     if unsaid:
@@ -79,6 +90,22 @@ def _said(view: View, task: _Task, jobs: Sequence[Job], when: date, with_questio
     if with_question and task.question is not None:
         parts.append(f"Only after question {task.question} is answered.")
     return " ".join(part for part in parts if part)
+
+
+def _merged(shape: str, texts: Sequence[str]) -> str:
+    """One sentence for texts that differ only in their amounts: where they differ, the range."""
+    amounts = zip(*([float(found.replace(",", "")) for found in _NUMBER.findall(text)] for text in texts), strict=True)
+    for values in amounts:
+        low, high = _short(min(values)), _short(max(values))
+        shape = shape.replace(_BLANK, low if low == high else f"{low} to {high}", 1)
+    return shape
+
+
+def _short(value: float) -> str:
+    """An amount as a crew needs it: whole from ten up, otherwise to one decimal."""
+    return (
+        number(value) if value >= 10 else f"{half_up(value, 1 if value >= 1 else 2):f}".rstrip("0").rstrip(".") or "0"
+    )
 
 
 def _mentions(what: str, tool: str) -> bool:
@@ -95,7 +122,7 @@ def _how_long(jobs: Sequence[Job], people: int, when: date) -> str:
     hands = max(people, 1)
     who = amount(people, "person", "people")
     between = hours_between(low / hands, high / hands)
-    if any(len(job.day_hours) > 1 for job in jobs):
+    if any(len(job.day_hours) > 1 for job in jobs) and today < 0.99 * total:
         return f"{who}, {hours(today / hands)} today of {hours(total / hands)} in all ({between})."
     shown = hours(total / hands)
     return f"{who}, {shown} ({between})." if between != shown else f"{who}, {shown}."

@@ -107,5 +107,5 @@ def _price(view: View) -> str:
     price = money(to_pay(lines), view.currency)
     missing = unpriced(lines)
     if missing:
-        return f"{price}, and what has no price yet: {view.units.sentence(listing(missing))}."
+        return f"{price}, without what has no price yet: {view.units.sentence(listing(missing))}."
     return f"{price}, an estimate: see the costs." if is_estimate(lines) else f"{price}, on your own figures."

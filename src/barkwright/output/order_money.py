@@ -25,8 +25,8 @@ NAMES = {
 }
 BASIS = {
     "yours": "your figure",
-    "published proxy": "published rate, not an offer",
-    "placeholder": "placeholder: enter your own",
+    "published proxy": "published rate",
+    "placeholder": "placeholder",
     "ours": "our figure",
 }
 
@@ -43,7 +43,9 @@ def is_estimate(lines: Sequence[CostLine]) -> bool:
 
 def unpriced(lines: Sequence[CostLine]) -> list[str]:
     """What has to be paid for, at a price that nobody has given yet."""
-    return [line.what for line in lines if line.paid and line.basis == "placeholder" and not line.amount]
+    return [
+        line.what.partition(",")[0] for line in lines if line.paid and line.basis == "placeholder" and not line.amount
+    ]
 
 
 def costs(view: View) -> Section | None:
@@ -53,18 +55,22 @@ def costs(view: View) -> Section | None:
         return None
     rows = [_row(view, line) for line in lines if line.paid]
     rows.append(("to pay", "", "", money(to_pay(lines), view.currency), ""))
-    blocks: list[Table | Para] = [
-        Table(("Kind", "What", "How much", "Amount", "Whose figure"), tuple(rows), "lllrl", wrap=1)
-    ]
+    head = ("Kind", "What", "How much", "Amount", "Whose figure")
+    blocks: list[Table | Para] = [Table(head, tuple(rows), "lllrl", wrap=1)]
     valued = [_valued(view, line) for line in lines if not line.paid]
     if valued:
         blocks.append(
             Para(f"Not paid, only valued so that hand work and machines can be compared: {'; '.join(valued)}.")
         )
     if unpriced(lines):
-        blocks.append(Para("What has no price yet is missing from the sum."))
+        blocks.append(Para("The sum is without what has no price yet."))
     if is_estimate(lines):
-        blocks.append(Para("This is an estimate, not an offer: it does not rest on your own figures alone."))
+        blocks.append(
+            Para(
+                "This is an estimate, not an offer: part of it does not rest on your own figures. A published rate is what the "
+                "machine costs its owner, not a price; a placeholder is a number that nobody published: enter your own."
+            )
+        )
     budget = view.plan.inventory.limits.budget
     if budget is not None:
         blocks.append(Para(f"Your limit is {money(budget, view.currency)}."))

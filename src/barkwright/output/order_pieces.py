@@ -7,7 +7,6 @@ from datetime import date
 from typing import TYPE_CHECKING
 
 from barkwright.output.view import View
-from barkwright.output.words import amount, listing
 
 if TYPE_CHECKING:
     from barkwright.stem.pieces import Piece
@@ -21,7 +20,6 @@ THEN = {
     "ash": "",
     "buried": "It stays buried.",
 }
-KINDS = {"log": "logs", "stump": "stump", "top": "top", "limbs": "limbs"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,25 +35,20 @@ class Fate:
     work: bool  # is anything done to them at all?
 
     @property
-    def kinds(self) -> str:
-        """The pieces by kind, for a card that several trees share."""
-        counted = {kind: sum(piece.kind == kind for piece in self.pieces) for kind in KINDS}
-        return listing(
-            [KINDS[kind] if kind != "log" else amount(count, "log") for kind, count in counted.items() if count]
-        )
-
-    @property
     def shape(self) -> tuple[object, ...]:
-        """What must agree for two trees to share a card: everything but sizes and days."""
-        return self.what, self.by, self.then, self.remarks, self.kinds
+        """What must agree for two trees to share a card: everything but the pieces and the day."""
+        return self.what, self.by, self.then, self.remarks, self.work
 
 
 def fates(view: View, tree: str) -> tuple[Fate, ...]:
     """The pieces of a tree from the butt up, grouped by what happens to them."""
+    felling, pieces = view.plan.fellings.get(tree), view.stems[tree].pieces
+    if view.trees[tree].status == "standing" and felling is not None and felling.who == "not needed":
+        return (Fate(pieces, "stays standing", None, None, "", (), False),)
     groups: dict[Fate, list[Piece]] = {}
-    for piece in view.stems[tree].pieces:
+    for piece in pieces:
         groups.setdefault(_fate(view, piece), []).append(piece)
-    return tuple(replace(fate, pieces=tuple(pieces)) for fate, pieces in groups.items())
+    return tuple(replace(fate, pieces=tuple(same)) for fate, same in groups.items())
 
 
 def _fate(view: View, piece: Piece) -> Fate:

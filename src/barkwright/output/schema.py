@@ -8,7 +8,7 @@ from typing import Any
 from pydantic import TypeAdapter
 from typing_extensions import TypedDict
 
-from barkwright.inventory.model import Inventory
+from barkwright.inventory.schema import inventory_schema
 from barkwright.output import json_types as shapes
 
 DIALECT = "https://json-schema.org/draft/2020-12/schema"
@@ -21,12 +21,13 @@ RESULTS: dict[str, type[Any]] = {
     "sources": shapes.SourcesResult,
 }
 NAMES = ("inventory", *RESULTS)
-AMOUNT = {"type": "string", "pattern": "[0-9]", "description": "a number with its unit, such as '16.5 in' or '42 cm'"}
 
 
 def schema(name: str) -> dict[str, Any]:
     """The schema of one file format; `name` is one of NAMES."""
-    body = _inventory() if name == "inventory" else _envelope(name)
+    if name == "inventory":
+        return inventory_schema()
+    body = _envelope(name)
     return {"$schema": DIALECT, "$id": f"barkwright:{name}:1", **body}
 
 
@@ -34,26 +35,6 @@ def schema_text(name: str | None) -> str:
     """One schema, or all of them by name."""
     whole = schema(name) if name else {each: schema(each) for each in NAMES}
     return json.dumps(whole, indent=1, sort_keys=True, ensure_ascii=False) + "\n"
-
-
-def _inventory() -> dict[str, Any]:
-    made = Inventory.model_json_schema(by_alias=True)
-    for record in [made, *made["$defs"].values()]:
-        for name, prop in record.get("properties", {}).items():
-            record["properties"][name] = _with_units(prop)
-    return made
-
-
-def _with_units(prop: dict[str, Any]) -> dict[str, Any]:
-    """Where the model has a number, a file may also have text that carries its own unit."""
-    if prop.get("type") == "number":
-        rest = {key: value for key, value in prop.items() if key in ("default", "title", "description")}
-        number = {key: value for key, value in prop.items() if key not in rest}
-        return {"anyOf": [number, AMOUNT], **rest}
-    options = prop.get("anyOf", [])
-    if any(option.get("type") == "number" for option in options) and AMOUNT not in options:
-        return {**prop, "anyOf": [*options, AMOUNT]}
-    return prop
 
 
 def _envelope(name: str) -> dict[str, Any]:
