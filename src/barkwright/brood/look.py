@@ -115,8 +115,10 @@ def look_of(tree: Tree, season: Season, on: date, attacked: int) -> Look:
     if next_then == next_now:
         return then
     if next_then == next_now - 1 and attacked < next_then:
-        if then in ("larvae", "pupae"):
+        if {"larvae", "pupae"} & set(found.stages):
             return "larvae-last-year"
+        if then == "adults":
+            return "adults-last-year"
         if then == "nothing":
             return "nothing-last-year"
     return "not-looked"

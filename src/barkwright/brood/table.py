@@ -18,6 +18,7 @@ Look = Literal[
     "larvae-unsure",
     "nothing",
     "larvae-last-year",
+    "adults-last-year",
     "nothing-last-year",
     "not-looked",
 ]

@@ -70,8 +70,7 @@ def _worst(tree: Tree, season: Season, on: date, years: signs.AttackYears) -> Ve
         return Verdict("none", None, None, None, confidence, None, year, early, False, tuple(reasons))
     together = [other for _, other in live if other.flight == row.flight]
     expected = look.adults_from(flight)
-    saw_adults = row.stage == "adults" and _saw_adults(tree)
-    if saw_adults:
+    if "adults" in row.look and row.stage == "adults":
         expected = min(expected, look.seen_on(tree, on))
     return Verdict(
         brood=max((other.brood for _, other in live), key=sizes.LEVELS.index),
@@ -140,10 +139,6 @@ def _less(verdict: Verdict, why: str, look_next: bool) -> Verdict:
 
 def _fading(tree: Tree) -> bool:
     return bool(tree.found and tree.found.crown in ("yellow-green", "dropping", "bare"))
-
-
-def _saw_adults(tree: Tree) -> bool:
-    return bool(tree.found and tree.found.stages and "adults" in tree.found.stages)
 
 
 def _base_looked_at(tree: Tree, on: date) -> bool:
