@@ -27,6 +27,7 @@ class Placed:
     stints: tuple[Stint, ...]
     first: int
     last: int
+    clock: float  # hours of its last day after which what waits for it may begin [h]
 
 
 class Book:
@@ -54,7 +55,6 @@ class Book:
             if place in allowed:
                 self.by_kind[machine.kind] = (*self.by_kind.get(machine.kind, ()), place)
         self.log: list[tuple[list[float], int, float]] = []
-        self.opening = [0] * days.length
 
     def mark(self) -> int:
         """A point to come back to."""
@@ -84,37 +84,43 @@ class Book:
             if crew.people >= task.people and task.skills <= crew.skills
         ]
 
-    def find(self, task: Task, earliest: int, due: int, crew: int, machines: tuple[int, ...]) -> Placed | None:
-        """The earliest place of a task with this crew and these machines, or None if it cannot end by `due`."""
-        hours, free = self.days.crews[crew].hours, self.free[crew]
-        teams = [(size, self.teams[crew][size]) for size in range(2, task.people + 1)]
-        running = [self.running[place] for place in machines]
-        rate = task.machine_need / task.need if task.need > NEARLY else 0.0
+    def find(
+        self, task: Task, earliest: int, due: int, crew: int, machines: tuple[int, ...], used: float = 0.0
+    ) -> Placed | None:
+        """The earliest place of a task with this crew and these machines, or None if it cannot end by `due`.
+
+        used : float    hours of the earliest day that pass before it may begin, because what it waits for runs then [h]
+        """
+        hours = self.days.crews[crew].hours
+        people = task.people if task.people > 1 else 1 if task.spans is not None else self.days.crews[crew].people
+        rate = task.machine_need / task.need if task.need > NEARLY and machines else 0.0
+        fewest = min((self.machines[place].count for place in machines), default=1)
+        pace = max(1.0 / people, rate / fewest)  # hours that pass per person-hour
+        whole = task.whole and task.need * pace <= max(hours, default=0.0) + NEARLY
         left, stints = task.need, []
-        whole = task.whole and task.need <= self._longest(crew, task.people) + NEARLY
-        for day in range(max(earliest, task.first), min(due, task.last, self.days.length - 1) + 1):
+        for day in range(max(earliest, task.first, 0), min(due, task.last, self.days.length - 1) + 1):
             if hours[day] <= 0.0 or (task.spans is not None and not _inside(day, task.spans)):
                 continue
-            room = free[day]
-            if left > NEARLY:
-                if teams:
-                    room = min(room, task.people * min(hours[day], *(row[day] for _, row in teams)))
-                if rate > 0.0:
-                    room = min(
-                        room,
-                        *(
-                            min(row[day], hours[day] * self.machines[m].count) / rate
-                            for row, m in zip(running, machines, strict=True)
-                        ),
-                    )
-                if room + NEARLY < (left if whole else min(left, self.stint)):
-                    continue
-            take = min(room, left)
-            stints.append((day, take, take * rate))
-            left -= take
+            before = used if day == earliest else 0.0
+            room = min(left, self._room(task, day, crew, machines, rate, (hours[day] - before) / pace))
+            if left > NEARLY and room + NEARLY < (left if whole else min(left, self.stint)):
+                continue
+            stints.append((day, room, room * rate))
+            left -= room
             if left <= NEARLY:
-                return Placed(crew, machines, tuple(stints), stints[0][0], day)
+                start = before if len(stints) == 1 else 0.0
+                return Placed(crew, machines, tuple(stints), stints[0][0], day, start + room * pace)
         return None
+
+    def _room(self, task: Task, day: int, crew: int, machines: tuple[int, ...], rate: float, most: float) -> float:
+        """Person-hours that a day still has for a task, at most `most`."""
+        room = min(most, self.free[crew][day])
+        for size in range(2, task.people + 1):
+            room = min(room, task.people * self.teams[crew][size][day])
+        if rate > 0.0:
+            for place in machines:
+                room = min(room, self.running[place][day] / rate)
+        return max(room, 0.0)
 
     def take(self, task: Task, placed: Placed) -> None:
         """Write a task into the book."""
@@ -130,10 +136,6 @@ class Book:
     def _less(self, row: list[float], day: int, amount: float) -> None:
         self.log.append((row, day, row[day]))
         row[day] -= amount
-
-    def _longest(self, crew: int, people: int) -> float:
-        days = self.days.crews[crew]
-        return max(days.hours, default=0.0) * people
 
 
 def _inside(day: int, spans: Sequence[tuple[int, int]]) -> bool:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 
-from barkwright.schedule.book import NEARLY, Book, Placed
+from barkwright.schedule.book import NEARLY, Book, Placed, Stint
 from barkwright.schedule.model import PieceModel, SiteModel, TreeModel
 from barkwright.schedule.options import MOST_OPTIONS, Option, Taste, ranked
 from barkwright.schedule.recipe import Pick, base_tasks, question_of, shape, way_tasks
@@ -28,37 +28,45 @@ class TreePlan:
 class Dispatcher:
     """Writes trees into a book, with the machines and the taste of one scenario."""
 
-    def __init__(self, model: SiteModel, book: Book, taste: Taste, cap: int | None) -> None:
+    def __init__(self, model: SiteModel, book: Book, taste: Taste, cap: int | None, thrifty: bool) -> None:
         self.model = model
         self.book = book
         self.taste = taste
         self.cap = cap
+        self.thrifty = thrifty
         self.kinds = frozenset(book.by_kind)
         self._ranked: dict[int, tuple[Option, ...]] = {}
 
     def insert(self, tree: TreeModel) -> TreePlan | None:
-        """Write a whole tree into the book; None, and nothing written, when it cannot be finished in time."""
-        mark = self.book.mark()
-        plan = TreePlan(tree, base_tasks(self.model, tree))
-        if tree.standing and tree.work.felling.who == "not needed":
-            return plan if self._place_all(plan, 0) else None
-        if not self._place_all(plan, 0) or not self._treat(plan):
-            self.book.undo(mark)
-            return None
-        return plan
+        """Write a whole tree into the book; None, and nothing written, when it cannot be finished in time.
 
-    def candidates(self, tree: TreeModel, piece: PieceModel) -> list[Pick]:
+        Wood of a tree that is felled lies as fresh host wood in the next flight, whichever flight its own brood waits
+        for: so it is all done before the coming flight, or the tree is felled after it.
+        """
+        mark = self.book.mark()
+        felled = tree.standing and tree.work.felling.who != "not needed"
+        if tree.standing and not felled:
+            plan = TreePlan(tree, base_tasks(self.model, tree))
+            return plan if self._place_all(plan, 0) else TreePlan(tree)
+        coming, flown = self.model.days.index(self.model.coming.onset), self.model.days.index(self.model.coming.end)
+        for closes, opens in ((coming - 1, 0), (self.model.days.length, flown + 1)) if felled else ((None, 0),):
+            plan = TreePlan(tree, base_tasks(self.model, tree, opens))
+            if self._place_all(plan, 0) and self._treat(plan, closes):
+                return plan
+            self.book.undo(mark)
+        return None
+
+    def candidates(self, tree: TreeModel, piece: PieceModel, closes: int | None = None) -> list[Pick]:
         """The ways that may be tried for a piece, with the goal that each is tried for, best first."""
         options = self._ranked.get(piece.kind)
         if options is None:
             options = self._ranked[piece.kind] = ranked(self.model.options(tree, piece), self.taste, self.kinds)
         if not piece.at_stake or piece.onset is None or piece.half is None:
             return [Pick(option, None, 0) for option in options[:MOST_OPTIONS]]
-        avoid = self.model.work.inventory.wishes.avoid
         done = [option for option in options if option.end == "done"]
-        liked = [option for option in done if option.method not in avoid]
-        avoided = [option for option in done if option.method in avoid]
-        onset, half = self._capped(piece.onset - 1), self._capped(piece.half)
+        liked = [option for option in done if not option.against_wish]
+        avoided = [option for option in done if option.against_wish]
+        onset, half = self._capped(piece.onset - 1, closes), self._capped(piece.half, closes)
         picks: list[Pick] = []
         for level, group in enumerate((liked, avoided)):
             picks += [Pick(option, self._finish(piece, option, onset), level * 2) for option in group[:MOST_OPTIONS]]
@@ -72,16 +80,16 @@ class Dispatcher:
 
     def _finish(self, piece: PieceModel, option: Option, onset: int) -> int:
         finish = piece.ways[option.position].finish_by
-        return onset if finish is None else min(onset, self._capped(self.model.days.index(finish)))
+        return onset if finish is None else min(onset, self.model.days.index(finish))
 
-    def _capped(self, due: int) -> int:
-        return due if self.cap is None else min(due, self.cap)
+    def _capped(self, due: int, closes: int | None) -> int:
+        return min(day for day in (due, closes, self.cap) if day is not None)
 
-    def _treat(self, plan: TreePlan) -> bool:
+    def _treat(self, plan: TreePlan, closes: int | None) -> bool:
         """Find ways for the pieces; False when a log with brood of a tree to be felled finds none."""
         tree = plan.tree
         after = (len(plan.tasks) - 1,) if plan.tasks else ()
-        waiting = {p.piece.id: self.candidates(tree, p) for p in tree.pieces}
+        waiting = {p.piece.id: self.candidates(tree, p, closes) for p in tree.pieces}
         pieces = [p for p in tree.pieces if waiting[p.piece.id]]
         if any(self._vital(tree, p) and not waiting[p.piece.id] for p in tree.pieces):
             return False
@@ -150,25 +158,28 @@ class Dispatcher:
             plan.placed.append(placed)
         return True
 
-    def place(self, task: Task, before: Sequence[Placed], not_before: int) -> Placed | None:
-        """The place of one task after those it waits for: with the cheapest crew that is in time."""
-        earliest = max([task.first, not_before, *(before[pred].last + task.wait for pred in task.preds)])
-        last = self.model.days.length - 1
-        due = last if task.due is None else min(task.due, last)
+    def place(self, task: Task, before: Sequence[Placed | None], not_before: int) -> Placed | None:
+        """The place of one task after those it waits for: with the crew that ends first, or the cheapest in time."""
+        done = [placed for placed in (before[pred] for pred in task.preds) if placed is not None]
+        earliest = max([task.first, not_before, *(placed.last + task.wait for placed in done)])
+        used = max((placed.clock for placed in done if placed.last == earliest), default=0.0)
+        due = min(self.model.days.length - 1, *(day for day in (task.due, task.last) if day is not None))
         if task.outside is not None:
             return self._outside(task, earliest, due)
         best: Placed | None = None
-        crews = sorted(self.book.crews_for(task), key=lambda place: (self.model.days.crews[place].rate, place))
-        for crew in crews:
+        for crew in sorted(self.book.crews_for(task), key=lambda place: (self.model.days.crews[place].rate, place)):
             for machines in self.book.machine_sets(task) if task.equipment else [()]:
-                found = self.book.find(task, earliest, due, crew, machines)
+                found = self.book.find(task, earliest, due, crew, machines, used)
                 if found is not None and (best is None or found.last < best.last):
                     best = found
+                if best is not None and self.thrifty:
+                    return best
         return best
 
     def _outside(self, task: Task, earliest: int, due: int) -> Placed | None:
         days = self.model.days
-        left, stints, hands = task.need, [], max(task.people, 1)
+        left, hands = task.need, max(task.people, 1)
+        stints: list[Stint] = []
         for day in range(max(earliest, 0), min(due, days.length - 1) + 1):
             closed = task.spans is not None and not any(first <= day <= end for first, end in task.spans)
             if closed or days.day(day).weekday() >= 5:
@@ -177,5 +188,5 @@ class Dispatcher:
             stints.append((day, hours, hours / hands if task.equipment else 0.0))
             left -= hours
             if left <= NEARLY:
-                return Placed(None, (), tuple(stints), stints[0][0], day)
+                return Placed(None, (), tuple(stints), stints[0][0], day, 0.0)
         return None

@@ -109,16 +109,16 @@ class SiteModel:
     def _price(self, tree: TreeModel, piece: PieceModel) -> Iterator[Option]:
         there = {machine.kind for machine in self.machines}
         for position, way in enumerate(piece.ways):
-            for window, first, last in runs(way, self.span, self.days.length):
-                steps = self.steps(tree, piece, position, window)
+            for run in runs(way, self.span, self.days.length):
+                steps = self.steps(tree, piece, position, run.window)
                 kinds = tuple(sorted({kind for step in steps for kind in step.equipment}))
                 if not there.issuperset(kinds) or not all(self._doable(step) for step in steps):
                     continue
                 money, valued = self._worth(tree, piece, way, steps)
                 rented = tuple(kind for kind in kinds if all(m.hired for m in self.machines if m.kind == kind))
                 yield Option(
-                    position, window, first, last, way.id, way.method, way.windows[window].end, money, valued,
-                    crew_hours(steps), rented, kinds,
+                    position, run.window, run.first, run.last, way.id, way.method, way.windows[run.window].end, money, valued,
+                    crew_hours(steps), rented, kinds, run.against_wish, way.windows[run.window].needs,
                 )  # fmt: skip
 
     def _doable(self, step: Step) -> bool:

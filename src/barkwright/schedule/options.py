@@ -29,6 +29,8 @@ class Option:
     hours: float  # person-hours
     rented: tuple[str, ...]  # kinds that must be hired
     kinds: tuple[str, ...]  # all kinds that it occupies
+    against_wish: bool
+    needs: tuple[str, ...]  # what must be arranged first
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,31 +38,51 @@ class Taste:
     """How options are ranked: what an hour costs besides its price, and what the user likes."""
 
     hour_worth: float = 0.0  # added per person-hour [currency]
-    rent_share: float = 1.0  # share of the rent that counts when ways are compared
     prefer: tuple[Method, ...] = ()
     near_tie: float = 0.0
+    waiting: float = 0.0  # dearer by this share for each day until the option's days begin
 
     def price(self, option: Option) -> float:
         """What the option counts as [currency]."""
         price = option.money + option.valued + self.hour_worth * option.hours
+        if price > 0:
+            price *= 1.0 + self.waiting * option.first
         return price * (1.0 - self.near_tie) if option.method in self.prefer and price > 0 else price
 
 
-def runs(way: Way, day_of: Callable[[Window], tuple[int, int]], length: int) -> list[tuple[int, int, int]]:
-    """Runs of adjoining windows that share bark, verdict and end: (first window, first day, last day)."""
-    found: list[tuple[int, int, int]] = []
+@dataclass(frozen=True, slots=True)
+class Run:
+    """Adjoining windows that share bark, verdict, end and needs."""
+
+    window: int  # place of the first
+    first: int
+    last: int
+    against_wish: bool  # ruled out by a wish alone
+
+
+def runs(way: Way, span: Callable[[Window], tuple[int, int]], length: int) -> list[Run]:
+    """The runs of a way's windows in which it may be taken, inside the calendar; those against a wish are marked."""
+    found: list[Run] = []
+    before: Window | None = None
     for place, window in enumerate(way.windows):
-        first, last = day_of(window)
+        first, last = span(window)
         first, last = max(first, 0), min(last, length - 1)
-        if window.verdict == "ruled out" or window.end == "not done" or first > last:
+        against = window.verdict == "ruled out" and window.without_wish not in (None, "ruled out")
+        if (window.verdict == "ruled out" and not against) or window.end == "not done" or first > last:
+            before = None
             continue
-        if found and found[-1][2] == first - 1:
-            before = way.windows[found[-1][0]]
-            if (before.bark, before.end, before.verdict) == (window.bark, window.end, window.verdict):
-                found[-1] = (found[-1][0], found[-1][1], last)
-                continue
-        found.append((place, first, last))
+        if found and before is not None and found[-1].last == first - 1 and _alike(before, window):
+            found[-1] = Run(found[-1].window, found[-1].first, last, against)
+        else:
+            found.append(Run(place, first, last, against))
+        before = window
     return found
+
+
+def _alike(one: Window, other: Window) -> bool:
+    return (one.bark, one.end, one.verdict, one.needs, one.without_wish) == (
+        other.bark, other.end, other.verdict, other.needs, other.without_wish,
+    )  # fmt: skip
 
 
 class Classes:
@@ -81,7 +103,7 @@ class Classes:
     def _sign(self, windows: tuple[Window, ...]) -> int:
         known = self._seen.get(id(windows))
         if known is None:
-            bare = tuple((w.first, w.last, w.verdict, w.end, w.bark) for w in windows)
+            bare = tuple((w.first, w.last, w.verdict, w.end, w.bark, w.needs, w.without_wish) for w in windows)
             number = self._windows.setdefault(bare, len(self._windows))
             known = self._seen[id(windows)] = (number, windows)  # kept alive, so that the id stays its own
         return known[0]

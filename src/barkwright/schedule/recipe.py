@@ -13,6 +13,9 @@ from barkwright.schedule.words import template, together
 from barkwright.treatment.ways import Step
 
 
+LOCATE = "locate-services"  # arranged by a call, not by a question
+
+
 @dataclass(frozen=True, slots=True)
 class Pick:
     """A way chosen for a piece, and the day by which its brood must be stopped."""
@@ -22,8 +25,8 @@ class Pick:
     level: int  # how good the goal is: 0 best
 
 
-def base_tasks(model: SiteModel, tree: TreeModel) -> list[Task]:
-    """Looking, calling, felling, limbing and bucking of one tree, in order."""
+def base_tasks(model: SiteModel, tree: TreeModel, opens: int = 0) -> list[Task]:
+    """Looking, calling, felling, limbing and bucking of one tree, in order; nothing is cut before day `opens`."""
     felling = tree.work.felling
     tasks: list[Task] = []
     look = model.work.inspection(tree.work)
@@ -36,7 +39,7 @@ def base_tasks(model: SiteModel, tree: TreeModel) -> list[Task]:
         tasks.append(_task(tree, step, before, 0, model))
     after, wait = tuple(range(len(tasks))), felling.lead_days if felling.calls else 0
     for step in felling.steps:
-        task = _task(tree, step, after, tree.opens, model)
+        task = _task(tree, step, after, max(tree.opens, opens), model)
         task.question = question_of(tree)
         task.wait = max(task.wait, wait)
         if step.work == "fell":
@@ -81,10 +84,9 @@ def way_tasks(
     lists = [model.steps(tree, piece, one.option.position, one.option.window) for piece, one in group]
     steps = lists[0]
     done = completing(steps)
+    waits = any(step.wait_days > 0 or step.spans is not None for step in steps[: done + 1])
     tasks: list[Task] = []
-    waited = False
     for number, step in enumerate(steps):
-        waited = waited or step.wait_days > 0
         parts = [one[number] for one in lists]
         task = Task(
             tree=tree.id, work=step.work, what=together([part.what for part in parts]),
@@ -93,17 +95,23 @@ def way_tasks(
             people=step.people, equipment=step.equipment, skills=frozenset(step.skills),
             first=tree.opens, last=model.days.length - 1,
             preds=after, wait=max(part.wait_days for part in parts), spans=_spans(model, step),
-            completes=number == done, question=question,
+            completes=number == done, question=question or _asked(option),
             thickest_in=max(piece.piece.butt_dob_in for piece in pieces),
         )  # fmt: skip
         if number <= done:
             task.due = pick.due
             task.finish_by = _finish_by(model, pieces[0], option)
-            if not waited and task.spans is None:
-                task.first, task.last = max(task.first, option.first), option.last
+            task.last = min(task.last, option.last)
+            if number == done or not waits:
+                task.first = max(task.first, option.first)
         tasks.append(task)
         after = (place + number,)
     return tasks
+
+
+def _asked(option: Option) -> str | None:
+    """Code of what must be arranged before the way may be taken, where it is a question still open."""
+    return next((need for need in option.needs if need != LOCATE), None)
 
 
 def completing(steps: Sequence[Step]) -> int:

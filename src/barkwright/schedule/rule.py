@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 from itertools import product
 
 from barkwright.schedule.assemble import assemble
@@ -48,8 +49,8 @@ def scenarios(model: SiteModel) -> Iterator[tuple[Scenario, bool]]:
     Every plan that fewer machines or hands could make is among them as far as the bound allows, so that one more of
     them never leaves more bark.
     """
-    wishes, near = model.work.inventory.wishes, settings().near_tie.value
-    taste = Taste(prefer=wishes.prefer, near_tie=near)
+    wishes, known = model.work.inventory.wishes, settings()
+    taste = Taste(0.0, wishes.prefer, known.near_tie.value, known.waiting.value / 100)
     people = tuple(crew.people for crew in model.days.crews)
     every = frozenset(machine.place for machine in model.machines)
     hired = [machine.place for machine in model.machines if machine.hired]
@@ -59,7 +60,10 @@ def scenarios(model: SiteModel) -> Iterator[tuple[Scenario, bool]]:
     ]
     for gone in subsets:
         yield Scenario(every - gone, people, taste), False
-    tastes = [taste, *(Taste(hour_worth=worth, prefer=wishes.prefer, near_tie=near) for worth in HURRY)]
+    if len({crew.rate for crew in model.days.crews}) > 1:
+        for gone in subsets:
+            yield Scenario(every - gone, people, taste, thrifty=True), False
+    tastes = [taste, *(replace(taste, hour_worth=worth) for worth in HURRY)]
     for dense in (False, True):
         for one in tastes:
             yield Scenario(every, people, one, None, dense), True

@@ -20,9 +20,10 @@ class Scenario:
 
     machines: frozenset[int]
     people: tuple[int, ...]  # per crew
-    taste: Taste = Taste()
+    taste: Taste
     cap: int | None = None  # a day by which everything must be done, as though the flight came earlier
     dense: bool = False  # most infested bark per hour first, whatever its stage
+    thrifty: bool = False  # the cheapest crew that is in time, not the one that ends first
 
 
 @dataclass(slots=True)
@@ -56,7 +57,7 @@ def dispatcher_of(model: SiteModel, scenario: Scenario) -> Dispatcher:
     crews = tuple(crew.with_people(people) for crew, people in zip(model.days.crews, scenario.people, strict=True))
     days = replace(model.days, crews=crews)
     book = Book(days, model.machines, scenario.machines, settings().smallest_stint.value)
-    return Dispatcher(model, book, scenario.taste, scenario.cap)
+    return Dispatcher(model, book, scenario.taste, scenario.cap, scenario.thrifty)
 
 
 def settle(model: SiteModel, candidate: Candidate) -> Candidate:

@@ -27,7 +27,7 @@ class Settings:
     partial_share: Setting
     smallest_stint: Setting
     near_tie: Setting
-    professional_days: Setting
+    waiting: Setting
     professional_day: Setting
     look_again_days: Setting
 

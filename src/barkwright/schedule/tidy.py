@@ -74,8 +74,7 @@ def _place(
 ) -> bool:
     for stage, place, number in items:
         task = plans[place].tasks[number]
-        before = [placed for placed in done[place][:number]]
-        placed = dispatcher.place(task, before, start if stage == HIRED else 0)
+        placed = dispatcher.place(task, done[place], start if stage == HIRED else 0)
         if placed is None:
             return False
         dispatcher.book.take(task, placed)
