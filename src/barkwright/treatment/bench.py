@@ -18,9 +18,10 @@ from barkwright.stem.pieces import Piece
 from barkwright.treatment.conditions import Value
 from barkwright.treatment.facts import brood_facts, chipper_of, is_saw_log, piece_facts, site_facts, tree_facts
 from barkwright.treatment.judging import Bits, Day, Plan, plan_of
+from barkwright.treatment.local import rule_book
 from barkwright.treatment.offers import offers_of
 from barkwright.treatment.profile import DAY, Profile, breaks, day_facts, profile_of
-from barkwright.treatment.rulebook import Rulebook, shipped
+from barkwright.treatment.rulebook import Rulebook
 from barkwright.treatment.ways import Template, Then, Way
 
 
@@ -34,7 +35,7 @@ class Bench:
         self.season = season
         self.on = on
         self.horizon = max(on, horizon)
-        self.book = book or shipped()
+        self.book = book or rule_book(inventory.local)
         self.chipper = chipper_of(inventory)
         self._offers = offers_of(inventory, self.book, site_facts(inventory), on, season.region.id)
         self._by_id = {one.id: one for one in self._offers}
@@ -82,7 +83,7 @@ class Bench:
         return self._by_id[way].template
 
     def destination(self, way: str) -> Destination | None:
-        """Where a way hauls to; None where it does not haul, or to an unknown place. Raises KeyError like `template`."""
+        """Where a way hauls to; None if it does not, or to an unknown place. Raises KeyError like `template`."""
         return self._by_id[way].end
 
     def facts(self, tree: Tree, piece: Piece, brood: PieceBrood, way: str, day: date) -> dict[str, Value | None]:

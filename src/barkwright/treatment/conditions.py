@@ -62,6 +62,10 @@ class Region:
         high, shut = min((self.high, not self.high_open), (other.high, not other.high_open))
         return Region(None, low, high, low_open, not shut)
 
+    def inside(self, other: Region) -> bool:
+        """True when every value of this region lies in the other."""
+        return self.meet(other) == self
+
     @property
     def empty(self) -> bool:
         """True when no value lies inside."""
@@ -87,7 +91,7 @@ class Fault:
     """What is wrong with a condition as written: the key it concerns, a diagnostic code, words and a hint."""
 
     key: str
-    code: Literal["unknown-fact", "unit-mismatch", "bad-condition", "never-fires"]
+    code: Literal["wrong-unit", "bad-condition", "never-fires"]
     message: str
     hint: str
 
@@ -147,6 +151,8 @@ def _interval(fact: Fact, asked: Mapping[str, object]) -> Region | Fault:
             return Fault(
                 key, "bad-condition", f"a number cannot be asked with '{key}'", "above, at_least, below, at_most or is"
             )
+    if found.empty:
+        return Fault(next(iter(asked)), "never-fires", "the bounds leave no value", "the lower bound comes first")
     low, high = fact.range or (float("-inf"), float("inf"))
     if found.meet(Region(low=low, high=high)).empty:
         unit = f" {fact.unit}" if fact.unit else ""
@@ -170,7 +176,7 @@ def _number(fact: Fact, key: str, given: object) -> float | Fault:
         wrong = f"'{given}' has the unit {unit}" if unit else f"'{given}' has no unit"
         return Fault(
             key,
-            "unit-mismatch",
+            "wrong-unit",
             f"{wrong}, and this fact is in {fact.unit or 'plain numbers'}",
             f"write it in {fact.unit or 'plain numbers'}",
         )

@@ -1,4 +1,4 @@
-"""Judging: one way for all pieces of one profile, by the rules that its days leave open; equal questions share an answer."""
+"""Judging: one way for all pieces of one profile, by the rules that its days leave open."""
 
 from __future__ import annotations
 
@@ -130,8 +130,9 @@ def plan_of(
 def finish_by(offer: Offer, profile: Profile, flight: FlightYear | None, on: date) -> date | None:
     """The day by which the completing step must have ended; None when nothing flies.
 
-    Onset less the margin; earlier where bark that is only dropped must be off before adults form, where split wood needs a
-    drying season before the flight (while that can still be had), and where a destination takes wood only until a day.
+    Onset less the margin; earlier where bark that is only dropped must be off before adults form, where split wood
+    needs a drying season before the flight (while that can still be had), and where a destination takes wood only until
+    a day.
     """
     if flight is None:
         return None

@@ -11,6 +11,7 @@ from typing import Any, Literal
 from pydantic import BaseModel, ConfigDict, Field
 
 from barkwright.datafile import load
+from barkwright.diagnostics import Diagnostic
 from barkwright.inventory.model import Method
 from barkwright.sources import Citation, Grade, cite
 from barkwright.treatment.conditions import Condition, Fault, facts, normal, region_of
@@ -86,6 +87,7 @@ class Rulebook:
     templates: Mapping[str, Template]
     applies: Mapping[str, tuple[Condition, ...]]
     rules: tuple[Rule, ...]  # by id
+    diagnostics: tuple[Diagnostic, ...] = ()  # what is wrong with the user's own rules
 
 
 class StepRecord(BaseModel):
@@ -133,7 +135,7 @@ class RuleFile(BaseModel):
 
     model_config = ConfigDict(frozen=True, extra="forbid")
 
-    rules: tuple[RuleRecord, ...] = ()
+    rules: tuple[RuleRecord, ...]
 
 
 @cache
