@@ -103,8 +103,6 @@ def _way_tags(view: View) -> Iterator[str]:
             yield f"brood:{brood.stage}"
         if brood.host:
             yield "brood:host"
-        if way.method in ("debark", "score") and brood.stage in ("adults", "unknown"):
-            yield "debark-with-adults"
         if "burn" in way.id.split("-"):
             yield "burning"
             yield f"permit:{view.plan.inventory.site.burning.permit}"

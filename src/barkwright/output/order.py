@@ -14,6 +14,7 @@ from barkwright.output.order_head import glance, questions
 from barkwright.output.order_late import may_wait, misses
 from barkwright.output.order_money import costs
 from barkwright.output.order_supplies import supplies
+from barkwright.output.order_ways import how_it_is_done
 from barkwright.output.view import View
 from barkwright.output.words import Units, day
 
@@ -28,6 +29,7 @@ SECTIONS = (
     supplies,
     day_by_day,
     cards,
+    how_it_is_done,
     may_wait,
     costs,
     cautions,

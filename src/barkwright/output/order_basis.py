@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections import defaultdict
+from collections import Counter, defaultdict
 from collections.abc import Iterable, Iterator
 from typing import TYPE_CHECKING
 
@@ -22,6 +22,7 @@ def basis(view: View) -> Section | None:
     entries = list(
         dict.fromkeys(
             (
+                *_evidence(view),
                 *_estimated(view),
                 *_figures(view),
                 *note_lines(note for note in view.plan.diagnostics if note.code != "estimated"),
@@ -69,10 +70,29 @@ def _source_line(source: Source, places: list[str], whole: bool) -> str:
 
 def _short(author: str) -> str:
     """The first author's family name, or an office as it is written."""
+    if author == "US Occupational Safety and Health Administration":
+        return "OSHA"
     names = author.split(", ")
     if len(names) < 2 or not re.fullmatch(r"(?:[A-Z]\.[ -]?)+", names[1]):
         return author
     return names[0] if len(names) == 2 else f"{names[0]} and others"
+
+
+def _evidence(view: View) -> Iterator[str]:
+    kinds = Counter(view.bases.values())
+    said = {
+        "published": "on published work",
+        "common practice, no source": "on common practice without a source",
+        "ours": "on rules of our own",
+        "from memory": "on memory, not seen again",
+        "placeholder": "on placeholders",
+    }
+    counts = [f"{kinds[basis]} {text}" for basis, text in said.items() if kinds[basis]]
+    if counts:
+        yield f"Of the reasons and cautions above, {listing(counts)}."
+    margins = sorted({flight.margin_days for flight in view.plan.flights})
+    if margins:
+        yield f"Ours: the margin of {listing([str(days) for days in margins], 'or')} days before the first beetles."
 
 
 def _estimated(view: View) -> Iterator[str]:

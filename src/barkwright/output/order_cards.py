@@ -24,7 +24,7 @@ STATUS = {
     "windthrown": "blown down",
     "felled": "felled, not cut up",
     "logs": "cut into logs",
-    "stump": "a stump",
+    "stump": "stump",
 }
 BIG_SITE = 12  # from this many trees on, the logs of a tree are summed up in a line; ours
 
@@ -83,9 +83,13 @@ def _shared(view: View, group: Sequence[_Draft]) -> Card:
     rest = sentences(fate.what for fate in shapes.values() if not fate.work)
     if rest:
         said.append(("Rest" if work else "All", f"{'; '.join(rest)}."))
-    rows = tuple(_row(view, draft, work) for draft in group)
+    same: dict[tuple[str, ...], list[str]] = {}
+    for draft in group:
+        same.setdefault(_row(view, draft, work), []).append(draft.tree.id)
+    rows = tuple((tree_names(trees), *row) for row, trees in same.items())
     head = ("Tree", "Across", "Tall", "Keep out", "Heaviest", *letters)
-    title = f"{tree_names(draft.tree.id for draft in group)}: {len(group)} trees, {group[0].title}"
+    noun = "stumps" if group[0].tree.status == "stump" else "trees"
+    title = f"{tree_names(draft.tree.id for draft in group)}: {len(group)} {noun}, {group[0].title}"
     table = Table(head, rows, "lrrrr" + "l" * len(letters), 5 if letters else None)
     return Card(title, (Facts((*group[0].facts, *said)), table))
 
@@ -96,7 +100,6 @@ def _row(view: View, draft: _Draft, work: Sequence[Fate]) -> tuple[str, ...]:
     pieces = {fate.shape: fate.pieces for fate in draft.fates}
     across = stem.dbh_in or draft.tree.diameter_in
     return (
-        draft.tree.id,
         units.inches(across) if across else "-",
         units.feet(stem.height_ft.likely) if stem.height_ft and draft.tree.status != "stump" else "-",
         units.feet(clear) if clear else "-",
@@ -187,7 +190,9 @@ def _fate_item(view: View, fate: Fate, each: bool) -> tuple[str, tuple[str, ...]
 
 def _what(fate: Fate, planned: date | None) -> str:
     parts = [f"{fate.what}."]
-    if planned and fate.by:
+    if planned and fate.by and planned > fate.by:
+        parts.append(f"Planned for {day(planned)}, later than is wise: it should be done by {day(fate.by)}.")
+    elif planned and fate.by:
         parts.append(f"Planned for {day(planned)}, latest {day(fate.by)}.")
     elif planned or fate.by:
         parts.append(f"Planned for {day(planned)}." if planned else f"Latest {day(fate.by)}." if fate.by else "")

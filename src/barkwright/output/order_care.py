@@ -38,4 +38,5 @@ def after_flight(view: View) -> Section | None:
 
 def _said(view: View, entry: Advice) -> str:
     view.cited.extend(cite(source) for source in entry.sources)
+    view.bases[entry.id] = entry.basis
     return view.units.sentence(entry.text)

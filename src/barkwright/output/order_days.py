@@ -9,10 +9,20 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 from typing import TYPE_CHECKING
 
-from barkwright.output.blocks import Card, Items, Section
+from barkwright.output.blocks import Card, Items, Para, Section
 from barkwright.output.view import View
-from barkwright.output.words import amount, day, hours, hours_between, listing, number, piece_names, tools, tree_names
-from barkwright.units import half_up
+from barkwright.output.words import (
+    amount,
+    day,
+    hours,
+    hours_between,
+    listing,
+    merged,
+    piece_names,
+    shape,
+    tools,
+    tree_names,
+)
 
 if TYPE_CHECKING:
     from barkwright.schedule.jobs import Job
@@ -21,8 +31,6 @@ NOBODY = "nobody named yet"
 ORDER = ("call", "inspect", "fell", "limb and buck", "process", "stump", "bark", "slash", "haul", "stack", "look again")
 
 
-_NUMBER = re.compile(r"\d[\d,]*(?:\.\d+)?")
-_BLANK = "\1"
 _NAME = "\0"
 
 
@@ -59,27 +67,30 @@ def _day(view: View, when: date, crew: str, jobs: Sequence[Job]) -> Card:
     for job in sorted(jobs, key=lambda job: ORDER.index(job.work)):
         what, trees = view.units.sentence(job.what), _trees(job)
         what = re.sub(rf"\b{re.escape(trees[0])}\b(?!/)", _NAME, what) if len(trees) == 1 else what
-        task = _Task(_NUMBER.sub(_BLANK, what), job.people, job.equipment, view.question_number(job))
+        task = _Task(shape(what), job.people, job.equipment, view.question_number(job))
         tasks.setdefault(task, []).append((job, what))
-    asked = {task.question for task in tasks}
-    title = f"{day(when)} - {crew}"
-    together = asked.pop() if len(asked) == 1 else None
-    if together is not None:
-        title += f" - only after question {together} is answered"
-    entries = tuple((_said(task, same, when, together is None), ()) for task, same in tasks.items())
-    return Card(title, (Items(entries, "[ ]"),))
+    title, blocks = f"{day(when)} - {crew}", list[Para | Items]()
+    asked = sorted({task.question for task in tasks}, key=lambda number: number or 0)
+    if len(asked) == 1 and asked[0] is not None:
+        title += f" - only after question {asked[0]} is answered"
+    for question in asked:
+        if question is not None and len(asked) > 1:
+            blocks.append(Para(f"Only after question {question} is answered:"))
+        same = [(_said(task, jobs, when), ()) for task, jobs in tasks.items() if task.question == question]
+        blocks.append(Items(tuple(same), "[ ]"))
+    return Card(title, tuple(blocks))
 
 
 def _trees(job: Job) -> list[str]:
     return sorted({job.tree, *(piece.rpartition("/")[0] for piece in job.pieces)} - {"site", ""})
 
 
-def _said(task: _Task, same: Sequence[tuple[Job, str]], when: date, with_question: bool) -> str:
+def _said(task: _Task, same: Sequence[tuple[Job, str]], when: date) -> str:
     jobs = [job for job, _ in same]
     trees = tree_names(dict.fromkeys(tree for job in jobs for tree in _trees(job)))
     pieces = [piece for job in jobs for piece in job.pieces]
     where = piece_names(pieces) if pieces else trees
-    what = _merged(task.shape, [text for _, text in same])
+    what = merged([text for _, text in same]) or same[0][1]
     named = _NAME in what
     what = what.replace(_NAME, trees)
     text = f"{where}: {what}" if where and (pieces or not named) else what[0].upper() + what[1:]
@@ -87,25 +98,7 @@ def _said(task: _Task, same: Sequence[tuple[Job, str]], when: date, with_questio
     unsaid = [tool for tool in tools(task.equipment) if not _mentions(what, tool)]
     if unsaid:
         parts.append(f"With {listing(unsaid)}.")
-    if with_question and task.question is not None:
-        parts.append(f"Only after question {task.question} is answered.")
     return " ".join(part for part in parts if part)
-
-
-def _merged(shape: str, texts: Sequence[str]) -> str:
-    """One sentence for texts that differ only in their amounts: where they differ, the range."""
-    amounts = zip(*([float(found.replace(",", "")) for found in _NUMBER.findall(text)] for text in texts), strict=True)
-    for values in amounts:
-        low, high = _short(min(values)), _short(max(values))
-        shape = shape.replace(_BLANK, low if low == high else f"{low} to {high}", 1)
-    return shape
-
-
-def _short(value: float) -> str:
-    """An amount as a crew needs it: whole from ten up, otherwise to one decimal."""
-    return (
-        number(value) if value >= 10 else f"{half_up(value, 1 if value >= 1 else 2):f}".rstrip("0").rstrip(".") or "0"
-    )
 
 
 def _mentions(what: str, tool: str) -> bool:

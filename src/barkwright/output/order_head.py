@@ -39,10 +39,18 @@ def state(view: View) -> str:
         late = listing(sorted({unmet.tree for unmet in schedule.unmet}))
         text = f"Not everything finishes in time: see what misses its date ({late})."
     else:
-        text = "Everything that has a date finishes by it."
+        text = "Everything is done before its beetles fly."
+    behind = [piece for piece in view.choices if _behind(view, piece)]
+    if behind:
+        text += f" {amount(len(behind), 'piece')} will be done later than is wise, with less than the usual margin."
     if view.asked:
         text += f" This rests on {amount(len(view.asked), 'open question')}: read them first."
     return text
+
+
+def _behind(view: View, piece: str) -> bool:
+    way, done_on = view.way(piece), view.choices[piece].done_on
+    return way is not None and way.finish_by is not None and done_on is not None and done_on > way.finish_by
 
 
 def questions(view: View) -> Section | None:

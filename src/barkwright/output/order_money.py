@@ -37,8 +37,8 @@ def to_pay(lines: Sequence[CostLine]) -> Decimal:
 
 
 def is_estimate(lines: Sequence[CostLine]) -> bool:
-    """Does any amount rest on something else than the user's own figures?"""
-    return any(line.basis != "yours" for line in lines)
+    """Does anything that is paid rest on a published rate or a placeholder?"""
+    return any(line.paid and line.basis in ("published proxy", "placeholder") for line in lines)
 
 
 def unpriced(lines: Sequence[CostLine]) -> list[str]:
@@ -56,7 +56,9 @@ def costs(view: View) -> Section | None:
     rows = [_row(view, line) for line in lines if line.paid]
     rows.append(("to pay", "", "", money(to_pay(lines), view.currency), ""))
     head = ("Kind", "What", "How much", "Amount", "Whose figure")
-    blocks: list[Table | Para] = [Table(head, tuple(rows), "lllrl", wrap=1)]
+    blocks: list[Table | Para] = [
+        Table(head, tuple(rows), "lllrl", wrap=1) if rows[1:] else Para("Nothing has to be paid.")
+    ]
     valued = [_valued(view, line) for line in lines if not line.paid]
     if valued:
         blocks.append(
@@ -67,8 +69,8 @@ def costs(view: View) -> Section | None:
     if is_estimate(lines):
         blocks.append(
             Para(
-                "This is an estimate, not an offer: part of it does not rest on your own figures. A published rate is what the "
-                "machine costs its owner, not a price; a placeholder is a number that nobody published: enter your own."
+                "This is an estimate, not an offer. A published rate is what a machine costs its owner, not a price; "
+                "a placeholder is a number that nobody published: enter your own."
             )
         )
     budget = view.plan.inventory.limits.budget

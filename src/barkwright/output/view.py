@@ -119,9 +119,15 @@ class View:
         """Citations of what has been shown so far; sections add to it as they are made."""
         return []
 
+    @cached_property
+    def bases(self) -> dict[str, str]:
+        """What each rule that was shown so far rests on."""
+        return {}
+
     def say(self, reason: Reason) -> str:
         """A reason as the reader sees it; its sources go on the list at the end."""
         self.cited.extend(reason.citations)
+        self.bases[reason.rule] = reason.basis
         return self.units.sentence(reason.because) + (" (Local rule.)" if reason.local else "")
 
     def question_number(self, job: Job) -> int | None:

@@ -24,10 +24,12 @@ M3_PER_CORD = 128 * M3_PER_FT3
 M3_PER_YD3 = 27 * M3_PER_FT3
 
 _AMOUNT = re.compile(
-    r"(?P<low>\d[\d,]*(?:\.\d+)?)(?:(?P<to> to |-)(?P<high>\d[\d,]*(?:\.\d+)?))? "
+    r"(?P<low>\d[\d,]*(?:\.\d+)?)(?:(?P<to> to | by |-)(?P<high>\d[\d,]*(?:\.\d+)?))? "
     r"(?P<unit>cu ft|cu yd|sq ft|cords?|inch(?:es)?|in|feet|foot|ft|pounds?|lb|miles?|yd3|ft2|ft3)\b"
     r"(?! (?:(?:the|a|an)\b|[A-Z]))"
 )
+_NUMBER = re.compile(r"\d[\d,]*(?:\.\d+)?")
+_BLANK = "\1"
 _SIGN = re.compile(r"(?<=\d )(ft2|ft3|yd3)\b")
 _SPOKEN = {"ft2": "sq ft", "ft3": "cu ft", "yd3": "cu yd"}
 _METRIC = {
@@ -101,6 +103,35 @@ def money(value: Decimal, currency: str) -> str:
     """Whole units of money, half up: USD 1,240; -USD 30."""
     rounded = half_up(value)
     return f"{'-' if rounded < 0 else ''}{currency} {abs(rounded):,}"
+
+
+def shape(text: str) -> str:
+    """The text with its amounts blanked out: two texts of one shape differ only in their amounts."""
+    return _NUMBER.sub(_BLANK, text)
+
+
+def merged(texts: Sequence[str]) -> str | None:
+    """One sentence for texts that differ only in their amounts, with ranges; None if they differ in more.
+
+    Amounts come out as a crew needs them: whole from ten up, otherwise to one decimal.
+    """
+    shapes = {shape(text) for text in texts}
+    if len(shapes) != 1:
+        return None
+    out = shapes.pop()
+    for found in zip(*(_NUMBER.findall(text) for text in texts), strict=True):
+        values = [float(value.replace(",", "")) for value in found]
+        low, high = min(values), max(values)
+        out = out.replace(_BLANK, _brief(low, found[0]) if low == high else f"{_brief(low)} to {_brief(high)}", 1)
+    return out
+
+
+def _brief(value: float, written: str = ".") -> str:
+    if "." not in written:
+        return written
+    return (
+        number(value) if value >= 10 else f"{half_up(value, 1 if value >= 1 else 2):f}".rstrip("0").rstrip(".") or "0"
+    )
 
 
 def tools(kinds: Iterable[str]) -> list[str]:

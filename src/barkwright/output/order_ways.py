@@ -1,0 +1,51 @@
+"""How each method on the order is done, and how sure that is: the reasons of the ways that were chosen."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from barkwright.output.blocks import Card, Para, Section, plain
+from barkwright.output.view import View
+from barkwright.output.words import merged
+
+if TYPE_CHECKING:
+    from barkwright.sources import Reason
+    from barkwright.treatment.ways import Way
+
+METHODS = {
+    "chip": "Chip", "debark": "Strip the bark", "score": "Score the bark", "burn": "Burn", "bury": "Bury",
+    "split": "Split for firewood", "haul": "Haul away", "leave": "Leave",
+}  # fmt: skip
+GRADES = "How sure: A was tested on spruce beetle, B on a related insect or on wood in general, "
+    "C is common practice or our own rule."
+
+
+def how_it_is_done(view: View) -> Section | None:
+    """The reasons of the chosen ways by method, each sentence once, with its grade."""
+    found: dict[str, dict[str, list[Reason]]] = {}
+    for piece in view.choices:
+        way, window = view.way(piece), view.window(piece)
+        if way is None or window is None or (way.method == "leave" and view.broods[piece].brood == "none"):
+            continue
+        for reason in window.reasons:
+            found.setdefault(_heading(way), {}).setdefault(reason.rule, []).append(reason)
+    if not found:
+        return None
+    cards = [
+        Card(heading, (plain([_said(view, same) for same in rules.values()]),))
+        for heading, rules in sorted(found.items(), key=lambda entry: list(METHODS.values()).index(entry[0]))
+    ]
+    return Section("How it is done", (Para(GRADES), *cards))
+
+
+def _heading(way: Way) -> str:
+    return METHODS[way.method]
+
+
+def _said(view: View, reasons: list[Reason]) -> str:
+    for reason in reasons:
+        view.say(reason)
+    texts = list(dict.fromkeys(view.units.sentence(reason.because) for reason in reasons))
+    text = merged(texts) or texts[0]
+    local = ", a rule of your own" if reasons[0].local else ""
+    return f"{text} ({reasons[0].grade}{local})"
