@@ -8,6 +8,7 @@ from barkwright.inventory.model import Tree
 from barkwright.stem import measures
 from barkwright.stem.pieces import CutPoint, Piece, PieceKind
 from barkwright.stem.tables import SpeciesFacts, factor
+from barkwright.units import FT3_PER_YD3
 
 
 @dataclass(frozen=True, slots=True)
@@ -110,7 +111,7 @@ class Wood:
             lift_lb=max(green_lb, dry_lb * facts.dry_to_green * factor("lift-live") / planning),
             foliage_lb=foliage_dry_lb,
             cords=0.0,
-            chips_yd3=dry_lb / bulk / 27.0,
+            chips_yd3=dry_lb / bulk / FT3_PER_YD3,
             measured=False,
         )
 
