@@ -12,6 +12,7 @@ from barkwright.output.words import printable
 
 WIDTH = 80
 INDENT = "  "
+NARROWEST = 10  # what a wrapped column keeps while others give nothing
 LABEL = 18  # widest column of labels before their text
 
 
@@ -76,9 +77,14 @@ def _facts(facts: Facts, indent: str) -> Iterator[str]:
     if not facts.pairs:
         return
     label = min(max(len(name) for name, _ in facts.pairs) + 2, LABEL)
+    hang = indent + " " * label
     for name, value in facts.pairs:
-        lead = (indent + name).ljust(len(indent) + label - 1) + " "
-        yield from wrapped(value, lead, indent + " " * label)
+        shown = printable(name)
+        if len(shown) > label - 2:
+            yield from wrapped(shown, indent)
+            yield from wrapped(value, hang)
+        else:
+            yield from wrapped(value, (indent + shown).ljust(len(hang)), hang)
 
 
 def _table(table: Table, indent: str) -> Iterator[str]:
@@ -92,18 +98,29 @@ def _table(table: Table, indent: str) -> Iterator[str]:
     body = [tuple(printable(cell).replace("\n", " ") for cell in row) for row in table.rows]
     rows = [*head, *body]
     widths = [max(len(row[column]) for row in rows) for column in columns]
-    limits: list[int | None] = [None] * len(columns)
-    if table.wrap is not None:
-        room = WIDTH - len(indent) - sum(widths) + widths[table.wrap] - 2 * (len(columns) - 1)
-        if widths[table.wrap] > room:
-            limits[table.wrap] = widths[table.wrap] = max(room, 10)
-    rule = tuple("-" * width for width in widths)
+    limits = _fitted(widths, WIDTH - len(indent), table.wrap)
+    rule = tuple("-" * width for width in limits)
     text = tabulate(
         [*head, rule, *body],
         tablefmt="plain",
         colalign=tuple(names[letter] for letter in table.align),
         disable_numparse=True,
-        maxcolwidths=limits,
+        maxcolwidths=list(limits),
     )
     for line in text.splitlines():
         yield (indent + line).rstrip()
+
+
+def _fitted(widths: list[int], room: int, first: int | None) -> list[int]:
+    """Column widths that fit the page: the column that may wrap gives way first, then always the widest."""
+    limits = [max(width, 1) for width in widths]
+    over = sum(limits) + 2 * (len(limits) - 1) - room
+    if over > 0 and first is not None:
+        given = min(over, max(limits[first] - NARROWEST, 0))
+        limits[first] -= given
+        over -= given
+    while over > 0 and max(limits) > 1:
+        widest = limits.index(max(limits))
+        limits[widest] -= 1
+        over -= 1
+    return limits
