@@ -89,11 +89,6 @@ def test_stump_equations_turn_round(dbh, height):
     assert stump.height_of_stump_dob_ft(dob, dbh, 0.14525) == pytest.approx(height)
 
 
-def test_a_stump_is_thinner_inside_its_bark():
-    for height in (0.5, 1.0, 2.0, 4.0):
-        assert stump.stump_dib_in(16, height, 0.94804, 0.13722) < stump.stump_dob_in(16, height, 0.14525)
-
-
 def test_the_side_of_a_cylinder_and_of_a_cone():
     assert measures.side_ft2(12, 12, 10) == pytest.approx(math.pi * 10)
     assert measures.side_ft2(24, 0, math.sqrt(3)) == pytest.approx(math.pi * 2)  # radius 1 ft, slant 2 ft

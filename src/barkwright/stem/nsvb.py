@@ -128,16 +128,3 @@ def branches_left(height_ft: float, actual_ft: float, crown_ratio: float) -> flo
     """
     base_ft = height_ft * (1 - crown_ratio)
     return min(1.0, max(0.0, (actual_ft - base_ft) / (height_ft * crown_ratio)))
-
-
-def standard_crown_ratio(height_ft: float, actual_ft: float, crown_ratio: float) -> float:
-    """Crown ratio of the unbroken tree, CRH, from the ratio seen on the broken one.
-
-    height_ft, actual_ft : float    As in `branches_left`. [ft]
-    crown_ratio : float             Live crown length over the actual height, as measured, 0 to 1.
-    Returns 0 to 1.  Source: [westfall2024] example 4.
-
-    >>> round(standard_crown_ratio(65, 59, .30), 9)
-    0.364615385
-    """
-    return (height_ft - actual_ft * (1 - crown_ratio)) / height_ft

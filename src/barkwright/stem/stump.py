@@ -20,19 +20,6 @@ def stump_dob_in(dbh_in: float, height_ft: float, b: float) -> float:
     return dbh_in + dbh_in * b * (BREAST_HEIGHT_FT - height_ft) / (height_ft + 1)
 
 
-def stump_dib_in(dbh_in: float, height_ft: float, a: float, c: float) -> float:
-    """Diameter inside bark at a height below breast height.
-
-    dbh_in, height_ft : float    As in `stump_dob_in`.
-    a, c : float                 Coefficients of the species, A and C.
-    Returns the diameter inside bark. [in]  Source: [raile1982] dib = D A + D C (4.5 - h) / (h + 1).
-
-    >>> round(stump_dib_in(16, 1, .94804, .13722), 2)
-    19.01
-    """
-    return dbh_in * a + dbh_in * c * (BREAST_HEIGHT_FT - height_ft) / (height_ft + 1)
-
-
 def dbh_from_stump_in(dob_in: float, height_ft: float, b: float) -> float:
     """Diameter at breast height of the tree that left a stump: `stump_dob_in` turned round.
 

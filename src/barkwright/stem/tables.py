@@ -24,7 +24,6 @@ class SpeciesFacts:
     bark_sg: float
     bark_mc: float
     bark_percent: float
-    dry_to_green: float
     sampled_in: tuple[float, float]
     cite: tuple[str, ...]
     basis: str

@@ -91,7 +91,8 @@ class Wood:
         dry_lb = branch_dry_lb + foliage_dry_lb
         planning = measures.density_lb_ft3(facts.wood_sg, facts.wood_mc)
         dead_share = factor("long-dead") / planning if self.long_dead else 1.0
-        green_lb = dry_lb * max(1.0, facts.dry_to_green * dead_share)
+        grown = measures.dry_to_green(facts.wood_sg, facts.wood_mc, facts.bark_sg, facts.bark_mc, facts.bark_percent)
+        green_lb = dry_lb * max(1.0, grown * dead_share)
         bulk = measures.loose_bulk_lb_ft3(facts.wood_sg, factor("chips-wood"))
         return Piece(
             id=f"{self.tree}/limbs",
@@ -108,7 +109,7 @@ class Wood:
             bark_ft3=0.0,
             bark_ft2=0.0,
             green_lb=green_lb,
-            lift_lb=max(green_lb, dry_lb * facts.dry_to_green * factor("lift-live") / planning),
+            lift_lb=max(green_lb, dry_lb * grown * factor("lift-live") / planning),
             foliage_lb=foliage_dry_lb,
             cords=0.0,
             chips_yd3=dry_lb / bulk / FT3_PER_YD3,
