@@ -92,6 +92,16 @@ def test_fees_count_by_the_load():
     assert prices().disposal(None, 3).basis == "placeholder"
 
 
+def test_a_load_started_is_a_load_paid():
+    place = Destination.model_validate(
+        {"kind": "landfill", "miles": 5.0, "takes": ("slash",), "fee_per_load": "25"}, strict=False
+    )
+    truck = Equipment(kind="truck", capacity=3000.0)
+    assert [prices().haul_fee(place, truck, lb).amount for lb in (1.0, 3000.0, 3001.0)] == [25, 25, 50]
+    assert prices().haul_fee(place, truck, 3001.0).basis == "yours"
+    assert prices().haul_fee(place, None, 3001.0).basis == "placeholder"
+
+
 def test_wood_is_worth_nothing_unless_the_user_says_what():
     fuel = Yields(cords=1.5, chips_yd3=4.0)
     assert prices().worth(fuel) == 0

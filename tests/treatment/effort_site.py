@@ -18,13 +18,12 @@ from barkwright.treatment.yields import yields_of
 ON = date(2026, 10, 24)
 CREW = {"name": "crew", "people": 3, "hours_per_day": 8, "skills": ("saw", "felling", "machine"), "rate": "38"}
 CLEAR = {"line": "out-of-reach", "building": "out-of-reach", "road": "out-of-reach", "neighbour": "out-of-reach"}
-TOOLS = tuple(
-    {"kind": kind, "owned": True}
-    for kind in (
-        "chain-saw", "drawknife", "bark-spud", "saw-debarker", "maul", "splitter", "excavator", "backhoe", "stump-grinder",
-        "trailer", "truck", "chip-truck",
-    )
-) + ({"kind": "chipper", "owned": True, "capacity": 12.0},)  # fmt: skip
+KINDS = (
+    "chain-saw", "drawknife", "bark-spud", "saw-debarker", "maul", "splitter", "excavator", "backhoe", "stump-grinder",
+    "trailer", "truck", "chip-truck",
+)  # fmt: skip
+CHIPPER = {"kind": "chipper", "owned": True, "capacity": 12.0}
+TOOLS = (*({"kind": kind, "owned": True} for kind in KINDS), CHIPPER)
 
 
 def inventory(*trees: dict[str, Any], **more: Any) -> Inventory:

@@ -180,6 +180,13 @@ def test_yields_add_up_with_the_piece(site):
     assert site.yields("T1/2", "split-maul-stove").pm25_lb == 0
 
 
+def test_saw_logs_are_scaled_only_where_they_are_kept():
+    kept = Site(wishes={"keep_sawlogs": True})
+    assert kept.yields("T1/1", "debark-drawknife").sawlog_bf > 0
+    assert kept.yields("T1/1", "split-maul-stack").sawlog_bf == 0
+    assert Site().yields("T1/1", "debark-drawknife").sawlog_bf == 0
+
+
 def test_a_trench_holds_the_log_under_its_cover(site):
     piece = next(each for each in site.stem.pieces if each.id == "T1/1")
     found = site.yields("T1/1", "bury-excavator")

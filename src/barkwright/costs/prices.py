@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from decimal import Decimal
 from typing import Literal
@@ -11,6 +11,8 @@ from barkwright.costs.tariff import cover, defaults, rentable
 from barkwright.datafile import load
 from barkwright.diagnostics import Diagnostic
 from barkwright.inventory.model import Crew, Destination, Equipment, Inventory, Kind
+from barkwright.treatment.hauling import loads
+from barkwright.treatment.rates import rate_book
 from barkwright.treatment.ways import Yields
 from barkwright.units import half_up
 
@@ -119,6 +121,14 @@ class Prices:
         if place is None or place.fee_per_load is None:
             return Money(ZERO, "placeholder", True, "no fee given")
         return Money(place.fee_per_load * loads, "yours", True, f"{loads} at {half_up(place.fee_per_load, 2)} a load")
+
+    def haul_fee(self, place: Destination | None, machine: Equipment | None, pounds: float) -> Money:
+        """Fees for hauling a weight [lb] to a destination, a fee a load; the payload is a placeholder if not given."""
+        payload = None if machine is None else machine.working_capacity or machine.capacity
+        size = payload if payload and machine is not None and machine.kind != "chip-truck" else None
+        trips = loads(pounds, size or rate_book(self.inventory.local).value("truck-payload"))
+        found = self.disposal(place, trips)
+        return found if size or found.basis == "placeholder" else replace(found, basis="placeholder")
 
     def worth(self, yields: Yields) -> Decimal:
         """What the wood is worth, only where the user says so: fuel per cord, saw logs per 1000 bf, chips per yd3."""

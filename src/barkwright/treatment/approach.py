@@ -19,9 +19,7 @@ def people_approach_ft(kilovolts: float) -> float:
 def machine_approach_ft(kilovolts: float) -> float:
     """Nearest approach [ft] of lifting gear, excavators and trucks.  kilovolts : up to 1000 [kV].
 
-    Error: ValueError above 1000 kV, where the utility says.  Source: [osha1926-1408] Table A.
+    Beyond 1000 kV the last row holds, or the distance of people where that is larger.  Source: [osha1926-1408] Table A.
     """
-    for up_to, feet in LIFTING_GEAR_FT:
-        if kilovolts <= up_to:
-            return max(float(feet), people_approach_ft(kilovolts))
-    raise ValueError(f"no published distance for {kilovolts} kV: the utility says")
+    row = next((feet for up_to, feet in LIFTING_GEAR_FT if kilovolts <= up_to), LIFTING_GEAR_FT[-1][1])
+    return max(float(row), people_approach_ft(kilovolts))

@@ -14,7 +14,7 @@ RATES: Mapping[str, tuple[str, ...]] = MappingProxyType(
     {
         "cut-free-butt": CUT,
         "quarter": ("rip-face", *CUT),
-        "chip": ("chipper-share", "chip-drag", "limb-bundle", *CUT),
+        "chip": ("chipper-share", "chip-drag", "limb-drag", "limb-bundle", *CUT),
         "limb-flush": ("stub-density", "stub-cut", "stub-axe-factor", "saw-share", "hand-share"),
         "score": ("peel-dormant", "saw-debarker", "score-factor", "turn-log", "saw-share"),
         "buck-short": CUT,
@@ -26,14 +26,14 @@ RATES: Mapping[str, tuple[str, ...]] = MappingProxyType(
         "destroy-bark-burn": ("burn-share", "burn-attend"),
         "destroy-bark-bury": ("hand-dig", "hand-share"),
         "destroy-bark-chip": ("chipper-share", "chip-drag"),
-        "haul-bark": ("load-hand", "hand-share"),
+        "haul-bark": ("load-hand", "drive-factor", "hand-share"),
         "spread-chips": ("chip-spread", "hand-share"),
         "pile": ("pile", "hand-share"),
         "burn": ("burn-share", "burn-attend", "burn-green-factor"),
         "burn-stump": ("burn-share", "burn-attend", "burn-stump-piles"),
-        "grind-stump": ("grind-stump",),
+        "grind-stump": ("grind-stump", "grind-setup"),
         "scatter": ("scatter", "hand-share"),
-        "load-haul": ("load-hand", "load-machine", "hand-share"),
+        "load-haul": ("load-hand", "load-machine", "drive-factor", "hand-share"),
     }
 )
 """Rates by word of the ways' vocabulary, where neither tool nor bark decides them."""
@@ -47,15 +47,18 @@ SETTINGS: Mapping[str, tuple[str, ...]] = MappingProxyType(
         "bag-bark": ("bark-loose",),
         "destroy-bark-burn": ("bark-loose", "slash-pile-height", "slash-pile-width"),
         "destroy-bark-bury": ("bark-loose", "bark-layer", "trench-cover"),
-        "destroy-bark-chip": ("bark-loose", "bark-weight"),
+        "destroy-bark-chip": ("bark-loose", "bark-armful", "bark-weight"),
         "haul-bark": ("bark-loose", "bark-weight", "truck-payload", "truck-yd3", "default-miles"),
         "pile": ("short-length",),
         "burn": (
             "pack-large", "pack-small", "log-pile-height", "log-pile-width", "slash-pile-height", "slash-pile-width",
             "dry-share",
         ),
-        "bury": ("trench-layer", "trench-width", "trench-packing", "trench-cover", "soil-swell"),
-        "cover-stump": ("trench-cover",),
+        "bury": (
+            "bucket", "trench-clearance", "trench-layer", "trench-width", "trench-packing", "trench-cover",
+            "soil-swell",
+        ),
+        "cover-stump": ("bucket", "trench-cover"),
         "load-haul": ("truck-payload", "truck-yd3", "default-miles"),
     }
 )  # fmt: skip
@@ -74,7 +77,8 @@ def rate_names(do: str, tool: str | None, bark: str) -> tuple[str, ...]:
         return ("split-splitter" if tool == "splitter" else "split-maul", "hand-share")
     if do in ("bury", "cover-stump"):
         lay = ("lay-log",) if do == "bury" else ()
-        return ("dig-backhoe" if tool == "backhoe" else "dig-excavator", "fill-factor", *lay)
+        speed = ("dig-backhoe",) if tool == "backhoe" else ("bucket-fill", "dig-cycles", "dig-share")
+        return (*speed, "fill-factor", *lay)
     return RATES[do]
 
 

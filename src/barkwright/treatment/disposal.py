@@ -10,15 +10,15 @@ from typing import cast
 from barkwright.treatment import hauling, piles
 from barkwright.treatment.facts import end_name
 from barkwright.treatment.labour import TOOL_WORDS, Effort, Job, operator, said
-from barkwright.treatment.lifting import LOAD_CONSTANT_LB
+from barkwright.treatment.lifting import log_pickup_limit_lb
 from barkwright.treatment.parts import Part
 from barkwright.treatment.rates import Triple
 from barkwright.treatment.shop import LB_PER_TONNE, Shop, plus
-from barkwright.treatment.trench import Trench, trench_for_logs
+from barkwright.treatment.trench import Trench, excavator_loose_per_hour, trench_for_logs
 from barkwright.units import FT3_PER_YD3
 
-BARK_PIECE_T = 0.005  # an armful of bark [t]: the smallest piece the chipping table was figured for
 FT3_PER_M3 = 1 / 0.3048**3  # exact
+PICKUP_LB = log_pickup_limit_lb()
 
 
 def bark_yd3(shop: Shop, part: Part) -> float:
@@ -44,7 +44,7 @@ def slash_piles(shop: Shop, green_lb: float) -> float:
 def trench_of(shop: Shop, part: Part) -> Trench:
     """Trench for the wood and bark of a part [ft, ft3]; the layer is at least as deep as the piece is thick."""
     layer = max(shop.size["trench-layer"], part.butt_dob_in / 12)
-    width = max(shop.size["trench-width"], part.butt_dob_in / 12 + 0.5)
+    width = max(shop.size["trench-width"], part.butt_dob_in / 12 + shop.size["trench-clearance"])
     packing, cover, swell = shop.size["trench-packing"], shop.size["trench-cover"] / 12, shop.size["soil-swell"]
     return trench_for_logs(part.wood_ft3 + part.bark_ft3, packing, width, layer, cover, swell)
 
@@ -95,7 +95,9 @@ def _bury_bark(job: Job) -> Effort:
 def _chip_bark(job: Job) -> Effort:
     shop = job.shop
     tonnes = job.part.bark_ft3 * shop.size["bark-weight"] / LB_PER_TONNE
-    minutes = tonnes * (0.02 + 13.1 / (BARK_PIECE_T * shop.chipper_kw) + 566 / shop.chipper_kw)
+    minutes = tonnes * (
+        0.02 + 13.1 / (shop.size["bark-armful"] / LB_PER_TONNE * shop.chipper_kw) + 566 / shop.chipper_kw
+    )
     share, drag = shop.rate["chipper-share"], shop.rate["chip-drag"]
     elapsed = tuple(minutes / 60 / share[2 - i] + drag[i] / 60 for i in range(3))
     machine = shop.machines.get("chipper")
@@ -118,7 +120,7 @@ def _pile(job: Job) -> Effort:
     hours = shop.hand_hours(part.green_lb / LB_PER_TONNE, "pile")
     lengths = max(1, math.ceil(part.length_ft / shop.size["short-length"] - 0.01))
     each = part.lift_lb / lengths
-    if job.piece.kind == "limbs" or each <= LOAD_CONSTANT_LB:
+    if job.piece.kind == "limbs" or each <= PICKUP_LB:
         return Effort(f"pile {part.green_lb:.0f} lb for burning", hours)
     halved = (hours[0] / 2, hours[1] / 2, hours[2] / 2)
     return Effort(f"pile {lengths} heavy pieces for burning: roll them, do not lift them", halved, 2)
@@ -141,8 +143,22 @@ def _burn_stump(job: Job) -> Effort:
     return Effort("burn the bark off the stump, all round to below the ground, and stay until it is cold", hours)
 
 
+def dig_speed(shop: Shop, tool: str | None) -> Triple:
+    """Loose soil dug in an hour [yd3]: an excavator's from its bucket and cycles, a backhoe's as estimators say."""
+    if tool == "backhoe":
+        return shop.rate["dig-backhoe"]
+    fill, cycles, share, bucket = (
+        shop.rate["bucket-fill"],
+        shop.rate["dig-cycles"],
+        shop.rate["dig-share"],
+        shop.size["bucket"],
+    )
+    low, likely, high = (excavator_loose_per_hour(bucket, fill[i], cycles[i], share[i]) for i in range(3))
+    return low, likely, high
+
+
 def _dig_hours(job: Job, loose_yd3: float) -> Triple:
-    speed = job.shop.rate["dig-backhoe" if job.tool == "backhoe" else "dig-excavator"]
+    speed = dig_speed(job.shop, job.tool)
     back = job.shop.rate["fill-factor"]
     return (
         loose_yd3 * (1 + back[0]) / speed[2],
@@ -175,7 +191,8 @@ def _cover_stump(job: Job) -> Effort:
 def _grind_stump(job: Job) -> Effort:
     speed = job.shop.rate["grind-stump"]
     face = job.part.butt_dob_in * job.part.butt_dob_in * 0.005454153912  # pi/4/144
-    hours = (face / speed[2] + 0.1, face / speed[1] + 0.2, face / speed[0] + 0.3)
+    setup = job.shop.rate["grind-setup"]
+    hours = (face / speed[2] + setup[0], face / speed[1] + setup[1], face / speed[0] + setup[2])
     return Effort(
         f"grind the stump, {job.part.butt_dob_in:.0f} in across, with its bark to below the ground",
         hours,
@@ -226,7 +243,8 @@ def _haul(job: Job, tool: str, goods: str, amount: str, share: float, tonnes: fl
         one = shop.hand_hours(tonnes, "load-hand")
         load = (one[0] / 2, one[1] / 2, one[2] / 2)  # two people load
     where = "away" if place is None else f"to {end_name(place)}"
-    hours = (load[0] + drive * 0.8, load[1] + drive, load[2] + drive * 1.5)
+    slow = shop.rate["drive-factor"]
+    hours = (load[0] + drive * slow[0], load[1] + drive * slow[1], load[2] + drive * slow[2])
     people = 1 if tool == "chip-truck" else 2
     return Effort(
         f"haul {amount} {where} with the {TOOL_WORDS[tool]}",

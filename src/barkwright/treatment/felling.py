@@ -13,6 +13,7 @@ from barkwright.season.site import Season
 from barkwright.sources import Reason, cite
 from barkwright.stem.pieces import TreeStem
 from barkwright.treatment import outside
+from barkwright.treatment.approach import machine_approach_ft, people_approach_ft
 from barkwright.treatment.crews import can_saw, why_not
 from barkwright.treatment.fellwork import fell_step, limb_and_buck_step
 from barkwright.treatment.shop import Shop, shop_of
@@ -85,9 +86,9 @@ def _not_needed(tree: Tree, reason: Reason) -> Felling:
 
 def _standing(tree: Tree, stem: TreeStem, inventory: Inventory, season: Season, on: date) -> Felling:
     shop = shop_of(inventory)
-    reach = reach_ft(tree, stem)
+    reach = reach_ft(tree, stem, shop.size["reach-unknown"])
     line, near, unchecked = _line_near(tree.near, reach, shop), _near(tree.near, reach), _unchecked(tree.near)
-    reasons = [*_line_reasons(tree, line, reach, shop), *_near_reasons(tree, near, reach), *_hazard_reasons(tree)]
+    reasons = [*_line_reasons(tree, line, reach), *_near_reasons(tree, near, reach), *_hazard_reasons(tree)]
     skilled = can_saw(inventory, "felling")
     if not skilled:
         reasons.append(_ours("no-felling-crew", why_not(inventory, "felling")))
@@ -165,12 +166,12 @@ def _down(tree: Tree, stem: TreeStem, inventory: Inventory) -> Felling:
     )  # fmt: skip
 
 
-def reach_ft(tree: Tree, stem: TreeStem) -> float:
-    """What a tree can hit when it falls [ft]: its height, upper estimate; 120 ft where nothing is known (ours)."""
+def reach_ft(tree: Tree, stem: TreeStem, unknown_ft: float) -> float:
+    """What a tree can hit when it falls [ft]: its height, upper estimate; a cautious figure where nothing is known."""
     if stem.height_ft is not None:
         return stem.height_ft.high
     tops = [piece.from_ft + piece.length_ft for piece in stem.pieces]
-    return tree.height_ft or max(tops, default=0.0) or 120.0
+    return tree.height_ft or max(tops, default=0.0) or unknown_ft
 
 
 def _line_near(near: Near, reach: float, shop: Shop) -> float | None:
@@ -195,14 +196,27 @@ def _yard(near: Near, reach: float, shop: Shop) -> bool:
     )
 
 
-def _line_reasons(tree: Tree, line: float | None, reach: float, shop: Shop) -> list[Reason]:
+def _line_reasons(tree: Tree, line: float | None, reach: float) -> list[Reason]:
     if line is None:
         return []
     text = (
         f"A power line is {line:.0f} ft away and the tree may be {reach:.0f} ft tall: the utility is called first, "
         "and only a line-clearance arborist fells it."
     )
-    return [Reason("line-within-reach", text, "C", (cite("osha1910-269, line-clearance definition"),))]
+    kilovolts = tree.near.line_kv
+    people = people_approach_ft(kilovolts or 0.0)
+    at = "up to 50 kV" if kilovolts is None else f"of {kilovolts:g} kV"
+    near = f"Nobody else, with tool or tree, comes nearer than {people:.0f} ft to a line {at}"
+    near += "." if kilovolts is None else f", and no machine nearer than {machine_approach_ft(kilovolts):.0f} ft."
+    return [
+        Reason("line-within-reach", text, "C", (), "ours"),
+        Reason(
+            "line-distance",
+            near,
+            "C",
+            (cite("osha1910-269, line-clearance definition"), cite("osha1926-1408, table A")),
+        ),
+    ]
 
 
 def _near_reasons(tree: Tree, near: tuple[str, ...], reach: float) -> list[Reason]:

@@ -87,7 +87,7 @@ def _chip(job: Job) -> Effort:
     if job.piece.kind == "limbs":
         pieces = max(1, math.ceil(part.green_lb / shop.rate["limb-bundle"][1]))
         what = f"chip the limbs, about {part.green_lb:.0f} lb, butt ends first"
-        drag = (drag[0] / 3, drag[1] / 3, drag[2] / 3)  # an armful at a time from the heap by the machine
+        drag = shop.rate["limb-drag"]
     else:
         pieces = max(1, math.ceil(part.lift_lb / (LOAD_CONSTANT_LB * shop.size["lift-people"]))) if shop.hand_fed else 1
         what = f"chip {part.length_ft:.1f} ft of wood"

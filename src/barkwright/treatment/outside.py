@@ -8,7 +8,7 @@ from barkwright.brood.finding import Question
 from barkwright.inventory.model import Inventory, Tree
 from barkwright.spread import NOTHING, Spread
 from barkwright.treatment.shop import Shop
-from barkwright.treatment.ways import Step, Work
+from barkwright.treatment.ways import Step
 
 PLACES = {"line": "power line", "building": "building", "road": "road", "neighbour": "neighbour's ground"}
 HAZARDS = {
@@ -65,8 +65,7 @@ def removal_step(tree: Tree, by: str, lead_days: int, log_length_ft: float | Non
     if log_length_ft is not None:
         how += f", limb it and cut it to lengths of {log_length_ft:g} ft"
     hours = NOTHING if tree.removal is None else Spread.exactly(tree.removal.hours)
-    work: Work = "fell" if tree.status == "standing" else "limb and buck"
-    return Step(work, f"have the {by} {how}", hours, 1, (), NOTHING, (), lead_days)
+    return Step("fell", f"have the {by} {how}", hours, 1, (), NOTHING, (), lead_days)
 
 
 def calls_for(

@@ -21,7 +21,7 @@ Basis = Literal["published", "common practice, no source", "ours", "from memory"
 Unit = Literal[
     "share", "factor", "ft", "lb", "h/tree", "h/piece", "h/call", "h/cord", "min/limb", "min/log", "min/cut",
     "min/piece", "min/window", "limbs/tree", "stubs/ft", "ft2/min", "ft2/h", "m2/person-h", "loose yd3/person-h",
-    "bank yd3/person-h", "loose yd3/h", "person-h/cord", "person-h/pile", "green t/person-h", "m3/h",
+    "bank yd3/person-h", "loose yd3/h", "cycles/h", "person-h/cord", "person-h/pile", "green t/person-h", "m3/h",
 ]  # fmt: skip
 Triple = tuple[float, float, float]
 

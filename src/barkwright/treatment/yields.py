@@ -7,6 +7,7 @@ from barkwright.stem.pieces import Piece
 from barkwright.treatment import piles
 from barkwright.treatment.bench import Bench
 from barkwright.treatment.disposal import bark_hole_yd3, bark_yd3, trench_of
+from barkwright.treatment.logscale import international_bf
 from barkwright.treatment.parts import Part, part_of
 from barkwright.treatment.shop import Shop, shop_of
 from barkwright.treatment.ways import Way, Yields
@@ -14,7 +15,7 @@ from barkwright.units import FT3_PER_YD3
 
 
 def yields_of(bench: Bench, tree: Tree, piece: Piece, way: Way) -> Yields:
-    """What a way gives from one piece. Smoke is PM2.5 of piles that burn clean; saw logs are not scaled yet (0)."""
+    """What a way gives from one piece. Smoke is PM2.5 of piles that burn clean; saw logs by the International rule."""
     shop = shop_of(bench.inventory)
     chips = cords = bark = ash = smoke = trench = cover = haul = 0.0
     for one in bench.template(way.id).steps:
@@ -42,7 +43,8 @@ def yields_of(bench: Bench, tree: Tree, piece: Piece, way: Way) -> Yields:
             haul += part.green_lb
         elif do == "haul-bark":
             haul += part.bark_ft3 * shop.size["bark-weight"]
-    return Yields(chips, cords, bark, ash, smoke, trench, cover, 0.0, haul)
+    boards = international_bf(piece.top_dib_in, piece.length_ft) if way.then == "saw log" else 0.0
+    return Yields(chips, cords, bark, ash, smoke, trench, cover, boards, haul)
 
 
 def _burned_dry_lb(shop: Shop, part: Part, do: str) -> float:
