@@ -57,6 +57,14 @@ class FlightPlan:
 
 
 @dataclass(frozen=True, slots=True)
+class WayPlan:
+    """The flight, and the bench on which every way is judged; nothing is chosen."""
+
+    flight: FlightPlan
+    bench: Bench
+
+
+@dataclass(frozen=True, slots=True)
 class Plan:
     """The whole path: what is there, what may be done, what is decided, and when."""
 
@@ -135,10 +143,16 @@ def coming_flight(season: Season, on: date) -> FlightYear:
     return this_year if on <= this_year.end else flight_year(season, on.year + 1)
 
 
+def plan_ways(inventory: Inventory, on: date) -> WayPlan:
+    """Up to the rulebook: what may be done with each piece, without choosing."""
+    flight = plan_flight(inventory, on)
+    return WayPlan(flight, Bench(inventory, flight.season, on, flight.horizon + timedelta(days=1)))
+
+
 def plan_order(inventory: Inventory, on: date) -> Plan:
     """Walk the whole path: ways, choices, days."""
-    flight = plan_flight(inventory, on)
-    bench = Bench(inventory, flight.season, on, flight.horizon + timedelta(days=1))
+    way_plan = plan_ways(inventory, on)
+    flight, bench = way_plan.flight, way_plan.bench
     fellings: dict[str, Felling] = {}
     ways: dict[str, tuple[Way, ...]] = {}
     trees: list[TreeWork] = []

@@ -6,7 +6,7 @@ import click
 
 from barkwright.cli.errors import EXIT_CODES
 from barkwright.cli.group import Barkwright
-from barkwright.cli.plans import check, flight, order, tally
+from barkwright.cli.plans import check, flight, order, tally, why
 from barkwright.cli.reference import schema, sources
 from barkwright.cli.tree import tree
 
@@ -24,5 +24,5 @@ def main() -> None:
     """
 
 
-for _command in (order, tree, tally, flight, check, sources, schema):
+for _command in (order, tree, tally, flight, why, check, sources, schema):
     main.add_command(_command)

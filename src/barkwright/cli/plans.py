@@ -7,7 +7,7 @@ from typing import Any
 import click
 
 from barkwright.cli import files
-from barkwright.cli.errors import DONE, MISSES
+from barkwright.cli.errors import DONE, MISSES, WRONG_USE, StopError
 from barkwright.cli.options import gather, shared
 from barkwright.cli.site import product, read_site, show, units_of
 
@@ -82,6 +82,43 @@ def flight(site: str, **options: Any) -> int:
     )
     files.write(text, asked.output, shown)
     return DONE
+
+
+@click.command(short_help="Every fact, rule and number behind one piece.")
+@site_argument
+@click.argument("piece", metavar="PIECE")
+@shared()
+def why(site: str, piece: str, **options: Any) -> int:
+    """Print what is known of one piece of SITE, what may be done with it and when, and what that rests on.
+
+    PIECE is a tree and a part of it: T3/1 is the butt log of T3, T3/stump its stump; also T3/top and T3/limbs.
+    """
+    from barkwright.output.why import piece_ids, why_result, why_text
+    from barkwright.plan import plan_ways
+
+    asked = gather(**options)
+    inventory, found, shown = read_site(site, asked, "why")
+    plan = plan_ways(inventory, asked.on)
+    known = piece_ids(plan)
+    if piece not in known:
+        raise StopError(f"there is no piece {piece!r}", WRONG_USE, _nearest(piece, known))
+    text = product(
+        asked,
+        lambda: why_text(plan, piece, units_of(asked, inventory), shown),
+        "why",
+        found,
+        lambda: why_result(plan, piece),
+    )
+    files.write(text, asked.output, shown)
+    return DONE
+
+
+def _nearest(piece: str, known: tuple[str, ...]) -> str:
+    import difflib
+
+    of_tree = [one for one in known if one.rpartition("/")[0] == piece]
+    close = of_tree or difflib.get_close_matches(piece, known, n=5, cutoff=0.3) or known[:5]
+    return f"pieces are named {', '.join(close)}"
 
 
 @click.command(short_help="Is the file sound, and which questions are open?")

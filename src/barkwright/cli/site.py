@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from collections.abc import Callable, Mapping, Sequence
 from typing import TYPE_CHECKING, Any
 
@@ -38,7 +39,22 @@ def read_content(
         inventory, found = read_inventory(text, shown, asked.on)
     if inventory is None:
         raise refuse(found, asked, command, text or "")
+    if inventory.local:
+        inventory, faults = _with_own_rules(inventory, shown)
+        if any(fault.severity == "error" for fault in faults):
+            raise refuse((*found, *faults), asked, command, "")
+        found = (*found, *faults)
     return inventory, found, shown
+
+
+def _with_own_rules(inventory: Inventory, shown: str) -> tuple[Inventory, tuple[Diagnostic, ...]]:
+    """The inventory with its rulebooks' paths as they can be opened from here, and what is wrong in them."""
+    from barkwright.treatment.local import rule_book
+    from barkwright.treatment.rates import rate_book
+
+    folder = "" if shown == files.STDIN else os.path.dirname(shown)
+    inventory = inventory.model_copy(update={"local": tuple(os.path.join(folder, path) for path in inventory.local)})
+    return inventory, (*rule_book(inventory.local).diagnostics, *rate_book(inventory.local).diagnostics)
 
 
 def refuse(found: Sequence[Diagnostic], asked: Shared, command: str, text: str) -> FaultyFileError:

@@ -359,6 +359,83 @@ class OrderResult(TypedDict):
     cautions: list[CautionRecord]
 
 
+class FactRecord(TypedDict):
+    """One fact that rules may ask about."""
+
+    name: str
+    scope: str
+    meaning: str
+    value: str
+    unit: str | None
+    origin: str
+
+
+class FiredRecord(TypedDict):
+    """One rule that spoke, what it asked and what it did."""
+
+    reason: ReasonRecord
+    title: str
+    asked: list[str]
+    verdict: str
+    end: str
+
+
+class EffortRecord(TypedDict):
+    """One step with what it takes."""
+
+    work: str
+    what: str
+    person_hours: SpreadRecord | None
+    machine_hours: SpreadRecord | None
+    people: int
+    equipment: list[str]
+    wait_days: int
+
+
+class WhyWindowRecord(TypedDict):
+    """Days with one verdict, and what stands behind it."""
+
+    first: Iso
+    last: Iso
+    verdict: str
+    end: str
+    bark: str
+    steps: list[EffortRecord]
+    facts: list[FactRecord]
+    rules: list[FiredRecord]
+
+
+class WhyWayRecord(TypedDict):
+    """A way and its windows."""
+
+    id: str
+    method: str
+    title: str
+    finish_by: Iso | None
+    too_late: Iso | None
+    windows: list[WhyWindowRecord]
+
+
+class LimitRecord(TypedDict):
+    """One number that rules hold things against."""
+
+    what: str
+    value: str
+    basis: str
+
+
+class WhyResult(TypedDict):
+    """Result of `why`."""
+
+    site: SiteRecord
+    piece: PieceRecord
+    brood: BroodRecord
+    stem_sources: list[str]
+    facts: list[FactRecord]
+    ways: list[WhyWayRecord]
+    limits: list[LimitRecord]
+
+
 class CheckResult(TypedDict):
     """Result of `check`."""
 

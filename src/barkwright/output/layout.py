@@ -70,7 +70,7 @@ def _items(items: Items, indent: str) -> Iterator[str]:
         hang = " " * len(lead)
         yield from wrapped(text, lead, hang)
         for line in under:
-            yield from wrapped(line, hang, hang)
+            yield from wrapped(line, hang, hang + "  " * line.startswith("- "))
 
 
 def _facts(facts: Facts, indent: str) -> Iterator[str]:

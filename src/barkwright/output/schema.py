@@ -17,6 +17,7 @@ RESULTS: dict[str, type[Any]] = {
     "tree": shapes.OrderResult,
     "tally": shapes.TallyResult,
     "flight": shapes.FlightResult,
+    "why": shapes.WhyResult,
     "check": shapes.CheckResult,
     "sources": shapes.SourcesResult,
 }
