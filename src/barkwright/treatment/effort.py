@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from datetime import date
+from functools import cache
 from types import MappingProxyType
 
 from barkwright.brood.finding import PieceBrood
@@ -15,6 +16,7 @@ from barkwright.treatment.disposal import AFTERWORK
 from barkwright.treatment.facts import cure_days, dry_from
 from barkwright.treatment.labour import WOODWORK, Effort, Job
 from barkwright.treatment.parts import part_of
+from barkwright.treatment.rulebook import templates
 from barkwright.treatment.shop import shop_of
 from barkwright.treatment.ways import Step, TemplateStep, Way, Window
 
@@ -22,6 +24,38 @@ LABOUR: Mapping[str, Callable[[Job], Effort | None]] = MappingProxyType({**WOODW
 """Hours of every word of the ways' vocabulary (`do` in data/treatment/ways.yaml)."""
 
 END_OF_TIME = date(9999, 12, 31)
+BY_BARK = frozenset(("peel", "peel-stump", "score", "stove"))  # steps that the condition of the bark decides
+BY_END = frozenset(("load-haul", "haul-bark"))  # steps that the destination decides
+
+
+class _Pad:
+    """The steps of the piece last asked about: its ways share most of them, so each is figured once."""
+
+    def __init__(self, bench: Bench, piece: Piece) -> None:
+        self.bench = bench
+        self.piece = piece
+        self.steps: dict[tuple[int, str], Step | None] = {}
+
+
+_last: list[_Pad] = []
+
+
+@cache
+def _recipe(template: str) -> tuple[tuple[TemplateStep, int, bool, bool, bool], ...]:
+    """The steps of a template: each with its number among all unlike steps, and whether its wood waited to cure before.
+
+    The last two: does the bark's condition decide it, does the destination?
+    """
+    found = []
+    cured = False
+    for one in templates()[template].steps:
+        cured = cured or one.wait == "cure"
+        number = _numbers.setdefault((one, cured), len(_numbers))
+        found.append((one, number, cured, one.do in BY_BARK, one.do in BY_END))
+    return tuple(found)
+
+
+_numbers: dict[tuple[TemplateStep, bool], int] = {}
 
 
 def steps_of(bench: Bench, tree: Tree, piece: Piece, brood: PieceBrood, way: Way, window: Window) -> tuple[Step, ...]:
@@ -30,21 +64,27 @@ def steps_of(bench: Bench, tree: Tree, piece: Piece, brood: PieceBrood, way: Way
     Hours are on-site hours of all hands together: rests, walking and waiting for each other are in them. A step that
     has nothing to do here (a piece shorter than the lengths it would be cut to) is left out.
     """
+    if not _last or _last[0].piece is not piece or _last[0].bench is not bench:
+        _last[:] = [_Pad(bench, piece)]
+    known = _last[0].steps
+    found: list[Step] = []
+    for one, number, cured, by_bark, by_end in _recipe(bench.template(way.id).id):
+        key = (number, window.bark if by_bark else way.id if by_end else "")
+        try:
+            step = known[key]
+        except KeyError:
+            step = known[key] = _step(bench, tree, piece, one, way, window.bark, cured)
+        if step is not None:
+            found.append(step)
+    return tuple(found)
+
+
+def _step(bench: Bench, tree: Tree, piece: Piece, one: TemplateStep, way: Way, bark: str, cured: bool) -> Step | None:
+    part = part_of(piece, one.part, bench.chipper)
     shop = shop_of(bench.inventory)
-    end = bench.destination(way.id)
-    whole = part_of(piece, "whole", None)
-    cured = False
-    steps: list[Step] = []
-    for one in bench.template(way.id).steps:
-        cured = cured or one.wait == "cure"
-        part = whole if one.part in ("whole", "bark") else part_of(piece, one.part, bench.chipper)
-        effort = LABOUR[one.do](Job(shop, piece, part, one.tool, window.bark, cured, end))
-        if effort is not None:
-            steps.append(_step(bench, tree, piece, one, window.bark, effort))
-    return tuple(steps)
-
-
-def _step(bench: Bench, tree: Tree, piece: Piece, one: TemplateStep, bark: str, effort: Effort) -> Step:
+    effort = LABOUR[one.do](Job(shop, piece, part, one.tool, bark, cured, bench.destination(way.id)))
+    if effort is None:
+        return None
     low, likely, high = effort.elapsed
     people = effort.people
     return Step(
