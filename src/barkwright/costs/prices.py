@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from barkwright.costs.tariff import cover, defaults, rentable
 from barkwright.datafile import load
@@ -20,8 +20,7 @@ Basis = Literal["yours", "published proxy", "placeholder", "ours"]
 ZERO = Decimal(0)
 
 
-@dataclass(frozen=True, slots=True)
-class ProxyRate:
+class ProxyRate(NamedTuple):
     """One published hourly machine rate."""
 
     kind: str
@@ -41,8 +40,7 @@ class _Rows:
     rates: tuple[dict[str, str | float | None], ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Money:
+class Money(NamedTuple):
     """An amount, where it comes from, and whether it leaves the purse."""
 
     amount: Decimal
@@ -128,7 +126,7 @@ class Prices:
         size = payload if payload and machine is not None and machine.kind != "chip-truck" else None
         trips = loads(pounds, size or rate_book(self.inventory.local).value("truck-payload"))
         found = self.disposal(place, trips)
-        return found if size or found.basis == "placeholder" else replace(found, basis="placeholder")
+        return found if size or found.basis == "placeholder" else found._replace(basis="placeholder")
 
     def worth(self, yields: Yields) -> Decimal:
         """What the wood is worth, only where the user says so: fuel per cord, saw logs per 1000 bf, chips per yd3."""

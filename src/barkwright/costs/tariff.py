@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from decimal import Decimal
 from functools import lru_cache
+from typing import NamedTuple
 
 from barkwright.datafile import load
 from barkwright.inventory.model import Equipment
@@ -34,8 +35,7 @@ class Defaults:
     month_days: Default
 
 
-@dataclass(frozen=True, slots=True)
-class Cover:
+class Cover(NamedTuple):
     """Rents that cover a run of days."""
 
     cost: Decimal  # delivery included

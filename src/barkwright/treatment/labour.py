@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
 from types import MappingProxyType
+from typing import NamedTuple
 
 from barkwright.inventory.model import Destination
 from barkwright.stem.pieces import Piece
@@ -29,8 +29,7 @@ def said(amount: float) -> str:
     return f"{amount:.0f}" if amount >= 9.95 else f"{amount:.1f}"
 
 
-@dataclass(frozen=True, slots=True)
-class Job:
+class Job(NamedTuple):
     """A part of a piece to be worked on: where, with what, in which state."""
 
     shop: Shop
@@ -42,8 +41,7 @@ class Job:
     end: Destination | None = None  # where it is hauled to
 
 
-@dataclass(frozen=True, slots=True)
-class Effort:
+class Effort(NamedTuple):
     """On-site hours that everybody on the task is there for, the fewest people, and what it occupies."""
 
     what: str

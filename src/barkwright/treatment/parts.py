@@ -2,15 +2,14 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from barkwright.stem.pieces import Piece
 from barkwright.treatment.facts import Chipper, short_butt_ft
 from barkwright.treatment.ways import Part as PartName
 
 
-@dataclass(frozen=True, slots=True)
-class Part:
+class Part(NamedTuple):
     """Sizes of a part of a piece. Units end each name."""
 
     length_ft: float

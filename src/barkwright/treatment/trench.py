@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 
-@dataclass(frozen=True, slots=True)
-class Trench:
+class Trench(NamedTuple):
     """A trench for logs; volumes in the cube of the unit of its lengths."""
 
     length: float
