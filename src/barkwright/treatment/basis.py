@@ -26,14 +26,14 @@ RATES: Mapping[str, tuple[str, ...]] = MappingProxyType(
         "destroy-bark-burn": ("burn-share", "burn-attend"),
         "destroy-bark-bury": ("hand-dig", "hand-share"),
         "destroy-bark-chip": ("chipper-share", "chip-drag"),
-        "haul-bark": ("load-hand", "drive-factor", "hand-share"),
+        "haul-bark": ("load-hand", "haul-share", "drive-factor", "hand-share"),
         "spread-chips": ("chip-spread", "hand-share"),
         "pile": ("pile", "hand-share"),
         "burn": ("burn-share", "burn-attend", "burn-green-factor"),
         "burn-stump": ("burn-share", "burn-attend", "burn-stump-piles"),
         "grind-stump": ("grind-stump", "grind-setup"),
         "scatter": ("scatter", "hand-share"),
-        "load-haul": ("load-hand", "load-machine", "drive-factor", "hand-share"),
+        "load-haul": ("load-hand", "load-machine", "haul-share", "drive-factor", "hand-share"),
     }
 )
 """Rates by word of the ways' vocabulary, where neither tool nor bark decides them."""

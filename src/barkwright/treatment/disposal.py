@@ -10,7 +10,7 @@ from typing import cast
 from barkwright.treatment import hauling, piles
 from barkwright.treatment.facts import end_name
 from barkwright.treatment.labour import TOOL_WORDS, Effort, Job, operator, said
-from barkwright.treatment.lifting import log_pickup_limit_lb
+from barkwright.treatment.lifting import LOAD_CONSTANT_LB, log_pickup_limit_lb
 from barkwright.treatment.parts import Part
 from barkwright.treatment.rates import Triple
 from barkwright.treatment.shop import LB_PER_TONNE, Shop, plus
@@ -231,7 +231,8 @@ def _haul(job: Job, tool: str, goods: str, amount: str, share: float, tonnes: fl
     shop = job.shop
     place = job.end
     drive = share * hauling.round_trip_hours(shop.size["default-miles"] if place is None else place.miles)
-    loader = shop.loader() if goods == "logs" else None
+    heavy = goods == "logs" and job.part.lift_lb > LOAD_CONSTANT_LB * shop.size["lift-people"]
+    loader = shop.loader() if heavy else None
     equipment: tuple[str, ...] = (tool,)
     if tool == "chip-truck":
         load: Triple = (0.0, 0.0, 0.0)
@@ -244,7 +245,8 @@ def _haul(job: Job, tool: str, goods: str, amount: str, share: float, tonnes: fl
         load = (one[0] / 2, one[1] / 2, one[2] / 2)  # two people load
     where = "away" if place is None else f"to {end_name(place)}"
     slow = shop.rate["drive-factor"]
-    hours = (load[0] + drive * slow[0], load[1] + drive * slow[1], load[2] + drive * slow[2])
+    ready = shop.rate["haul-share"]
+    hours = plus(load, ready, (drive * slow[0], drive * slow[1], drive * slow[2]))
     people = 1 if tool == "chip-truck" else 2
     return Effort(
         f"haul {amount} {where} with the {TOOL_WORDS[tool]}",

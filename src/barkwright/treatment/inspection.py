@@ -27,7 +27,7 @@ def inspect_step(tree: Tree, brood: TreeBrood, inventory: Inventory) -> Step | N
         else "on top, on the side and on the underside, away from the ends"
     )
     return Step(
-        "inspect", f"look under the bark of {tree.id}: cut {windows} windows, {where}", hours, 1, (), NOTHING, ()
+        "inspect", f"look under the bark of {tree.id}: cut {windows} windows at least, {where}", hours, 1, (), NOTHING, ()
     )
 
 
