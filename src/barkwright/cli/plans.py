@@ -7,9 +7,9 @@ from typing import Any
 import click
 
 from barkwright.cli import files
-from barkwright.cli.errors import DONE, MISSES, WRONG_USE, StopError
+from barkwright.cli.errors import DONE, WRONG_USE, StopError
 from barkwright.cli.options import gather, shared
-from barkwright.cli.site import product, read_site, show, units_of
+from barkwright.cli.site import print_order, product, read_site, show, units_of
 
 site_argument = click.argument("site", metavar="SITE")
 
@@ -22,22 +22,9 @@ def order(site: str, **options: Any) -> int:
 
     Open questions come first, then what to do on which day, a card for every tree, what it costs, and what to watch.
     """
-    from barkwright.output.order import order_text
-    from barkwright.output.order_json import order_result
-    from barkwright.plan import plan_order
-
     asked = gather(**options)
     inventory, found, shown = read_site(site, asked, "order")
-    plan = plan_order(inventory, asked.on)
-    text = product(
-        asked,
-        lambda: order_text(plan, units_of(asked, inventory), shown),
-        "order",
-        (*found, *plan.diagnostics),
-        lambda: order_result(plan),
-    )
-    files.write(text, asked.output, shown)
-    return MISSES if plan.misses else DONE
+    return print_order(inventory, found, shown, asked, "order", shown)
 
 
 @click.command(short_help="The log tally: sizes, volumes, weights.")

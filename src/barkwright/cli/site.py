@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from barkwright.cli import files
-from barkwright.cli.errors import FaultyFileError
+from barkwright.cli.errors import DONE, MISSES, FaultyFileError
 from barkwright.cli.options import Shared
 
 if TYPE_CHECKING:
@@ -96,5 +96,27 @@ def product(
 
         return envelope(command, asked.on, found, result())
     if not quiet:
-        show([diagnostic for diagnostic in found if diagnostic.severity == "warning" and diagnostic.where], asked)
+        show([diagnostic for diagnostic in found if diagnostic.severity == "warning"], asked)
     return text()
+
+
+def print_order(
+    inventory: Inventory, found: Sequence[Diagnostic], made_from: str, asked: Shared, command: str, keep: str | None
+) -> int:
+    """Plan the site and print its work order; the exit code says whether anything misses its date."""
+    from barkwright.plan import plan_order
+
+    plan = plan_order(inventory, asked.on)
+
+    def text() -> str:
+        from barkwright.output.order import order_text
+
+        return order_text(plan, units_of(asked, inventory), made_from)
+
+    def result() -> Mapping[str, Any]:
+        from barkwright.output.order_json import order_result
+
+        return order_result(plan)
+
+    files.write(product(asked, text, command, (*found, *plan.diagnostics), result), asked.output, keep)
+    return MISSES if plan.misses else DONE

@@ -8,10 +8,9 @@ from typing import Any
 import click
 
 from barkwright.cli import files
-from barkwright.cli.errors import DONE, MISSES
 from barkwright.cli.one_tree import Sheet, equipment, flow, log_record, pairs, words
 from barkwright.cli.options import gather, shared
-from barkwright.cli.site import product, refuse, show, units_of
+from barkwright.cli.site import print_order, refuse
 
 OPTIONS: tuple[tuple[tuple[str, ...], dict[str, Any]], ...] = (
     (("--species",), {"required": True, "metavar": "NAME", "help": "white, engelmann, sitka, black ..."}),
@@ -76,9 +75,6 @@ def tree(
     Bare sizes are inches and feet, or cm and m with --units metric; a size may carry its own unit.
     """
     from barkwright.inventory.reading import read_inventory
-    from barkwright.output.order import order_text
-    from barkwright.output.order_json import order_result
-    from barkwright.plan import plan_order
 
     asked = gather(on, format_, output, color, units)
     sheet = inventory_sheet(answers, asked.units or "imperial")
@@ -88,19 +84,7 @@ def tree(
         raise refuse(found, asked, "tree", "")
     if save is not None:
         files.write(sheet.text, save)
-    plan = plan_order(inventory, asked.on)
-    made_from = save or "the options of this command"
-    show([diagnostic for diagnostic in found if diagnostic.severity == "warning"], asked)
-    text = product(
-        asked,
-        lambda: order_text(plan, units_of(asked, inventory), made_from),
-        "tree",
-        (*found, *plan.diagnostics),
-        lambda: order_result(plan),
-        quiet=True,
-    )
-    files.write(text, asked.output)
-    return MISSES if plan.misses else DONE
+    return print_order(inventory, found, save or "the options of this command", asked, "tree", save)
 
 
 def inventory_sheet(answers: dict[str, Any], units: str) -> Sheet:

@@ -25,7 +25,10 @@ def envelope(command: str, on: date, found: Sequence[Diagnostic], result: Mappin
         "diagnostics": [diagnostic_record(diagnostic) for diagnostic in found],
         "result": result,
     }
-    return json.dumps(whole, sort_keys=True, indent=1, default=_plain, allow_nan=False, ensure_ascii=False) + "\n"
+    return (
+        json.dumps(whole, sort_keys=True, separators=(",", ":"), default=_plain, allow_nan=False, ensure_ascii=False)
+        + "\n"
+    )
 
 
 def diagnostic_record(diagnostic: Diagnostic) -> DiagnosticRecord:

@@ -101,14 +101,17 @@ def _table(table: Table, indent: str) -> Iterator[str]:
     limits = _fitted(widths, WIDTH - len(indent), table.wrap)
     rule = tuple("-" * width for width in limits)
     text = tabulate(
-        [*head, rule, *body],
+        [[_cell(text, limit) for text, limit in zip(row, limits, strict=True)] for row in (*head, rule, *body)],
         tablefmt="plain",
         colalign=tuple(names[letter] for letter in table.align),
         disable_numparse=True,
-        maxcolwidths=list(limits),
     )
     for line in text.splitlines():
         yield (indent + line).rstrip()
+
+
+def _cell(text: str, limit: int) -> str:
+    return text if len(text) <= limit else "\n".join(textwrap.wrap(text, limit, break_on_hyphens=False))
 
 
 def _fitted(widths: list[int], room: int, first: int | None) -> list[int]:

@@ -160,6 +160,8 @@ def _felling(view: View, tree: Tree) -> list[tuple[str, str]]:
         "not allowed": f"Not to be {verb} now.",
         "not needed": f"Need not be {verb}.",
     }[felling.who]
+    if tree.status == "standing" and tree.id not in view.felled and felling.who in ("crew", "professional"):
+        who = {felling.who: "It stays standing in this plan."}
     said = sentences(view.say(reason) for reason in felling.reasons)
     return [("Felling" if tree.status == "standing" else "Cutting up", " ".join((who, *said)))]
 

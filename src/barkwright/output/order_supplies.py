@@ -7,6 +7,7 @@ from datetime import date
 
 from barkwright.output.advice import tags_of
 from barkwright.output.blocks import Section, plain
+from barkwright.output.needs import all_needs
 from barkwright.output.view import View
 from barkwright.output.words import day, listing, money, span, tools, tree_names
 
@@ -14,13 +15,12 @@ PERMIT = {
     "held": "You say that a burn permit is held. Keep it at the fire, with its conditions.",
     "not-needed": "You say that no burn permit is needed. Ask the fire authority on the day all the same.",
     "refused": "A burn permit was refused: nothing may be burned.",
-    "unknown": "Whether a burn permit is needed is not answered: ask the fire authority before anything is lit.",
 }
 
 
 def supplies(view: View) -> Section | None:
     """Own tools, rentals, calls and permits."""
-    entries = [*_calls(view), *_rentals(view), *_permit(view), *_tools(view)]
+    entries = [*_calls(view), *_rentals(view), *_needs(view), *_permit(view), *_tools(view)]
     return Section("Calls, rentals, permits and tools", (plain(entries, "[ ]"),)) if entries else None
 
 
@@ -49,8 +49,23 @@ def _rentals(view: View) -> list[str]:
     ]
 
 
+def _needs(view: View) -> list[str]:
+    known = all_needs()
+    done_by: dict[str, date] = {}
+    for job in view.plan.schedule.jobs:
+        for piece in job.pieces:
+            done_by[piece] = min(done_by.get(piece, job.first), job.first)
+    lines = []
+    for code, pieces in view.needs.items():
+        days = [done_by[piece] for piece in pieces if piece in done_by]
+        if days and code in known:
+            lines.append(f"Before {day(min(days))}: {view.units.sentence(known[code].arrange)}.")
+    return lines
+
+
 def _permit(view: View) -> list[str]:
-    return [PERMIT[view.plan.inventory.site.burning.permit]] if "burning" in tags_of(view) else []
+    text = PERMIT.get(view.plan.inventory.site.burning.permit)
+    return [text] if text is not None and "burning" in tags_of(view) else []
 
 
 def _tools(view: View) -> list[str]:

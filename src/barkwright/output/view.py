@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from functools import cached_property
 from typing import TYPE_CHECKING
 
+from barkwright.output.needs import need_questions
 from barkwright.output.words import Units, tree_names
 
 if TYPE_CHECKING:
@@ -108,7 +109,23 @@ class View:
     @cached_property
     def asked(self) -> tuple[Asked, ...]:
         """Questions in order of rank, one entry for all the trees that share it."""
-        return group_questions(self.plan.questions)
+        return group_questions(self.questions)
+
+    @cached_property
+    def needs(self) -> Mapping[str, tuple[str, ...]]:
+        """What must be arranged before the chosen ways may be used: pieces by the code of the need."""
+        found: dict[str, list[str]] = defaultdict(list)
+        for piece in self.choices:
+            window = self.window(piece)
+            for code in window.needs if window is not None else ():
+                found[code].append(piece)
+        return {code: tuple(pieces) for code, pieces in sorted(found.items())}
+
+    @cached_property
+    def questions(self) -> tuple[Question, ...]:
+        """The questions of the stages, and those behind what the chosen ways need."""
+        more = need_questions(self.needs, self.plan.questions)
+        return tuple(sorted((*self.plan.questions, *more), key=lambda question: question.rank))
 
     @cached_property
     def _numbers(self) -> Mapping[tuple[str, str], int]:
