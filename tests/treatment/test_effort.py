@@ -9,10 +9,19 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from barkwright.datafile import load
+from barkwright.sources import cite
 from barkwright.treatment import piles
-from barkwright.treatment.basis import placeholders, rate_names, rates_behind
+from barkwright.treatment.basis import (
+    EQUATIONS,
+    FELLING_EQUATIONS,
+    figures_behind,
+    placeholders,
+    rate_names,
+    rates_behind,
+)
 from barkwright.treatment.effort import LABOUR
 from barkwright.treatment.labour import peel_rate
+from barkwright.treatment.rates import equations
 from barkwright.treatment.rulebook import templates, way_file
 from barkwright.treatment.shop import Shop
 
@@ -258,6 +267,30 @@ def test_placeholders_of_burning_are_named(site):
     assert "attend one burning pile" in said
     assert not placeholders(site.bench, "debark-drawknife", "dormant")
     assert {name for name, _ in rates_behind(site.bench, "debark-drawknife", "dormant")} >= {"peel-dormant", "stub-cut"}
+
+
+def test_what_a_plan_rests_on_is_named_once(site):
+    chosen = [
+        ("burn-pile", "dormant"),
+        ("chip-whole", "dormant"),
+        ("burn-pile", "dormant"),
+        ("bury-excavator", "frozen"),
+    ]
+    found = figures_behind(site.bench, chosen)
+    assert any("pile by hand" in each for each in found.placeholders)
+    assert len(set(found.ours)) == len(found.ours)
+    for key in ("mcneel1994", "spinelli2001", "hardy1996", "haack2000", "niosh94-110", "kellogg1999"):
+        assert any(source.startswith(key) for source in found.sources), key
+    assert found.local == ()
+    without = figures_behind(site.bench, chosen, felling=False)
+    assert not any(source.startswith("mcneel1994") for source in without.sources)
+
+
+def test_every_equation_is_cited_and_named_somewhere():
+    named = {name for names in EQUATIONS.values() for name in names} | {*FELLING_EQUATIONS, "board-feet"}
+    assert named == set(equations())
+    for each in equations().values():
+        assert cite(each.source).locator
 
 
 def test_every_rate_and_size_is_used_somewhere():

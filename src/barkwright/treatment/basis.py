@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from types import MappingProxyType
+from typing import NamedTuple
 
 from barkwright.treatment.bench import Bench
-from barkwright.treatment.rates import Rate, Setting
+from barkwright.treatment.rates import Equation, Rate, Setting, equations
 from barkwright.treatment.shop import Shop, shop_of
 
 CUT = ("cut-move", "cut-face", "saw-share")
@@ -63,6 +64,73 @@ SETTINGS: Mapping[str, tuple[str, ...]] = MappingProxyType(
     }
 )  # fmt: skip
 """Sizes by word of the ways' vocabulary."""
+
+
+EQUATIONS: Mapping[str, tuple[str, ...]] = MappingProxyType(
+    {
+        "chip": ("chipping", "lifting"),
+        "destroy-bark-chip": ("chipping",),
+        "destroy-bark-burn": ("pile-shape", "smoke"),
+        "pile": ("lifting",),
+        "burn": ("hand-pile", "pile-shape", "smoke"),
+        "burn-stump": ("smoke",),
+        "bury": ("digging",),
+        "cover-stump": ("digging",),
+        "load-haul": ("drive", "lifting"),
+        "haul-bark": ("drive",),
+    }
+)
+"""Published equations by word of the ways' vocabulary."""
+
+FELLING_RATES = (
+    "tree-setup", "tree-walk", "yard-factor", "saw-share", "limb", "log-cut", "tree-limbs",
+)  # fmt: skip
+FELLING_EQUATIONS = (
+    "fell-likely", "fell-low", "fell-high", "fell-volume", "fell-unknown", "limb-and-buck", "limb-and-buck-high",
+)  # fmt: skip
+
+
+class Figures(NamedTuple):
+    """What the hours and amounts of a plan rest on, each named once."""
+
+    local: tuple[str, ...]  # the user's own rates and sizes
+    placeholders: tuple[str, ...]  # nobody published them: enter your own
+    ours: tuple[str, ...]
+    from_memory: tuple[str, ...]
+    practice: tuple[str, ...]  # common practice, no source
+    sources: tuple[str, ...]  # "key, locator" of published figures and equations
+
+
+def figures_behind(bench: Bench, chosen: Iterable[tuple[str, str]], felling: bool = True) -> Figures:
+    """What the chosen ways rest on; chosen: way id and bark condition of each, felling: is a tree felled or bucked?"""
+    book = shop_of(bench.inventory).book
+    pairs = sorted(set(chosen))
+    entries: dict[str, Rate | Setting] = {}
+    known = [EQUATIONS.get(step.do, ()) for way, _ in pairs for step in bench.template(way).steps]
+    for way, bark in pairs:
+        entries |= dict(rates_behind(bench, way, bark))
+        entries |= dict(settings_behind(bench, way))
+    if felling:
+        entries |= {name: book.rates[name] for name in FELLING_RATES}
+        known.append(FELLING_EQUATIONS)
+    titles = {name: entry.title if isinstance(entry, Rate) else entry.note or name for name, entry in entries.items()}
+
+    def named(basis: str) -> tuple[str, ...]:
+        return tuple(titles[name] for name, entry in entries.items() if entry.basis == basis and not entry.local)
+
+    cited = [entry.source for entry in entries.values() if entry.source and entry.basis == "published"]
+    cited += [equations()[name].source for names in known for name in names]
+    local = tuple(titles[name] for name, entry in entries.items() if entry.local)
+    return Figures(
+        local, named("placeholder"), named("ours"), named("from memory"), named("common practice, no source"),
+        tuple(sorted(set(cited))),
+    )  # fmt: skip
+
+
+def equations_behind(bench: Bench, way: str) -> tuple[Equation, ...]:
+    """The published equations that a way's hours and amounts rest on, each once, in the order of the steps."""
+    names = [name for step in bench.template(way).steps for name in EQUATIONS.get(step.do, ())]
+    return tuple(equations()[name] for name in dict.fromkeys(names))
 
 
 def rate_names(do: str, tool: str | None, bark: str) -> tuple[str, ...]:

@@ -65,6 +65,14 @@ class Setting:
 
 
 @dataclass(frozen=True, slots=True)
+class Equation:
+    """A published equation that hours or amounts rest on."""
+
+    title: str
+    source: str  # "key, locator"
+
+
+@dataclass(frozen=True, slots=True)
 class PowerRow:
     """Engine power of chippers of one capacity."""
 
@@ -78,6 +86,12 @@ class PowerRow:
 class _RatesFile:
     checked_on: date
     rates: dict[str, Rate]
+
+
+@dataclass(frozen=True, slots=True)
+class _EquationsFile:
+    checked_on: date
+    equations: dict[str, Equation]
 
 
 @dataclass(frozen=True, slots=True)
@@ -116,6 +130,12 @@ class RateBook:
                 share = (capacity_in - small.capacity_in) / (large.capacity_in - small.capacity_in)
                 return small.hp + share * (large.hp - small.hp)
         return rows[-1].hp
+
+
+@cache
+def equations() -> Mapping[str, Equation]:
+    """The published equations by id, data/work/equations.yaml."""
+    return datafile.load("work/equations.yaml", _EquationsFile).equations
 
 
 @cache
