@@ -67,7 +67,7 @@ def _jobs(model: SiteModel, best: Candidate) -> tuple[Job, ...]:
 def _job(model: SiteModel, name: str, plan: TreePlan, task: Task, placed: Placed, after: tuple[str, ...]) -> Job:
     crew = None if placed.crew is None else model.days.crews[placed.crew]
     hands = task.people
-    if crew is not None and task.people == 1 and not task.equipment and task.spans is None:
+    if crew is not None and task.people == 1 and task.spans is None:
         hands = max(
             [1, *(-int(-(hours - 1e-6) // crew.hours[day]) for day, hours, _ in placed.stints if crew.hours[day] > 0)]
         )
@@ -128,12 +128,8 @@ def _choices(model: SiteModel, tree: TreeModel, plan: TreePlan | None, best: Can
 
 
 def _window(model: SiteModel, plan: TreePlan, piece: PieceModel, pick: Pick) -> int:
-    """The window of the way that its first day of work lies in."""
-    first = min(
-        (placed.first for task, placed in zip(plan.tasks, plan.placed, strict=True) if piece.piece.id in task.pieces),
-        default=pick.option.first,
-    )
-    day = model.days.day(max(first, pick.option.first))
+    """The window of the way in which its completing step ends."""
+    day = model.days.day(max(done_day(plan, piece.piece.id), pick.option.first))
     windows = piece.ways[pick.option.position].windows
     return next((place for place, one in enumerate(windows) if one.first <= day <= one.last), pick.option.window)
 

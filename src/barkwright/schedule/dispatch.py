@@ -12,6 +12,8 @@ from barkwright.schedule.recipe import Pick, base_tasks, question_of, shape, way
 from barkwright.schedule.settings import settings
 from barkwright.schedule.tasks import Task
 
+MANY = 200  # trees from which on an option that failed for several pieces in a row is no longer tried
+PATIENCE = 12  # pieces
 ROUNDS = 40  # tries to find ways for the pieces of one tree
 
 
@@ -35,6 +37,8 @@ class Dispatcher:
         self.cap = cap
         self.thrifty = thrifty
         self.kinds = frozenset(book.by_kind)
+        self.patience = PATIENCE if len(model.trees) > MANY else 1_000_000
+        self._failures: dict[tuple[str, int, int | None], int] = {}
         self._ranked: dict[int, tuple[Option, ...]] = {}
 
     def insert(self, tree: TreeModel) -> TreePlan | None:
@@ -89,7 +93,8 @@ class Dispatcher:
         """Find ways for the pieces; False when a log with brood of a tree to be felled finds none."""
         tree = plan.tree
         after = (len(plan.tasks) - 1,) if plan.tasks else ()
-        waiting = {p.piece.id: self.candidates(tree, p, closes) for p in tree.pieces}
+        ready = max((placed.last for placed in plan.placed), default=tree.opens)
+        waiting = {p.piece.id: self._hopeful(self.candidates(tree, p, closes), ready) for p in tree.pieces}
         pieces = [p for p in tree.pieces if waiting[p.piece.id]]
         if any(self._vital(tree, p) and not waiting[p.piece.id] for p in tree.pieces):
             return False
@@ -100,11 +105,17 @@ class Dispatcher:
             groups = self._groups(tree, pieces, waiting, at, alone)
             failed = next(([piece for piece, _ in g] for g in groups if not self._add(plan, g, after)), None)
             if failed is None:
+                for group in groups:
+                    option = group[0][1].option
+                    self._failures.pop((option.way, option.first, group[0][1].due), None)
                 plan.picks = {piece.piece.id: pick for group in groups for piece, pick in group}
                 return True
             self.book.undo(mark)
             del plan.tasks[start:], plan.placed[start:]
             for piece in failed:
+                one = waiting[piece.piece.id][at[piece.piece.id]]
+                key = (one.option.way, one.option.first, one.due)
+                self._failures[key] = self._failures.get(key, 0) + 1
                 at[piece.piece.id] += 1
             spent = [p for p in failed if at[p.piece.id] >= len(waiting[p.piece.id])]
             if any(self._vital(tree, piece) for piece in spent):
@@ -116,6 +127,16 @@ class Dispatcher:
                 else:
                     pieces.remove(piece)
         return not any(self._vital(tree, piece) for piece in tree.pieces)
+
+    def _hopeful(self, picks: list[Pick], ready: int) -> list[Pick]:
+        """The picks whose days and due are not over before the wood is ready, and that did not lately fail for others."""
+        return [
+            pick
+            for pick in picks
+            if pick.option.last >= ready
+            and (pick.due is None or pick.due >= ready)
+            and self._failures.get((pick.option.way, pick.option.first, pick.due), 0) < self.patience
+        ]
 
     def _vital(self, tree: TreeModel, piece: PieceModel) -> bool:
         """Would felling the tree without finishing this piece be worse than leaving it?"""
@@ -129,19 +150,21 @@ class Dispatcher:
         for piece in pieces:
             name = piece.piece.id
             pick = waiting[name][at[name]]
-            steps = self.model.steps(tree, piece, pick.option.position, pick.option.window)
             option = pick.option
-            key = (
-                option.way,
-                option.first,
-                option.last,
-                option.end,
-                pick.due,
-                name if name in alone else "",
-                shape(steps),
-            )
+            apart = name if name in alone else ""
+            alike = self._shape(tree, piece, option)
+            key = (option.way, option.first, option.last, option.end, option.needs, pick.due, apart, alike)
             found.setdefault(key, []).append((piece, pick))
         return list(found.values())
+
+    def _shape(self, tree: TreeModel, piece: PieceModel, option: Option) -> int:
+        """A number that is the same for pieces whose steps may be done as one job."""
+        key = (piece.piece.id, option.position, option.window)
+        known = self.model.shapes.get(key)
+        if known is None:
+            found = shape(self.model.steps(tree, piece, option.position, option.window))
+            known = self.model.shapes[key] = self.model.shape_numbers.setdefault(found, len(self.model.shape_numbers))
+        return known
 
     def _add(self, plan: TreePlan, group: list[tuple[PieceModel, Pick]], after: tuple[int, ...]) -> bool:
         question, start = question_of(plan.tree), len(plan.tasks)

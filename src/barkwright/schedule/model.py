@@ -82,6 +82,8 @@ class SiteModel:
     coming: FlightYear
     _options: dict[int, tuple[Option, ...]] = field(default_factory=dict)
     covers: dict[tuple[int, int], tuple[Decimal, str]] = field(default_factory=dict)  # hire by machine and days
+    shapes: dict[tuple[str, int, int], int] = field(default_factory=dict)  # see dispatch
+    shape_numbers: dict[tuple[object, ...], int] = field(default_factory=dict)
     _steps: dict[tuple[str, int, int], tuple[Step, ...]] = field(default_factory=dict)
 
     def options(self, tree: TreeModel, piece: PieceModel) -> tuple[Option, ...]:

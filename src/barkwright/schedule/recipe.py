@@ -9,9 +9,8 @@ from datetime import date
 from barkwright.schedule.model import PieceModel, SiteModel, TreeModel
 from barkwright.schedule.options import Option
 from barkwright.schedule.tasks import Spans, Task, total
-from barkwright.schedule.words import template, together
+from barkwright.schedule.words import template
 from barkwright.treatment.ways import Step
-
 
 LOCATE = "locate-services"  # arranged by a call, not by a question
 
@@ -89,7 +88,7 @@ def way_tasks(
     for number, step in enumerate(steps):
         parts = [one[number] for one in lists]
         task = Task(
-            tree=tree.id, work=step.work, what=together([part.what for part in parts]),
+            tree=tree.id, work=step.work, said=tuple(part.what for part in parts),
             pieces=tuple(piece.piece.id for piece in pieces), way=option.way,
             hours=total([part.person_hours for part in parts]), machine_hours=total([part.machine_hours for part in parts]),
             people=step.people, equipment=step.equipment, skills=frozenset(step.skills),
@@ -139,7 +138,7 @@ def _spans(model: SiteModel, step: Step) -> Spans | None:
 
 def _task(tree: TreeModel, step: Step, preds: tuple[int, ...], opens: int, model: SiteModel) -> Task:
     return Task(
-        tree=tree.id, work=step.work, what=step.what, pieces=(), way=None, hours=step.person_hours,
+        tree=tree.id, work=step.work, said=(step.what,), pieces=(), way=None, hours=step.person_hours,
         machine_hours=step.machine_hours, people=step.people, equipment=step.equipment, skills=frozenset(step.skills),
         first=max(opens, 0), last=model.days.length - 1, preds=preds, wait=step.wait_days, spans=_spans(model, step),
     )  # fmt: skip

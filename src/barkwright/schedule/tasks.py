@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 
-from barkwright.spread import NOTHING, Spread
-from barkwright.treatment.ways import Step, Work
+from barkwright.schedule.words import together
+from barkwright.spread import Spread
+from barkwright.treatment.ways import Work
 
 Spans = tuple[tuple[int, int], ...]
 WHOLE_DAY: tuple[Work, ...] = ("inspect", "fell")  # begun and ended on one day where a day is long enough
@@ -18,7 +19,7 @@ class Task:
 
     tree: str
     work: Work
-    what: str
+    said: tuple[str, ...]  # what is done, in words, for each of its pieces
     pieces: tuple[str, ...]
     way: str | None
     hours: Spread  # person-hours
@@ -45,6 +46,11 @@ class Task:
         self.machine_need = self.machine_hours.mean
 
     @property
+    def what(self) -> str:
+        """What is done, in one sentence for all its pieces."""
+        return together(self.said)
+
+    @property
     def whole(self) -> bool:
         """Is it begun and ended on one day?"""
         return self.work in WHOLE_DAY
@@ -52,12 +58,6 @@ class Task:
 
 def total(parts: Sequence[Spread]) -> Spread:
     """The sum of spreads."""
-    result = NOTHING
-    for part in parts:
-        result = result + part
-    return result
-
-
-def alike(step: Step) -> tuple[object, ...]:
-    """What two steps must share to be one job."""
-    return (step.work, step.what, step.people, step.equipment, step.skills, step.wait_days, step.spans, step.completes)
+    if len(parts) == 1:
+        return parts[0]
+    return Spread(sum(part.low for part in parts), sum(part.likely for part in parts), sum(part.high for part in parts))

@@ -1,0 +1,178 @@
+"""The checker's part on days: hands, skills, hours, daylight, machines and hires."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterable, Mapping
+from datetime import date, timedelta
+from itertools import pairwise
+
+from barkwright.costs.tariff import cheapest_cover, rentable
+from barkwright.inventory.model import Crew, Equipment
+from barkwright.schedule.jobs import Job, RentalRun, Schedule
+from barkwright.schedule.sitework import SiteWork
+from barkwright.schedule.verify_needs import Need
+from barkwright.season.daylight import daylight_hours
+
+SLACK = 1e-6
+SAWS = ("chain-saw", "saw-debarker")
+OFF_SITE_DAYS = ("sat", "sun")
+NAMES = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")
+
+
+def broken_days(schedule: Schedule, work: SiteWork, needs: Mapping[str, Need]) -> list[str]:
+    """What is wrong with the days of the jobs."""
+    crews = {crew.name: crew for crew in work.inventory.crew}
+    broken: list[str] = []
+    by_day: dict[tuple[str, date], list[tuple[Job, float]]] = defaultdict(list)
+    for job in schedule.jobs:
+        broken += _job(job, crews, needs.get(job.id))
+        if job.crew in crews:
+            for day, hours in job.day_hours:
+                by_day[job.crew, day].append((job, hours))
+    for (name, day), jobs in sorted(by_day.items()):
+        broken += _crew_day(crews[name], day, jobs, work, needs)
+    return broken + _chains(schedule, work, crews, needs) + _machines(schedule, work) + _hires(schedule, work)
+
+
+def hours_of(crew: Crew, day: date, work: SiteWork) -> float:
+    """Hours that each person of a crew has on a day [h]."""
+    site, calendar = work.inventory.site, work.inventory.calendar
+    start = max(work.on, calendar.start or work.on)
+    closed = [*calendar.off, *crew.off]
+    if day < start or NAMES[day.weekday()] not in crew.days or any(one.first <= day <= one.last for one in closed):
+        return 0.0
+    return min(crew.hours_per_day, daylight_hours(site.latitude, site.longitude, day))
+
+
+def _job(job: Job, crews: dict[str, Crew], need: Need | None) -> list[str]:
+    broken = []
+    days = [day for day, _ in job.day_hours]
+    if not days or (days[0], days[-1]) != (job.first, job.last) or any(one >= two for one, two in pairwise(days)):
+        broken.append(f"The days of {job.id} do not run from {job.first} to {job.last}.")
+    if any(hours < -SLACK for _, hours in job.day_hours) or abs(sum(h for _, h in job.day_hours) - job.hours) > SLACK:
+        broken.append(f"The hours by day of {job.id} do not add up to {job.hours:.2f} person-hours.")
+    if not job.hours_low - SLACK <= job.hours <= job.hours_high + SLACK:
+        broken.append(f"The hours of {job.id} lie outside their own range.")
+    if job.people < 1:
+        broken.append(f"{job.id} has no people.")
+    sawing = job.work in ("fell", "limb and buck") or any(kind in SAWS for kind in job.equipment)
+    crew = crews.get(job.crew or "")
+    if crew is None:
+        outside = job.work == "fell" or job.work == "look again"
+        if not outside:
+            broken.append(f"Nobody of the site's crews does {job.id}.")
+        elif job.work == "fell" and any(NAMES[day.weekday()] in OFF_SITE_DAYS for day in days):
+            broken.append(f"{job.id} is done by somebody from outside on a weekend.")
+        return broken
+    if job.people > crew.people:
+        broken.append(f"{job.id} takes {job.people} people, and {crew.name} are {crew.people}.")
+    if sawing and (job.people < 2 or crew.people < 2):
+        broken.append(f"{job.id} is saw work for one person alone.")
+    if need is not None and not need.skills <= set(crew.skills):
+        broken.append(f"{crew.name} have not the skills for {job.id}.")
+    if need is not None and job.people < need.people:
+        broken.append(f"{job.id} takes {need.people} people at once, and has {job.people}.")
+    return broken
+
+
+def _crew_day(
+    crew: Crew, day: date, jobs: Iterable[tuple[Job, float]], work: SiteWork, needs: Mapping[str, Need]
+) -> list[str]:
+    """Do the jobs of one crew fit into one day?"""
+    jobs = [(job, hours) for job, hours in jobs if job.work != "look again"]
+    each = hours_of(crew, day, work)
+    if jobs and each <= 0:
+        return [f"{crew.name} work on {day}, which is no working day of theirs."]
+    broken = []
+    if sum(hours for _, hours in jobs) > each * crew.people + SLACK:
+        broken.append(f"{crew.name} have more work on {day} than {each * crew.people:.1f} person-hours.")
+    broken += [f"{job.id} runs past the end of {day}." for job, hours in jobs if hours / job.people > each + SLACK]
+    for size in range(2, crew.people + 1):
+        together = sum(hours / job.people for job, hours in jobs if job.id in needs and needs[job.id].people >= size)
+        if together > each * (crew.people // size) + SLACK:
+            broken.append(f"Work that needs {size} or more of {crew.name} at once does not fit into {day}.")
+    return broken
+
+
+def _chains(schedule: Schedule, work: SiteWork, crews: dict[str, Crew], needs: Mapping[str, Need]) -> list[str]:
+    """Work that follows other work on the same day leaves it its hours."""
+    ends: dict[str, float] = {}
+    known = {job.id: job for job in schedule.jobs}
+    broken = []
+    for job in sorted(schedule.jobs, key=lambda one: (one.first, one.last, int(one.id[1:]))):
+        crew, need = crews.get(job.crew or ""), needs.get(job.id)
+        if crew is None or need is None:
+            continue
+        hands = need.people if need.people > 1 else 1 if need.on_days else crew.people
+        fewest = min((_count(work, kind) for kind in job.equipment), default=1)
+        start = max((ends.get(name, 0.0) for name in job.after if known[name].last == job.first), default=0.0)
+        machine = dict(job.machine_hours)
+        long = {day: max(hours / hands, machine.get(day, 0.0) / fewest) for day, hours in job.day_hours}
+        if start + long[job.first] > hours_of(crew, job.first, work) + SLACK:
+            broken.append(f"{job.id} does not fit into {job.first} after what it waits for.")
+        ends[job.id] = (start if job.first == job.last else 0.0) + long[job.last]
+    return broken
+
+
+def _count(work: SiteWork, kind: str) -> int:
+    return max((entry.count for entry in work.inventory.equipment if entry.kind == kind), default=1)
+
+
+def _machines(schedule: Schedule, work: SiteWork) -> list[str]:
+    """Are there enough machines of each kind on each day, and hired ones only while they are hired?"""
+    used: dict[tuple[str, date], float] = defaultdict(float)
+    broken = []
+    for job in schedule.jobs:
+        days = {day for day, _ in job.day_hours}
+        if any(day not in days or hours < 0 for day, hours in job.machine_hours):
+            broken.append(f"A machine of {job.id} runs on a day without work.")
+        if job.crew is None or not any(crew.name == job.crew for crew in work.inventory.crew):
+            continue
+        for kind in job.equipment:
+            for day, hours in job.machine_hours:
+                used[kind, day] += hours
+    for (kind, day), hours in sorted(used.items()):
+        there = sum(
+            entry.count
+            for entry in work.inventory.equipment
+            if entry.kind == kind and _there(entry, day, schedule.rentals)
+        )
+        longest = max((hours_of(crew, day, work) for crew in work.inventory.crew), default=0.0)
+        if hours > there * longest + SLACK:
+            broken.append(f"The {kind} works {hours:.1f} h on {day}, and {there} are there for {longest:.1f} h.")
+    return broken
+
+
+def _there(entry: Equipment, day: date, runs: Iterable[RentalRun]) -> bool:
+    if (entry.first is not None and day < entry.first) or (entry.last is not None and day > entry.last):
+        return False
+    if entry.owned or not rentable(entry):
+        return True
+    return any(_of(run, entry) and run.first <= day <= run.last for run in runs)
+
+
+def _of(run: RentalRun, entry: Equipment) -> bool:
+    named = entry.name is None or entry.name == run.label
+    sized = (
+        entry.name is not None
+        or entry.capacity is None
+        or entry.kind != "chipper"
+        or f"{entry.capacity:g}" in run.label
+    )
+    return run.equipment == entry.kind and named and sized
+
+
+def _hires(schedule: Schedule, work: SiteWork) -> list[str]:
+    broken = []
+    for run in schedule.rentals:
+        fit = [
+            entry for entry in work.inventory.equipment if not entry.owned and rentable(entry) and _of(run, entry)
+            and (entry.first is None or entry.first <= run.first) and (entry.last is None or run.last <= entry.last)
+        ]  # fmt: skip
+        length = (run.last - run.first + timedelta(days=1)).days
+        if not fit or length < 1:
+            broken.append(f"No {run.label} can be hired from {run.first} to {run.last}.")
+        elif not any(cheapest_cover(entry, length) == (run.cost, run.billed) for entry in fit):
+            broken.append(f"The hire of the {run.label} from {run.first} is billed wrongly.")
+    return broken

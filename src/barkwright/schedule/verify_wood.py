@@ -1,0 +1,145 @@
+"""The checker's part on trees and pieces: order, waits, windows, felling rules, and what counts as done."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterator, Mapping
+from datetime import timedelta
+
+from barkwright.brood.finding import PieceBrood
+from barkwright.schedule.jobs import Choice, Job, Schedule
+from barkwright.schedule.settings import settings
+from barkwright.schedule.sitework import SiteWork, TreeWork
+from barkwright.schedule.verify_needs import Need
+from barkwright.season.flight import coming_flight, flight_year
+from barkwright.stem.pieces import Piece
+from barkwright.treatment.ways import Way
+
+DOWN = ("fell", "limb and buck")
+
+
+def broken_wood(schedule: Schedule, work: SiteWork, needs: Mapping[str, Need]) -> list[str]:
+    """What is wrong with the order of the work, its windows and its fellings."""
+    jobs: dict[str, list[Job]] = defaultdict(list)
+    for job in schedule.jobs:
+        if job.work != "look again":
+            jobs[job.tree].append(job)
+    choices = {choice.piece: choice for choice in schedule.choices}
+    unmet = {piece for one in schedule.unmet for piece in one.pieces}
+    broken: list[str] = []
+    for tree in work.trees:
+        mine = sorted(jobs[tree.tree.id], key=lambda job: int(job.id[1:]))
+        broken += _felling(tree, mine, needs, work)
+        for piece, brood, ways in tree.pieces():
+            broken += _piece(tree, piece, brood, ways, choices[piece.id], mine, needs)
+            if counts(tree, brood) and choices[piece.id].way is None and piece.id not in unmet:
+                broken.append(f"{piece.id} has brood and no way, and is not listed as unmet.")
+        broken += _finished(tree, mine, choices, work)
+    return broken
+
+
+def counts(tree: TreeWork, brood: PieceBrood) -> bool:
+    """Does the brood of a piece count? Not in a tree that may stay standing."""
+    return brood.brood != "none" and not (tree.tree.status == "standing" and tree.felling.who == "not needed")
+
+
+def share_left(choice: Choice, way: Way | None, brood: PieceBrood, work: SiteWork) -> float:
+    """Share of a piece's infested bark that is left at the onset of its flight."""
+    if way is None or choice.window is None or choice.done_on is None or brood.flight_to_beat is None:
+        return 1.0
+    if choice.done_on >= flight_year(work.season, brood.flight_to_beat).onset:
+        return 1.0
+    end = way.windows[choice.window].end
+    return 0.0 if end == "done" else settings().partial_share.value if end == "partial" else 1.0
+
+
+def _felling(tree: TreeWork, jobs: list[Job], needs: Mapping[str, Need], work: SiteWork) -> Iterator[str]:
+    name, felling = tree.tree.id, tree.felling
+    falls = [job for job in jobs if job.work == "fell"]
+    cuts = [job for job in jobs if job.work in DOWN]
+    if felling.who == "not needed":
+        if cuts or (tree.tree.status == "standing" and any(job.way for job in jobs)):
+            yield f"{name} need not be felled, and is worked on."
+        return
+    before = [job for job in jobs if job.work in ("inspect", "call")]
+    after = [job for job in jobs if job.way is not None]
+    last = max((job.last for job in cuts), default=None)
+    for job in cuts:
+        if any(one.last > job.first for one in before):
+            yield f"{job.id} comes before the look or the call that it rests on."
+        if felling.earliest is not None and job.first < felling.earliest:
+            yield f"{job.id} comes before {felling.earliest}."
+    calls = [job.last for job in before if job.work == "call"]
+    for job in falls:
+        if calls and job.first < max(calls) + timedelta(days=felling.lead_days):
+            yield f"{job.id} leaves less than {felling.lead_days} days after the call."
+        if any(first <= day <= end for first, end in felling.closed for day, _ in job.day_hours):
+            yield f"{job.id} falls on days on which {name} is not to be felled."
+        if (job.crew in {crew.name for crew in work.inventory.crew}) != (felling.by == "crew"):
+            yield f"{name} is to be felled by: {felling.by}."
+        if felling.who == "provisional" and not (job.provisional and job.question):
+            yield f"{job.id} fells a tree near something that nobody has measured, and is not provisional."
+    if after and not cuts:
+        yield f"The wood of {name} is worked before it is down."
+    yield from (f"{job.id} comes before {name} is down." for job in after if last is not None and job.first < last)
+    rests = felling.who == "provisional" or tree.brood.needs_inspection
+    yield from (
+        f"{job.id} rests on an open question, and is not provisional."
+        for job in [*cuts, *after]
+        if rests and not job.provisional
+    )
+
+
+def _piece(
+    tree: TreeWork, piece: Piece, brood: PieceBrood, ways: tuple[Way, ...], choice: Choice, jobs: list[Job], needs: Mapping[str, Need]
+) -> Iterator[str]:  # fmt: skip
+    way = next((way for way in ways if way.id == choice.way), None)
+    mine = [job for job in jobs if piece.id in job.pieces]
+    if way is None or choice.window is None:
+        return
+    window = way.windows[choice.window]
+    allowed = window.without_wish or window.verdict if window.verdict == "ruled out" else window.verdict
+    if allowed == "ruled out" or (window.end == "not done" and counts(tree, brood)):
+        yield f"{way.id} is ruled out or does nothing for {piece.id}."
+    before: Job | None = None
+    for job in mine:
+        need = needs.get(job.id)
+        if need is None:
+            continue
+        if before is not None and (
+            job.first < before.last + timedelta(days=need.wait_days) or before.id not in job.after
+        ):
+            yield f"{job.id} does not wait for {before.id} and {need.wait_days} days."
+        if need.spans is not None and not all(any(a <= day <= b for a, b in need.spans) for day, _ in job.day_hours):
+            yield f"{job.id} is done on a day on which that is closed."
+        if need.completes:
+            if not window.first <= job.last <= window.last:
+                yield f"{job.id} ends outside the window that was chosen for {piece.id}."
+            if choice.done_on not in (None, job.last):
+                yield f"{piece.id} is done on {job.last}, not on {choice.done_on}."
+            if job.finish_by != way.finish_by:
+                yield f"{job.id} has another finish-by than {way.id}."
+        before = job
+    at_stake = counts(tree, brood) or brood.host
+    if at_stake and mine and choice.done_on is None:
+        yield f"{piece.id} has no day on which it is done."
+    if at_stake and way.too_late is not None and choice.done_on is not None and choice.done_on > way.too_late:
+        yield f"{piece.id} is done when it is too late."
+
+
+def _finished(tree: TreeWork, jobs: list[Job], choices: Mapping[str, Choice], work: SiteWork) -> Iterator[str]:
+    """No brood tree is felled that cannot be finished, hazard removals excepted; no wood lies through a flight."""
+    falls = [job for job in jobs if job.work == "fell"]
+    hazard = tree.tree.removal is not None and bool(tree.tree.hazards)
+    if tree.tree.status != "standing" or not falls or hazard:
+        return
+    coming = flight_year(work.season, coming_flight(work.season, work.on))
+    for piece, brood, ways in tree.pieces():
+        if piece.kind != "log" or not counts(tree, brood):
+            continue
+        choice = choices[piece.id]
+        way = next((way for way in ways if way.id == choice.way), None)
+        if share_left(choice, way, brood, work) > 0.0:
+            yield f"{tree.tree.id} is felled, and {piece.id} is not finished before its flight."
+        elif falls[0].first <= coming.end and choice.done_on is not None and choice.done_on >= coming.onset:
+            yield f"{piece.id} lies on the ground through the flight of {coming.year}."
