@@ -7,7 +7,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, Literal
+from functools import cache
+from typing import TYPE_CHECKING, Any, Literal
 
 from barkwright.datafile import load
 from barkwright.output.view import View
@@ -33,9 +34,15 @@ class Advice:
     sources: tuple[str, ...] = ()
 
 
+@cache
 def all_advice() -> tuple[Advice, ...]:
-    """Every entry of the data file, in its order."""
-    return load("output/advice.yaml", tuple[Advice, ...])
+    """Every entry of the data file, in its order. Raises TypeError for an entry with an unknown or a missing key."""
+    entries = load("output/advice.yaml", tuple[dict[str, Any], ...])
+    return tuple(Advice(**{key: _tuple(value) for key, value in entry.items()}) for entry in entries)
+
+
+def _tuple(value: Any) -> Any:
+    return tuple(value) if isinstance(value, list) else value
 
 
 def advice_for(view: View, kind: Kind) -> tuple[Advice, ...]:

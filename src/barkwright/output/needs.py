@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
+from functools import cache
 
 from barkwright.brood.finding import Question
 from barkwright.datafile import load
@@ -21,9 +22,10 @@ class Need:
     then: str = ""
 
 
+@cache
 def all_needs() -> dict[str, Need]:
     """Every need by its code."""
-    return load("output/needs.yaml", dict[str, Need])
+    return {code: Need(**need) for code, need in load("output/needs.yaml", dict[str, dict[str, str]]).items()}
 
 
 def need_questions(codes: Iterable[str], asked: Iterable[Question]) -> tuple[Question, ...]:

@@ -161,7 +161,7 @@ def _felling(view: View, tree: Tree) -> list[tuple[str, str]]:
         "not needed": f"Need not be {verb}.",
     }[felling.who]
     if tree.status == "standing" and tree.id not in view.felled and felling.who in ("crew", "professional"):
-        who = {felling.who: "It stays standing in this plan."}
+        who = "It stays standing in this plan."
     said = sentences(view.say(reason) for reason in felling.reasons)
     return [("Felling" if tree.status == "standing" else "Cutting up", " ".join((who, *said)))]
 
