@@ -1,0 +1,182 @@
+"""The work order as a page: what stands where, and that nothing of the plan is lost on it."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import replace
+from datetime import date
+from decimal import Decimal
+from functools import cache
+from pathlib import Path
+
+import pytest
+from made_up import SAT, plan
+
+from barkwright.inventory.reading import read_inventory
+from barkwright.output.order import order_page, order_text
+from barkwright.output.words import Units
+from barkwright.plan import Plan, plan_order
+
+EXAMPLES = Path(__file__).parents[2] / "examples"
+SITES = (("yard-tree", date(2026, 11, 25)), ("removal-24", date(2026, 11, 25)), ("woodlot-60", date(2027, 3, 1)))
+IMPERIAL = Units()
+
+
+@cache
+def example(name: str, on: date) -> Plan:
+    inventory, found = read_inventory((EXAMPLES / f"{name}.yaml").read_text(encoding="utf-8"), name, on)
+    assert inventory is not None, found
+    return plan_order(inventory, on)
+
+
+def section(text: str, heading: str) -> str:
+    found = re.search(rf"^{heading}[^\n]*\n(.*?)(?=^[A-Z][A-Z ,:0-9-]+ =+$|\Z)", text, re.MULTILINE | re.DOTALL)
+    return found[1] if found else ""
+
+
+@pytest.mark.parametrize(("name", "on"), SITES)
+@pytest.mark.parametrize("units", [IMPERIAL, Units(metric=True)], ids=["imperial", "metric"])
+def test_it_fits_the_paper(name: str, on: date, units: Units) -> None:
+    text = order_text(example(name, on), units, f"{name}.yaml")
+    assert max(map(len, text.splitlines())) <= 80
+    assert all(char.isprintable() or char == "\n" for char in text)
+    assert not any(line != line.rstrip() for line in text.splitlines())
+
+
+@pytest.mark.parametrize(("name", "on"), SITES)
+def test_metric_leaves_no_imperial_amount(name: str, on: date) -> None:
+    text = order_text(example(name, on), Units(metric=True), f"{name}.yaml")
+    text = text[: text.index("SOURCES ====")]
+    kept = "Keep out"  # the distance that saves lives is given both ways
+    lines = [line for line in text.splitlines() if kept not in line and "two tree lengths" not in line]
+    assert not re.findall(
+        r"\d (?:in|ft|lb|sq ft|cu ft|cu yd|ft2|ft3|yd3|cords?)\b(?! (?:the\b|[A-Z]))", "\n".join(lines)
+    )
+
+
+@pytest.mark.parametrize(("name", "on"), SITES)
+def test_questions_come_before_everything_but_the_glance(name: str, on: date) -> None:
+    page = order_page(example(name, on), IMPERIAL, name)
+    headings = [section.heading for section in page.sections]
+    assert headings[0] == "At a glance"
+    assert headings[1] == "Answer these first"
+    assert headings.index("Day by day") < headings.index("Tree by tree") < headings.index("Sources")
+
+
+@pytest.mark.parametrize(("name", "on"), SITES)
+def test_every_day_of_work_and_every_tree_is_on_it(name: str, on: date) -> None:
+    made = example(name, on)
+    text = order_text(made, IMPERIAL, name)
+    days = section(text, "DAY BY DAY")
+    for job in made.schedule.jobs:
+        for when, _ in job.day_hours:
+            assert f"{when.day} {when:%b %Y}" in days
+    cards = section(text, "TREE BY TREE")
+    for tree in made.inventory.trees:
+        stem = re.escape(tree.id.rstrip("0123456789"))
+        assert re.search(rf"(?<![\w.]){re.escape(tree.id)}\b|(?<![\w.]){stem}\d+-{stem}\d+\b", cards), tree.id
+
+
+@pytest.mark.parametrize(("name", "on"), SITES)
+def test_every_number_of_a_question_on_a_job_is_asked(name: str, on: date) -> None:
+    text = order_text(example(name, on), IMPERIAL, name)
+    asked = {int(number) for number in re.findall(r"^(\d+)\. ", section(text, "ANSWER THESE FIRST"), re.MULTILINE)}
+    used = {int(number) for number in re.findall(r"after question (\d+)", re.sub(r"\s+", " ", text))}
+    assert used <= asked
+    provisional = any(job.provisional for job in example(name, on).schedule.jobs)
+    assert provisional == bool(used)
+
+
+@pytest.mark.parametrize(("name", "on"), SITES)
+def test_no_sentence_shows_the_inside_of_the_program(name: str, on: date) -> None:
+    text = order_text(example(name, on), IMPERIAL, name)
+    text = text[: text.index("SOURCES ====")]
+    assert not re.findall(r"\b(?:None|True|False|nan|inf|[a-z]+_[a-z_]+|dataclass|ft2|ft3|yd3)\b", text)
+    assert "  - \n" not in text
+    assert ".." not in text
+    assert " ." not in text
+
+
+def test_one_tree_is_a_page_or_three() -> None:
+    text = order_text(example(*SITES[0]), IMPERIAL, "yard-tree.yaml")
+    assert len(text.splitlines()) <= 200
+
+
+def test_like_questions_are_asked_once() -> None:
+    text = order_text(plan(3), IMPERIAL, "x.yaml")
+    assert text.count("Is a power line near") == 1
+    assert "Is a power line near T1-T3?" in text
+
+
+def test_like_jobs_of_a_day_are_said_together() -> None:
+    days = section(order_text(plan(3), IMPERIAL, "x.yaml"), "DAY BY DAY")
+    assert days.count("strip the bark with the drawknife") == 1
+    assert "T1-T3 logs 1-2" in days
+    assert "2 people, 6 h (3-14 h)" in re.sub(r"\s+", " ", days)
+
+
+def test_a_big_site_puts_like_trees_on_one_card() -> None:
+    small, big = (section(order_text(plan(n), IMPERIAL, "x.yaml"), "TREE BY TREE") for n in (11, 12))
+    assert small.count("What lives") + small.count("Beetles  ") == 11
+    assert big.count("Beetles  ") == 1
+    assert "T1-T12: 12 trees" in big
+
+
+def test_what_misses_its_date_stands_before_the_work() -> None:
+    text = order_text(plan(1, unmet=True), IMPERIAL, "x.yaml")
+    misses = section(text, "WHAT MISSES ITS DATE")
+    assert "T1 log 2: 29 sq ft of infested bark." in misses
+    assert "Why: Too few days are left." in misses
+    assert "What would save it: One more weekend." in misses
+    assert text.index("WHAT MISSES") < text.index("DAY BY DAY")
+    assert "Not everything finishes in time" in text
+
+
+def test_a_job_of_several_days_says_how_much_is_for_today() -> None:
+    made = plan(1)
+    sun = date(2026, 11, 29)
+    job = replace(made.schedule.jobs[0], last=sun, day_hours=((SAT, 3.0), (sun, 1.0)))
+    made.schedule = replace(made.schedule, jobs=(job,))
+    days = re.sub(r"\s+", " ", section(order_text(made, IMPERIAL, "x.yaml"), "DAY BY DAY"))
+    assert "1.5 h today of 2 h in all" in days
+    assert "30 min today of 2 h in all" in days
+
+
+@pytest.mark.parametrize(
+    ("basis", "paid", "heading"),
+    [
+        ("yours", True, "COSTS ="),
+        ("published proxy", True, "COSTS: AN ESTIMATE ="),
+        ("placeholder", True, "COSTS: AN ESTIMATE ="),
+        ("ours", False, "COSTS ="),
+    ],
+)
+def test_a_price_on_other_figures_is_headed_an_estimate(basis: str, paid: bool, heading: str) -> None:
+    made = plan(1)
+    line = replace(made.schedule.costs[0], basis=basis, paid=paid)  # type: ignore[arg-type]
+    made.schedule = replace(made.schedule, costs=(line,))
+    assert heading in order_text(made, IMPERIAL, "x.yaml")
+
+
+def test_a_price_nobody_gave_is_named_and_not_counted() -> None:
+    made = plan(1)
+    line = replace(
+        made.schedule.costs[0], what="tree service for T1, no price yet", amount=Decimal(0), basis="placeholder"
+    )
+    made.schedule = replace(made.schedule, costs=(*made.schedule.costs, line))
+    text = re.sub(r"\s+", " ", order_text(made, IMPERIAL, "x.yaml"))
+    assert "USD 400, without what has no price yet: tree service for T1." in text
+    assert "not known" in text
+
+
+def test_wood_that_may_wait_has_its_last_day() -> None:
+    made = plan(1)
+    choices = tuple(replace(choice, wait_until=date(2028, 5, 7)) for choice in made.schedule.choices)
+    made.schedule = replace(made.schedule, choices=choices)
+    assert "Until Sun 7 May 2028: T1 logs 1-2." in section(order_text(made, IMPERIAL, "x.yaml"), "WOOD THAT MAY WAIT")
+
+
+def test_hostile_names_stay_on_the_paper() -> None:
+    text = order_text(plan(1, name="\x1b[2J" + "W" * 300), IMPERIAL, "x" * 200 + "\x07.yaml")
+    assert max(map(len, text.splitlines())) <= 80
+    assert all(char.isprintable() or char == "\n" for char in text)
