@@ -43,6 +43,8 @@ def yields_of(bench: Bench, tree: Tree, piece: Piece, way: Way) -> Yields:
             haul += part.green_lb
         elif do == "haul-bark":
             haul += part.bark_ft3 * shop.size["bark-weight"]
+    cords = cords if way.then == "fuel" else 0.0  # what is burned outdoors or left as logs is no firewood
+    chips = 0.0 if way.then == "hauled" else chips  # they leave the site
     boards = international_bf(piece.top_dib_in, piece.length_ft) if way.then == "saw log" else 0.0
     return Yields(chips, cords, bark, ash, smoke, trench, cover, boards, haul)
 
