@@ -147,7 +147,7 @@ def test_a_mass_attack_of_last_summer_without_brood_is_looked_at_twice():
     result = judge(found, attacked=2026, attack="mass")
     assert (butt(result).brood, butt(result).flight_to_beat) == ("possible", 2027)
     assert codes(result) == ["attack-without-brood"]
-    assert butt(judge(found, attacked=2026, attack="strip")).brood == "none"
+    assert butt(judge(found, attacked=2026, attack="not-sure")).brood == "none"
     assert butt(judge(found, attacked=2025, attack="mass")).brood == "none"
 
 
@@ -223,6 +223,36 @@ def test_who_may_stay_and_what_to_look_at():
     assert all("Look" in text for text in stay.values())
 
 
+def test_live_brood_seen_means_that_the_tree_does_not_simply_stay():
+    larvae = {"insect": "spruce-beetle", "stages": ["larvae"], "looked": ["base", "sunny", "shaded"], "seen": ON}
+    for attack in ("pitched-out", "strip", "mass"):
+        assert judge(larvae, attacked=2026, attack=attack).may_stay_standing is None
+    assert judge(larvae, attacked=2026, dbh=4.5, pieces=(piece(butt_in=4.4),)).may_stay_standing is None
+    strip = judge(larvae, attacked=2026, attack="strip")
+    assert codes(strip) == ["strip-attack"]
+    assert codes(judge(larvae, attacked=2026, attack="mass")) == []
+
+
+def test_a_strip_attack_is_looked_at_all_round():
+    found = {"stages": ["none"], "seen": ON}
+    half = judge({**found, "looked": ["base", "sunny"]}, attacked=2026, attack="strip")
+    assert butt(half).brood == "likely"
+    whole = judge({**found, "looked": ["base", "sunny", "shaded"]}, attacked=2026, attack="strip")
+    assert butt(whole).brood == "none"
+    assert whole.may_stay_standing == outcomes().stay["failed"]
+
+
+@pytest.mark.parametrize(("seen", "brood"), [(date(2026, 7, 31), "likely"), (date(2026, 8, 1), "none")])
+def test_nothing_found_right_after_the_flight_proves_nothing(seen, brood):
+    found = {"stages": ["none"], "looked": ["base", "sunny"], "seen": seen}
+    assert butt(judge(found, attacked=2026)).brood == brood
+
+
+def test_a_piece_is_never_surer_than_its_thickness_allows():
+    pieces = {one.piece: one.confidence for one in judge({"stages": ["larvae"], **FULL}, attacked=2026).pieces}
+    assert (pieces["T1/1"], pieces["T1/5"], pieces["T1/top"]) == ("high", "medium", "medium")
+
+
 def test_pitched_out_is_only_possible_unless_live_brood_was_seen():
     assert butt(judge(attacked=2026, attack="pitched-out")).brood == "possible"
     assert butt(judge({"stages": ["larvae"], **FULL}, attacked=2026, attack="pitched-out")).brood == "likely"
@@ -279,7 +309,9 @@ def test_an_undated_look_is_taken_as_todays_and_said_so():
     result = judge({"stages": ["larvae"], "looked": ["base", "sunny"]}, attacked=2026)
     assert butt(result).flight_to_beat == 2028
     assert "15 November 2026" in result.notes[0].message
-    assert judge({"stages": ["larvae"], **FULL}, attacked=2026).notes == ()
+    named = {"insect": "spruce-beetle", "stages": ["larvae"], **FULL}
+    assert judge(named, attacked=2026).notes == ()
+    assert "not named" in judge({**named, "insect": "not-sure"}, attacked=2026).notes[0].message
 
 
 def test_logs_of_a_tree_that_stood_leave_a_stump_behind():

@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import date
 
 from barkwright.brood import hosts, look, questions, signs, sizes
-from barkwright.brood.finding import PieceBrood, Question, TreeBrood
+from barkwright.brood.finding import Confidence, PieceBrood, Question, TreeBrood
 from barkwright.brood.verdict import Verdict, other_insect, outcome, outcomes, verdict_on
 from barkwright.diagnostics import Diagnostic
 from barkwright.inventory.model import Tree
@@ -52,7 +52,7 @@ def _pieces(tree: Tree, stem: TreeStem, verdict: Verdict, season: Season, on: da
 
 def _seen_in(tree: Tree, stem: TreeStem) -> tuple[str, ...]:
     """The pieces in which the live brood on record will have been seen: the base, and the thickest."""
-    if other_insect(tree) or not look.live_brood(tree.found):
+    if not _live_here(tree):
         return ()
     stems = [piece for piece in stem.pieces if piece.kind in ("log", "stump")]
     thickest = max((piece.butt_dob_in for piece in stems), default=0.0)
@@ -69,7 +69,7 @@ def _infested_piece(piece: Piece, tree: Tree, verdict: Verdict, within: sizes.Wi
         host=False,
         flight_to_beat=verdict.flight if infested else None,
         adults_from=verdict.adults_from if infested else None,
-        confidence=verdict.confidence,
+        confidence=verdict.confidence if held.brood == "likely" else _at_most_medium(verdict.confidence),
         weight=held.weight,
         reasons=(*verdict.reasons, *held.reasons) if infested else held.reasons,
     )
@@ -96,11 +96,17 @@ def _empty_piece(piece: Piece, tree: Tree, verdict: Verdict, season: Season, on:
     )
 
 
+def _at_most_medium(confidence: Confidence) -> Confidence:
+    return "low" if confidence == "low" else "medium"
+
+
 def _may_stay(tree: Tree, stem: TreeStem, verdict: Verdict, holds: bool) -> str | None:
     """Why a standing tree may not need felling for the beetle's sake, the strongest reason first."""
     if tree.status != "standing":
         return None
     stay = outcomes().stay
+    if holds and _live_here(tree):
+        return None
     if tree.found and tree.found.insect in ("engraver", "other"):
         return stay[tree.found.insect]
     if verdict.attacked is None:
@@ -110,7 +116,9 @@ def _may_stay(tree: Tree, stem: TreeStem, verdict: Verdict, holds: bool) -> str 
     dbh = tree.breast_height_in or stem.dbh_in
     if dbh is not None and dbh < outcomes().small_dbh_in:
         return stay["small"]
-    return None if holds else stay["empty"]
+    if holds:
+        return None
+    return stay["failed" if verdict.reasons[0].rule == "last-summer-nothing-found" else "empty"]
 
 
 def _questions(
@@ -127,7 +135,9 @@ def _questions(
             asked.append(questions.mass_without_brood(tree, season, on, verdict.early))
         else:
             asked.append(questions.look_under_bark(tree, season, on, verdict.early))
-    elif lain:
+    if holds and tree.attack == "strip" and tree.status == "standing" and _live_here(tree):
+        asked.append(questions.strip_attack(tree))
+    if lain and not holds:
         asked.append(questions.look_at_host(tree, on))
     return tuple(asked)
 
@@ -145,6 +155,16 @@ def _notes(tree: Tree, on: date, verdict: Verdict, holds: bool) -> tuple[Diagnos
                 hint="write seen: with the day, for larvae seen in August may be adults by October",
             )
         )
+    if _live_here(tree) and tree.found and tree.found.insect == "not-sure":
+        notes.append(
+            Diagnostic(
+                "note",
+                "assumption",
+                "the insect is not named, so what lives under the bark is taken to be spruce beetle",
+                subject=tree.id,
+                hint=f"{look.look_book().looks['gallery']} {look.look_book().looks['engraver']}",
+            )
+        )
     if holds and tree.status == "logs" and tree.stood_at_attack is not False and verdict.stage != "larvae":
         notes.append(
             Diagnostic(
@@ -156,6 +176,11 @@ def _notes(tree: Tree, on: date, verdict: Verdict, holds: bool) -> tuple[Diagnos
             )
         )
     return tuple(notes)
+
+
+def _live_here(tree: Tree) -> bool:
+    """Was live brood seen that is spruce beetle's, or may be?"""
+    return look.live_brood(tree.found) and not other_insect(tree)
 
 
 def _looked_through(tree: Tree) -> bool:

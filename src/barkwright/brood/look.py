@@ -28,6 +28,7 @@ class FullLook:
     standing: tuple[Looked, ...]
     down: tuple[Looked, ...]
     stump: tuple[Looked, ...]
+    strip: tuple[Looked, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,7 +91,8 @@ def down_on(tree: Tree) -> date | None:
 def _full_look(tree: Tree, found: Found, day: date) -> bool:
     """Were all the sides looked at that show early adults and wintering adults?"""
     need: FullLook = look_book().full_look
-    sides = {"standing": need.standing, "down": need.down, "stump": need.stump}[posture(tree, day)]
+    standing = need.strip if tree.attack == "strip" else need.standing
+    sides = {"standing": standing, "down": need.down, "stump": need.stump}[posture(tree, day)]
     return set(sides) <= set(found.looked)
 
 
@@ -112,6 +114,8 @@ def look_of(tree: Tree, season: Season, on: date, attacked: int) -> Look:
     if seen < flight_year(season, attacked).onset:
         return "not-looked"
     then = _at_the_time(tree, found, seen, next_then)
+    if then == "nothing" and next_then > attacked and seen < adults_from(attacked + 1):
+        return "not-looked"  # eggs and the first small larvae are easily missed
     if next_then == next_now:
         return then
     if next_then == next_now - 1 and attacked < next_then:

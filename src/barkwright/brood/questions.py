@@ -95,6 +95,19 @@ def mass_without_brood(tree: Tree, season: Season, on: date, early: int) -> Ques
     )
 
 
+def strip_attack(tree: Tree) -> Question:
+    """The question for a standing tree that holds live brood on one side only."""
+    return Question(
+        tree.id,
+        "strip-attack",
+        "How much of the way round is this tree attacked? One attacked on one side only may live.",
+        "Follow the tunnels round the stem at the base and as high as you can reach.",
+        "If most of the way round is sound, the bark of the attacked strip can be dealt with on the standing tree as "
+        "far as one can reach, and the tree need not be felled. It is planned as a tree to fell until you decide.",
+        BROOD_RANK,
+    )
+
+
 def in_words(day: date) -> str:
     """A day as it is written in a sentence: 7 May 2027."""
     return f"{day.day} {day:%B %Y}"
@@ -106,4 +119,6 @@ def _by(season: Season, flight: int, on: date) -> str:
 
 
 def _sides(tree: Tree, on: date) -> str:
-    return "on top and underneath" if posture(tree, on) == "down" else "at the base and on the sunny side"
+    if posture(tree, on) == "down":
+        return "on top and underneath"
+    return "at the base and all the way round" if tree.attack == "strip" else "at the base and on the sunny side"
