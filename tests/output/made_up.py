@@ -9,6 +9,7 @@ from typing import Any
 
 from barkwright.brood.finding import PieceBrood, Question, TreeBrood
 from barkwright.inventory.model import Crew, Equipment, Inventory, Near, Site, Tree
+from barkwright.plan import plan_ways
 from barkwright.schedule.jobs import Choice, CostLine, Job, RentalRun, Schedule, Unmet
 from barkwright.season.year import FlightYear
 from barkwright.sources import Reason
@@ -32,6 +33,7 @@ class MadeUp:
     ways: dict[str, tuple[Way, ...]]
     schedule: Schedule
     questions: tuple[Question, ...]
+    bench: Any = None
     fellings: dict[str, Any] = field(default_factory=dict)
     diagnostics: tuple[Any, ...] = ()
     broken: tuple[str, ...] = ()
@@ -168,4 +170,6 @@ def plan(trees: int = 1, unmet: bool = False, name: str = "Quiet Bend") -> Any:
         for i in ids
     ]
     flight = FlightYear(2027, date(2027, 5, 22), date(2027, 6, 20), date(2027, 7, 31), 14, "A regional calendar.", ())
-    return MadeUp(inventory, ON, stems, broods, (flight,), ways, schedule, tuple(question))
+    return MadeUp(
+        inventory, ON, stems, broods, (flight,), ways, schedule, tuple(question), plan_ways(inventory, ON).bench
+    )

@@ -10,11 +10,15 @@ from typing import TYPE_CHECKING
 from barkwright.output.blocks import Para, Section, plain
 from barkwright.output.view import View
 from barkwright.output.words import amount, listing, tree_names
-from barkwright.sources import Source, load_sources
+from barkwright.sources import Source, cite, load_sources
+from barkwright.treatment.basis import figures_behind
 
 if TYPE_CHECKING:
     from barkwright.diagnostics import Diagnostic
     from barkwright.sources import Citation
+
+
+MARKS = {"read": "", "secondary": "*", "memory": "**"}
 
 
 def basis(view: View) -> Section | None:
@@ -40,11 +44,12 @@ def sources(view: View) -> Section | None:
     entries = cited_lines(view.cited, whole=False)
     if not entries:
         return None
+    marks = Para("* known through another publication; ** from memory, not seen.")
     tail = Para(
         "'barkwright why SITE PIECE' shows every rule and number behind one piece; "
         "'barkwright sources' lists all publications."
     )
-    return Section("Sources", (Para(" ".join(entries)), tail))
+    return Section("Sources", (Para(" ".join(entries)), marks, tail))
 
 
 def cited_lines(cited: Iterable[Citation], whole: bool = True) -> list[str]:
@@ -58,14 +63,14 @@ def cited_lines(cited: Iterable[Citation], whole: bool = True) -> list[str]:
 
 
 def _source_line(source: Source, places: list[str], whole: bool) -> str:
-    seen = {"read": "", "secondary": ", known through another publication", "memory": ", from memory, not seen"}[
-        source.seen
-    ]
     where = "; ".join(places)
     if not whole:
         number = f" ({source.number})" if source.number else ""
-        return f"{_short(source.author)} {source.year}{number}{': ' if where else ''}{where}{seen}."
-    return f"{source.author} {source.year}: {source.title.rstrip('.')}{f' ({where})' if where else ''}{seen}."
+        return f"{_short(source.author)} {source.year}{number}{MARKS[source.seen]}{': ' if where else ''}{where}."
+    seen = {"read": "", "secondary": ", known through another publication", "memory": ", from memory, not seen"}
+    return (
+        f"{source.author} {source.year}: {source.title.rstrip('.')}{f' ({where})' if where else ''}{seen[source.seen]}."
+    )
 
 
 def _short(author: str) -> str:
@@ -106,19 +111,32 @@ def _estimated(view: View) -> Iterator[str]:
 
 
 def _figures(view: View) -> Iterator[str]:
-    by_basis: dict[str, list[str]] = defaultdict(list)
+    """What prices and hours rest on, by how well it is known; the sources of the published ones go on the list."""
+    chosen = [
+        (way.id, window.bark) for piece in view.choices if (way := view.way(piece)) and (window := view.window(piece))
+    ]
+    figures = figures_behind(view.plan.bench, chosen, bool(view.felled))
+    view.cited.extend(cite(source) for source in figures.sources)
+    prices: dict[str, list[str]] = defaultdict(list)
     for line in view.plan.schedule.costs:
-        by_basis[line.basis].append(line.what.partition(", no price")[0])
-    named = {
-        "published proxy": "Published rates stand in for prices you did not give",
-        "placeholder": "Placeholders that nobody published, enter your own",
-        "ours": "Our own figures, which you can change",
-    }
-    for kind, text in named.items():
-        if kind in by_basis:
-            yield f"{text}: {listing(sorted(set(by_basis[kind])))}."
-    if any(reason.local for found in view.broods.values() for reason in found.reasons) or view.plan.inventory.local:
-        yield f"Local: rules and rates of your own were read from {listing(view.plan.inventory.local)}."
+        prices[line.basis].append(line.what.partition(", no price")[0])
+    said = (
+        ("Yours, read from your own files", figures.local),
+        ("Placeholders that nobody published, enter your own", (*prices["placeholder"], *figures.placeholders)),
+        ("Published rates in the place of prices you did not give", prices["published proxy"]),
+        ("Our own figures, which you can change", prices["ours"]),
+    )
+    for lead, names in said:
+        if names:
+            yield f"{lead}: {'; '.join(dict.fromkeys(names))}."
+    counted = (
+        (figures.ours, "our own"),
+        (figures.practice, "common practice without a source"),
+        (figures.from_memory, "from memory"),
+    )
+    counts = [f"{len(names)} {word}" for names, word in counted if names]
+    if counts:
+        yield f"Of the figures behind the hours, {listing(counts)}: 'barkwright why' shows each."
 
 
 def note_lines(notes: Iterable[Diagnostic]) -> Iterator[str]:

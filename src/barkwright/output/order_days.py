@@ -64,7 +64,7 @@ def _days(job: Job) -> Sequence[date]:
 
 def _day(view: View, when: date, crew: str, jobs: Sequence[Job]) -> Card:
     tasks: dict[_Task, list[tuple[Job, str]]] = {}
-    for job in sorted(jobs, key=lambda job: ORDER.index(job.work)):
+    for job in _in_order(jobs):
         what, trees = view.units.sentence(job.what), _trees(job)
         what = re.sub(rf"\b{re.escape(trees[0])}\b(?!/)", _NAME, what) if len(trees) == 1 else what
         task = _Task(shape(what), job.people, job.equipment, view.question_number(job))
@@ -79,6 +79,19 @@ def _day(view: View, when: date, crew: str, jobs: Sequence[Job]) -> Card:
         same = [(_said(task, jobs, when), ()) for task, jobs in tasks.items() if task.question == question]
         blocks.append(Items(tuple(same), "[ ]"))
     return Card(title, tuple(blocks))
+
+
+def _in_order(jobs: Sequence[Job]) -> list[Job]:
+    """The jobs of a day by kind of work, but none before a job of the same day that it waits for."""
+    left = sorted(jobs, key=lambda job: ORDER.index(job.work))
+    today, done = {job.id for job in jobs}, set[str]()
+    out: list[Job] = []
+    while left:
+        ready = next((job for job in left if done.issuperset(today.intersection(job.after))), left[0])
+        left.remove(ready)
+        done.add(ready.id)
+        out.append(ready)
+    return out
 
 
 def _trees(job: Job) -> list[str]:

@@ -114,6 +114,8 @@ def _price(view: View) -> str:
     lines = view.plan.schedule.costs
     price = money(to_pay(lines), view.currency)
     missing = unpriced(lines)
+    if not missing and not any(line.paid for line in lines):
+        return "Nothing."
     if missing:
         return f"{price}, without what has no price yet: {view.units.sentence(listing(missing))}."
     return f"{price}, an estimate: see the costs." if is_estimate(lines) else f"{price}, on your own figures."

@@ -33,11 +33,19 @@ def how_it_is_done(view: View) -> Section | None:
             found.setdefault(_heading(way), {}).setdefault(reason.rule, []).append(reason)
     if not found:
         return None
+    seen: set[str] = set()
     cards = [
-        Card(heading, (plain([_said(view, same) for same in rules.values()]),))
+        Card(heading, (plain(_new([_said(view, same) for same in rules.values()], seen)),))
         for heading, rules in sorted(found.items(), key=lambda entry: list(METHODS.values()).index(entry[0]))
     ]
     return Section("How it is done", (Para(GRADES), *cards))
+
+
+def _new(said: list[str], seen: set[str]) -> list[str]:
+    """What has not been said under a method before."""
+    fresh = [text for text in said if text not in seen]
+    seen.update(fresh)
+    return fresh
 
 
 def _heading(way: Way) -> str:

@@ -13,6 +13,7 @@ from barkwright.output.layout import render
 from barkwright.output.order_basis import cited_lines
 from barkwright.output.words import Units, day, hours_between, part_names, runs, span, tools
 from barkwright.spread import NOTHING
+from barkwright.treatment.basis import figure_lines
 from barkwright.treatment.effort import steps_of
 from barkwright.treatment.why import why
 
@@ -73,6 +74,7 @@ def why_text(plan: WayPlan, piece_id: str, units: Units, made_from: str) -> str:
         *([Section("Ruled out all along", (_shut(case, shut),))] if shut else []),
         Section("The facts that the rules were asked", tuple(_facts(case, scope) for scope in SCOPES)),
         Section("The limits that the rules hold", (_limits(case),)),
+        Section("The figures that the hours rest on", (_figures(case, open_ways),)),
         Section("Sources", (plain(cited_lines(_cited(case))),)),
     ]
     name = part_names([piece_id.rpartition("/")[2]])
@@ -191,6 +193,11 @@ def _limits(case: Case) -> Table:
         "lll",
         0,
     )
+
+
+def _figures(case: Case, ways: Sequence[WhyWay]) -> Items:
+    chosen = [(way.way.id, one.window.bark) for way in ways for one in way.windows if one.window.verdict != "ruled out"]
+    return plain([f"{what}: {figure} ({origin})" for what, figure, origin in figure_lines(case.plan.bench, chosen)])
 
 
 def _cited(case: Case) -> list[Citation]:
