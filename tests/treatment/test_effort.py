@@ -14,6 +14,7 @@ from barkwright.treatment import piles
 from barkwright.treatment.basis import (
     EQUATIONS,
     FELLING_EQUATIONS,
+    figure_lines,
     figures_behind,
     placeholders,
     rate_names,
@@ -284,6 +285,16 @@ def test_what_a_plan_rests_on_is_named_once(site):
     assert found.local == ()
     without = figures_behind(site.bench, chosen, felling=False)
     assert not any(source.startswith("mcneel1994") for source in without.sources)
+
+
+def test_figures_in_words_name_unit_and_basis(site):
+    lines = {
+        line.what: line for line in figure_lines(site.bench, [("burn-pile", "dormant"), ("chip-whole", "dormant")])
+    }
+    assert lines["pile by hand"].value == "0.2 to 1, likely 0.5 green t per person-hour"
+    assert lines["pile by hand"].basis == "placeholder: enter your own"
+    assert lines["chipping time by piece mass and engine power"].basis.startswith("spinelli2001")
+    assert all(line.value == line.value.strip() for line in lines.values())
 
 
 def test_every_equation_is_cited_and_named_somewhere():

@@ -90,6 +90,14 @@ FELLING_EQUATIONS = (
 )  # fmt: skip
 
 
+class FigureLine(NamedTuple):
+    """One figure in words: what it is, its value with unit, and what it rests on."""
+
+    what: str
+    value: str
+    basis: str
+
+
 class Figures(NamedTuple):
     """What the hours and amounts of a plan rest on, each named once."""
 
@@ -113,7 +121,7 @@ def figures_behind(bench: Bench, chosen: Iterable[tuple[str, str]], felling: boo
     if felling:
         entries |= {name: book.rates[name] for name in FELLING_RATES}
         known.append(FELLING_EQUATIONS)
-    titles = {name: entry.title if isinstance(entry, Rate) else entry.note or name for name, entry in entries.items()}
+    titles = {name: entry.title for name, entry in entries.items()}
 
     def named(basis: str) -> tuple[str, ...]:
         return tuple(titles[name] for name, entry in entries.items() if entry.basis == basis and not entry.local)
@@ -125,6 +133,39 @@ def figures_behind(bench: Bench, chosen: Iterable[tuple[str, str]], felling: boo
         local, named("placeholder"), named("ours"), named("from memory"), named("common practice, no source"),
         tuple(sorted(set(cited))),
     )  # fmt: skip
+
+
+def figure_lines(bench: Bench, chosen: Iterable[tuple[str, str]]) -> tuple[FigureLine, ...]:
+    """Every figure behind the ways, in words, each once: rates, then sizes, then published equations."""
+    pairs = sorted(set(chosen))
+    rates = {name: rate for way, bark in pairs for name, rate in rates_behind(bench, way, bark)}
+    sizes = {name: size for way, _ in pairs for name, size in settings_behind(bench, way)}
+    known = dict.fromkeys(each for way, _ in pairs for each in equations_behind(bench, way))
+    found = [
+        FigureLine(
+            each.title, f"{each.low:g} to {each.high:g}, likely {each.likely:g} {_unit(each.unit)}", _rests(each)
+        )
+        for each in rates.values()
+    ]
+    found += [
+        FigureLine(each.title, f"{each.value:g} {_unit(each.unit)}".rstrip(), _rests(each)) for each in sizes.values()
+    ]
+    return (*found, *(FigureLine(each.title, "equation", each.source) for each in known))
+
+
+def _unit(unit: str) -> str:
+    words = {"h": "hours", "min": "minutes", "person-h": "person-hours", "share": "", "factor": "times"}
+    top, _, under = unit.partition("/")
+    under = {"h": "hour", "person-h": "person-hour", "min": "minute"}.get(under, under)
+    return words.get(top, top) + (f" per {under}" if under else "")
+
+
+def _rests(entry: Rate | Setting) -> str:
+    if entry.local:
+        return "local"
+    if entry.basis == "published" and entry.source:
+        return entry.source
+    return "placeholder: enter your own" if entry.basis == "placeholder" else entry.basis
 
 
 def equations_behind(bench: Bench, way: str) -> tuple[Equation, ...]:
@@ -168,7 +209,7 @@ def settings_behind(bench: Bench, way: str) -> tuple[tuple[str, Setting], ...]:
 def placeholders(bench: Bench, way: str, bark: str) -> tuple[str, ...]:
     """What a way rests on that nobody published: titles for "placeholder: enter your own"."""
     rates = [rate.title for _, rate in rates_behind(bench, way, bark) if rate.basis == "placeholder"]
-    sizes = [size.note or name for name, size in settings_behind(bench, way) if size.basis == "placeholder"]
+    sizes = [size.title for _, size in settings_behind(bench, way) if size.basis == "placeholder"]
     return (*rates, *sizes)
 
 

@@ -56,6 +56,7 @@ class Rate:
 class Setting:
     """A size that hours and amounts are figured with."""
 
+    title: str
     value: float
     unit: str
     basis: Basis
