@@ -142,15 +142,16 @@ def figure_lines(bench: Bench, chosen: Iterable[tuple[str, str]]) -> tuple[Figur
     sizes = {name: size for way, _ in pairs for name, size in settings_behind(bench, way)}
     known = dict.fromkeys(each for way, _ in pairs for each in equations_behind(bench, way))
     found = [
-        FigureLine(
-            each.title, f"{each.low:g} to {each.high:g}, likely {each.likely:g} {_unit(each.unit)}", _rests(each)
-        )
-        for each in rates.values()
+        FigureLine(each.title, f"{_between(each)} {_unit(each.unit)}".rstrip(), _rests(each)) for each in rates.values()
     ]
     found += [
         FigureLine(each.title, f"{each.value:g} {_unit(each.unit)}".rstrip(), _rests(each)) for each in sizes.values()
     ]
     return (*found, *(FigureLine(each.title, "equation", each.source) for each in known))
+
+
+def _between(rate: Rate) -> str:
+    return f"{rate.low:g} to {rate.high:g}, likely {rate.likely:g}"
 
 
 def _unit(unit: str) -> str:
