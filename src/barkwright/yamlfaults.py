@@ -8,6 +8,7 @@ from typing import Any
 from barkwright.diagnostics import Diagnostic, Place
 
 BREAK = re.compile(r"\r\n|\r|\n")
+_TIGHT = re.compile(r"(\s*(?:- )?[\w-]+):(?=[^\s])")
 _BLANKS = "put the same number of blanks before keys of the same part"
 
 
@@ -37,6 +38,8 @@ def _explain(
             return near, blank.index("\xa0"), "a no-break space stands before the text", "put plain blanks instead"
     if "cannot start any token" in problem:
         return row, column, f"a value cannot begin with {letter or 'this'}", "put the value in single quotes"
+    if "could not find expected ':'" in problem:
+        return _no_colon(lines, begin[0])
     if "quoted scalar" in context and "escape" not in problem:
         return *begin, "the quote that opens here never closes", "close it, or put the value in single quotes"
     if "escape" in problem:
@@ -49,9 +52,15 @@ def _explain(
         return row, column, f"{letter} closes a bracket that was never opened", "delete it"
     if "alphabetic or numeric" in problem:
         return row, column, "a value cannot begin with * or &", "put the value in single quotes"
+    above = _above(lines, row)
+    if above is not None and _no_key(lines[above]) and lines[above].strip() != "...":
+        return _no_colon(lines, above)
     if "document start" in problem:
         return row, column, "text after the end of the document", "delete the line with ... above it"
     if line[:column].rstrip().endswith(("'", '"')):
+        odd = _odd_quote(lines[:row], line[:column].rstrip()[-1])
+        if odd:
+            return *odd, "the quote that opens here does not close in its line", "close it, or leave it out"
         hint = "put the whole value in single quotes, and write '' for each ' in it"
         return row, column, "there is text after the closing quote", hint
     if not line.strip() or row == begin[0]:
@@ -61,13 +70,14 @@ def _explain(
     if line.lstrip().startswith("-") != lines[begin[0]][begin[1] :].startswith("-"):
         return row, column, "a list entry and a key stand side by side", _BLANKS
     if re.search(r":(\s|$)", line) or line.lstrip().startswith("-"):
-        message = f"this line begins in column {column + 1}, its neighbours in column {begin[1] + 1}"
-        return row, column, message, _BLANKS
+        start = len(line) - len(line.lstrip())
+        message = f"this line begins in column {start + 1}, its neighbours in column {begin[1] + 1}"
+        return row, start, message, _BLANKS
     return row, column, "this line is no 'key: value' and no '- entry'", "check this line and the one before"
 
 
 def _brackets(lines: list[str], at: tuple[int, int], begin: tuple[int, int]) -> tuple[int, int, str, str]:
-    opening = lines[begin[0]][begin[1] : begin[1] + 1]
+    opening = lines[begin[0]][begin[1] : begin[1] + 1] if begin[0] < len(lines) else ""
     if not opening and (unclosed := _last_unclosed(lines)):
         begin, opening = unclosed, lines[unclosed[0]][unclosed[1]]
     if opening not in ("[", "{"):
@@ -75,6 +85,32 @@ def _brackets(lines: list[str], at: tuple[int, int], begin: tuple[int, int]) -> 
     if at[0] == begin[0]:
         return *at, f"a comma is missing here, or a wrong bracket closes {opening}", "check the commas and brackets"
     return *begin, f"the {opening} that opens here does not close, or a comma is missing after it", "close the bracket"
+
+
+def _above(lines: list[str], row: int) -> int | None:
+    return next((n for n in range(row - 1, -1, -1) if lines[n].split("#")[0].strip()), None)
+
+
+def _no_key(line: str) -> bool:
+    code = line.split(" #")[0]
+    return not code.strip().startswith("- ") and (bool(_TIGHT.match(code)) or not re.search(r":(\s|$)", code))
+
+
+def _no_colon(lines: list[str], row: int) -> tuple[int, int, str, str]:
+    line = lines[row].split(" #")[0].rstrip()
+    tight = _TIGHT.match(line)
+    if tight:
+        return row, tight.end(), "there is no blank after the colon", f"write '{tight.group(1).strip()}: '"
+    start = len(line) - len(line.lstrip())
+    return row, start, "there is no colon after the key", f"write '{line.strip()}:'"
+
+
+def _odd_quote(lines: list[str], quote: str) -> tuple[int, int] | None:
+    for row, line in enumerate(lines):
+        opened = re.search(rf"[\s\[{{:,]({quote})", line.split(" #")[0])
+        if opened and line.split(" #")[0].count(quote) % 2:
+            return row, opened.start(1)
+    return None
 
 
 def _last_unclosed(lines: list[str]) -> tuple[int, int] | None:
@@ -91,23 +127,14 @@ def _last_unclosed(lines: list[str]) -> tuple[int, int] | None:
 def _second_colon(lines: list[str], row: int, column: int) -> tuple[int, int, str, str]:
     line = lines[row]
     indent = len(line) - len(line.lstrip())
-    above = next((n for n in range(row - 1, -1, -1) if lines[n].split("#")[0].strip()), None)
+    above = _above(lines, row)
     first_colon = re.search(r":(\s|$)", line)
     if first_colon and first_colon.start() < column:
         return row, column, "there is a second colon in this line", "put the value in single quotes"
     if above is not None:
         before = lines[above]
-        tight = re.match(r"(\s*(?:- )?[\w-]+):(?=[^\s])", before)
-        if tight:
-            return (
-                above,
-                tight.end(),
-                "there is no blank after the colon",
-                f"write '{tight.group(1).strip()}: '",
-            )
-        if not re.search(r":(\s|$)", before):
-            start = len(before) - len(before.lstrip())
-            return above, start, "there is no colon after the key", f"write '{before.strip()}:'"
+        if _no_key(before):
+            return _no_colon(lines, above)
         if indent > len(before) - len(before.lstrip()):
             message = "this line is indented deeper than the one before it, which has its value already"
             return row, indent, message, _BLANKS

@@ -17,9 +17,9 @@ from barkwright.season.year import FlightYear, Spell
 from barkwright.stem.pieces import Piece
 from barkwright.treatment.conditions import Value
 from barkwright.treatment.facts import brood_facts, chipper_of, is_saw_log, piece_facts, site_facts, tree_facts
-from barkwright.treatment.judging import Bits, Day, Plan, plan_of
+from barkwright.treatment.judging import Asked, Bits, Day, Plan, Rulings, asked_of, plan_of
 from barkwright.treatment.local import rule_book
-from barkwright.treatment.offers import offers_of
+from barkwright.treatment.offers import Offer, offers_of
 from barkwright.treatment.profile import DAY, Profile, breaks, day_facts, profile_of
 from barkwright.treatment.rulebook import Rulebook
 from barkwright.treatment.ways import Template, Then, Way
@@ -41,6 +41,8 @@ class Bench:
         self._by_id = {one.id: one for one in self._offers}
         self._spells: tuple[Spell, ...] = spells(season, on, self.horizon)
         self._bits: Bits = self._number()
+        self._asked: dict[str, tuple[Asked, ...]] = {one.id: asked_of(one, self._bits) for one in self._offers}
+        self._rulings: Rulings = {}
         self._days: dict[Profile, tuple[Day, ...]] = {}
         self._plans: dict[tuple[str, Profile, bool], tuple[Plan, ...]] = {}
 
@@ -89,9 +91,8 @@ class Bench:
     def facts(self, tree: Tree, piece: Piece, brood: PieceBrood, way: str, day: date) -> dict[str, Value | None]:
         """Every fact that the rules see for a piece, a way and a day, by name. Raises KeyError like `template`."""
         profile = profile_of(tree, piece, brood, self.on, self.horizon)
-        flight = self._flight(profile)
         own = {**tree_facts(tree), **brood_facts(brood)}
-        plan = plan_of(self._by_id[way], profile, own, flight, self._days_of(profile), self._bits)
+        plan = self._plan(self._by_id[way], profile, own)
         if plan is None:
             raise KeyError(way)
         facts = next((span.facts for span, _ in plan.spans if span.first <= day <= span.last), plan.spans[-1][0].facts)
@@ -117,14 +118,17 @@ class Bench:
         found = self._plans.get(key)
         if found is None:
             own = {**tree_facts(tree), **brood_facts(brood)}
-            flight, days = self._flight(profile), self._days_of(profile)
             plans = [
-                plan_of(offer, profile, own, flight, days, self._bits)
+                self._plan(offer, profile, own)
                 for offer in self._offers
                 if kind in offer.template.pieces and (all_tools or offer.values["way.tools"] == "there")
             ]
             found = self._plans[key] = tuple(one for one in plans if one is not None)
         return found
+
+    def _plan(self, offer: Offer, profile: Profile, own: dict[str, Value | None]) -> Plan | None:
+        flight, days = self._flight(profile), self._days_of(profile)
+        return plan_of(offer, profile, own, flight, days, self._bits, self._asked[offer.id], self._rulings)
 
     def _flight(self, profile: Profile) -> FlightYear | None:
         at_stake = profile.level != "none" or profile.host

@@ -41,6 +41,7 @@ class Plan:
     spans: tuple[tuple[Day, tuple[tuple[int, Rule], ...]], ...]
     finish_by: date | None
     too_late: date | None
+    rulings: Rulings
     answers: dict[object, tuple[Window, ...]] = field(default_factory=dict)
     drafts: dict[int, tuple[Draft, ...]] = field(default_factory=dict)
 
@@ -49,7 +50,7 @@ class Plan:
         asked = bits & self.mask
         drafts = self.drafts.get(asked)
         if drafts is None:
-            drafts = self.drafts[asked] = _drafts(self.spans, asked, self.offer.peels)
+            drafts = self.drafts[asked] = _drafts(self, asked)
         names = _piece_names(drafts)
         key = (asked, *(shown(name, piece.get(name)) for name in names)) if names else asked
         found = self.answers.get(key)
@@ -59,28 +60,62 @@ class Plan:
 
 
 @dataclass(frozen=True, slots=True)
-class Draft:
-    """A window before its sentences are filled."""
+class Ruling:
+    """What rules that fire together come to."""
 
-    first: date
-    last: date
     verdict: Verdict
     end: End
-    bark: str
-    rules: tuple[Rule, ...]
+    rules: tuple[Rule, ...]  # the weightiest first
     needs: tuple[str, ...]
     without_wish: Verdict | None
-    names: tuple[str, ...]  # piece facts in its sentences
+    names: tuple[str, ...]  # piece facts in their sentences
 
     @property
     def out(self) -> bool:
         """True when no wish let go of would open it."""
         return self.verdict == "ruled out" and self.without_wish is None
 
+
+Rulings = dict[tuple[str, ...], Ruling]  # by the ids of the rules that fired
+
+
+@dataclass(frozen=True, slots=True)
+class Draft:
+    """A window before its sentences are filled."""
+
+    first: date
+    last: date
+    bark: str
+    ruling: Ruling
+
     def window(self, facts: Mapping[str, Value | None], piece: Mapping[str, Value | None]) -> Window:
         """The window with its reasons in words."""
-        reasons = tuple(reason_of(rule, facts, piece) for rule in self.rules)
-        return Window(self.first, self.last, self.verdict, self.end, self.bark, reasons, self.needs, self.without_wish)
+        said = self.ruling
+        reasons = tuple(reason_of(rule, facts, piece) for rule in said.rules)
+        return Window(self.first, self.last, said.verdict, said.end, self.bark, reasons, said.needs, said.without_wish)
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """A rule with its conditions sorted by when they can be answered."""
+
+    rule: Rule
+    fixed: tuple[Condition, ...]  # the same on every day
+    daily: tuple[Condition, ...]
+    mask: int  # bits of what it asks of the piece's size
+
+
+def asked_of(offer: Offer, bits: Bits) -> tuple[Asked, ...]:
+    """The rules of a way, made ready for `plan_of`."""
+    return tuple(
+        Asked(
+            rule,
+            tuple(one for one in rule.when if not one.fact.startswith(("piece.", "day."))),
+            tuple(one for one in rule.when if one.fact.startswith("day.")),
+            sum(bits[one] for one in rule.when if one.fact.startswith("piece.")),
+        )
+        for rule in offer.rules
+    )
 
 
 def plan_of(
@@ -90,8 +125,13 @@ def plan_of(
     flight: FlightYear | None,
     days: Sequence[Day],
     bits: Bits,
+    asked: Sequence[Asked],
+    rulings: Rulings,
 ) -> Plan | None:
-    """The plan of a way for a profile, or None where the way is not for it. `own` holds tree and brood facts."""
+    """The plan of a way for a profile, or None where the way is not for it.
+
+    `own` holds tree and brood facts, `asked` the way's rules made ready; `rulings` keeps what rules say together.
+    """
     facts = {**offer.values, **own, **end_facts(offer.end, flight.onset if flight else None), **_texts(days[0].facts)}
     need = 0
     for one in offer.applies:
@@ -99,23 +139,14 @@ def plan_of(
             need |= bits[one]
         elif not one.holds(facts):
             return None
-    open_rules = [one for one in offer.rules if all(c.holds(facts) for c in one.when if c.fact in facts)]
+    open_rules = [one for one in asked if all(c.holds(facts) for c in one.fixed)]
     spans = []
     mask = 0
     for day in _cut(days, offer):
-        known = {**facts, **day.facts}
-        left = []
-        for rule in open_rules:
-            asked = 0
-            for condition in rule.when:
-                if condition in bits:
-                    asked |= bits[condition]
-                elif not condition.holds(known):
-                    break
-            else:
-                left.append((asked, rule))
-                mask |= asked
-        spans.append((day, tuple(left)))
+        left = tuple((one.mask, one.rule) for one in open_rules if all(c.holds(day.facts) for c in one.daily))
+        for bit, _ in left:
+            mask |= bit
+        spans.append((day, left))
     return Plan(
         offer,
         facts,
@@ -124,6 +155,7 @@ def plan_of(
         tuple(spans),
         finish_by(offer, profile, flight, days[0].first),
         flight.half if flight else None,
+        rulings,
     )
 
 
@@ -185,26 +217,31 @@ def _cut(days: Sequence[Day], offer: Offer) -> list[Day]:
     return found
 
 
-def _drafts(spans: Sequence[tuple[Day, tuple[tuple[int, Rule], ...]]], bits: int, peels: bool) -> tuple[Draft, ...]:
+def _drafts(plan: Plan, bits: int) -> tuple[Draft, ...]:
     """One draft per span, equal neighbours merged; the bark sets days apart only where it is worked on."""
     found: list[Draft] = []
-    for day, rules in spans:
-        fired = tuple(rule for asked, rule in rules if asked & bits == asked)
-        draft = _draft(day, fired)
+    for day, rules in plan.spans:
+        fired = [rule for asked, rule in rules if asked & bits == asked]
+        key = tuple([rule.id for rule in fired])
+        ruling = plan.rulings.get(key)
+        if ruling is None:
+            ruling = plan.rulings[key] = ruling_of(fired)
+        bark = str(day.facts["day.bark"])
         before = found[-1] if found else None
-        alike = before is not None and before.rules == draft.rules
-        if before and alike and (not peels or before.bark == draft.bark or draft.out):
-            found[-1] = replace(before, last=draft.last)
+        alike = before is not None and (before.ruling is ruling or before.ruling.rules == ruling.rules)
+        if before and alike and (not plan.offer.peels or before.bark == bark or ruling.out):
+            found[-1] = replace(before, last=day.last)
         else:
-            found.append(draft)
+            found.append(Draft(day.first, day.last, bark, ruling))
     return tuple(found)
 
 
-def _draft(day: Day, fired: tuple[Rule, ...]) -> Draft:
+def ruling_of(fired: Sequence[Rule]) -> Ruling:
+    """What rules that fire together come to: ruled out beats care beats fits; not done beats partial beats done."""
     verdict = max((VERDICTS.index(one.verdict) for one in fired), default=0)
     unwished = max((VERDICTS.index(one.verdict) for one in fired if not one.wish), default=0)
     if verdict == unwished == VERDICTS.index("ruled out"):  # what would have held besides no longer matters
-        fired = tuple(one for one in fired if one.verdict == "ruled out" and not one.wish)
+        fired = [one for one in fired if one.verdict == "ruled out" and not one.wish]
         end = ENDS.index("not done")
     else:
         end = max((ENDS.index(one.end) for one in fired), default=0)
@@ -212,12 +249,10 @@ def _draft(day: Day, fired: tuple[Rule, ...]) -> Draft:
     needs = tuple(sorted({code for one in fired for code in one.needs}))
     names = tuple(sorted({name for one in fired for name in names_in(one.because) if name.startswith("piece.")}))
     without = VERDICTS[unwished] if unwished < verdict else None
-    return Draft(
-        day.first, day.last, VERDICTS[verdict], ENDS[end], str(day.facts["day.bark"]), ordered, needs, without, names
-    )
+    return Ruling(VERDICTS[verdict], ENDS[end], ordered, needs, without, names)
 
 
 def _piece_names(drafts: Sequence[Draft]) -> tuple[str, ...]:
     if len(drafts) == 1:
-        return drafts[0].names
-    return tuple(sorted({name for one in drafts for name in one.names}))
+        return drafts[0].ruling.names
+    return tuple(sorted({name for one in drafts for name in one.ruling.names}))
