@@ -75,7 +75,7 @@ _NAMES = {unit.casefold(): unit for unit in UNITS} | {
 }
 _FRACTIONS = {"½": "1/2", "¼": "1/4", "¾": "3/4", "⅛": "1/8", "⅜": "3/8", "⅝": "5/8", "⅞": "7/8"}
 _NUMBER = r"(?:\d+\s*[-\s]\s*\d+\s*/\s*\d+|\d+\s*/\s*\d+|\d+(?:\.\d*)?(?:[eE][-+]?\d\d?)?|\.\d+)"
-_TERM = re.compile(rf"\s*([-+]?{_NUMBER})\s*([^\d\s.+-][^\d]*?[3]?|)\s*(?=$|[-+]?[\d.])")
+_TERM = re.compile(rf"\s*([-+]?{_NUMBER})\s*([^\d\s.+-][^\d]*?(?:(?<=[dtmDTM])3)?|)\s*(?=$|[-+]?[\d.])")
 
 
 @dataclass(frozen=True, slots=True)
@@ -138,6 +138,8 @@ def _refuse_number(plain: str) -> None:
         raise NoAmountError("has a decimal comma", f"write {plain.replace(',', '.')}")
     if re.match(r"[-+]?0\d", plain):
         raise NoAmountError("starts with a zero", f"write {plain.lstrip('+-0') or '0'}")
+    if re.search(r"\d:\d\d", plain):
+        raise NoAmountError("looks like a clock", "write hours as a decimal, like 6.5")
     if re.search(r"\d_\d", plain):
         raise NoAmountError("has an underscore in the number", f"write {plain.replace('_', '')}")
 

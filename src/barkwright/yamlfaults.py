@@ -52,6 +52,12 @@ def _explain(
         return row, column, f"{letter} closes a bracket that was never opened", "delete it"
     if "alphabetic or numeric" in problem:
         return row, column, "a value cannot begin with * or &", "put the value in single quotes"
+    return _block(problem, lines, at, begin)
+
+
+def _block(problem: str, lines: list[str], at: tuple[int, int], begin: tuple[int, int]) -> tuple[int, int, str, str]:
+    row, column = at
+    line = lines[row]
     above = _above(lines, row)
     if above is not None and _no_key(lines[above]) and lines[above].strip() != "...":
         return _no_colon(lines, above)

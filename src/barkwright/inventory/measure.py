@@ -24,7 +24,7 @@ class Measure:
     def expected(self, system: str) -> str:
         """The range in the file's own units: "0.5 to 100 in"."""
         unit = self.unit(system)
-        low, high = (plain(convert(bound, self.inside, unit)) for bound in (self.low, self.high))
+        low, high = (plain(round(convert(bound, self.inside, unit), 2)) for bound in (self.low, self.high))
         return f"{low} to {high} {unit}"
 
 

@@ -44,9 +44,9 @@ class Report:
 
     def owner(self, at: Loc) -> str:
         """The part a value belongs to, as a reader calls it: tree 'T1', crew 'two of us', site."""
-        if not at:
+        if not at or (len(at) == 1 and self.document.node(at).kind == "scalar"):
             return "the inventory"
-        if len(at) == 1 or not isinstance(at[1], int):
+        if len(at) == 1 or not isinstance(at[1], int) or at[0] not in _ONE:
             return str(at[0])
         word = _ONE.get(str(at[0]), str(at[0]))
         node = self.document.node(at[:2])

@@ -56,7 +56,8 @@ def _missing(loc: Loc, report: Report) -> None:
     slot = slot_at(Inventory, loc)
     parent = ".".join(step for step in loc[:-1] if isinstance(step, str) and step != loc[0]) or None
     inside = f" under '{parent}'" if parent and len(loc) > 2 and not isinstance(loc[-2], int) else ""
-    hint = f"add {key}: {slot.expected(report.system)}" if slot else None
+    colon = ":" if slot and slot.record is None else ","
+    hint = f"add {key}{colon} {slot.expected(report.system)}" if slot else None
     report.error("missing-key", loc[:-1], f"the key '{key}' is missing{inside}", hint)
     report.faulty.discard(loc[:-1])  # more keys may be missing there
 
@@ -72,7 +73,11 @@ def _wrong(at: Loc, report: Report) -> None:
     code, problem, hint = _explain(node, slot)
     if key == "barkwright" and len(at) == 1:
         code, problem, hint = "bad-version", "is no format this program knows", "write barkwright: 1"
-    report.error(code, at, f"{key} {written} {problem}; expected {slot.expected(report.system)}", hint)
+    if key == "species" and hint is None:
+        hint = "trees that are no spruce are no host: leave them out"
+    long = hint is not None and len(slot.words) > 12
+    expected = "" if long else f"; expected {slot.expected(report.system)}"
+    report.error(code, at, f"{key} {written} {problem}{expected}", hint)
 
 
 def _explain(node: Node, slot: Slot) -> tuple[Code, str, str | None]:

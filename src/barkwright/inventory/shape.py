@@ -59,7 +59,8 @@ class _Shaper:
         if slot.record is not None:
             return self.record(node, slot.record, at)
         if node.kind != "scalar":
-            self.report.error("bad-value", at, f"expected one value, {slot.expected(self.report.system)}")
+            expected = slot.expected(self.report.system)
+            self.report.error("bad-value", at, f"{_key(at)} is a {node.kind}; expected one value: {expected}")
             return None
         if node.text in slot.words:
             return node.value if isinstance(node.value, int) else node.text
@@ -97,12 +98,14 @@ class _Shaper:
         expected = "expected " + ", or ".join((measure.expected(self.report.system), *slot.words))
         try:
             if isinstance(node.value, bool) or node.value is None:
-                raise NoAmountError("is no number", f"write a number of {unit}, or a number with its unit")
+                raise NoAmountError("is no number", "write a number, or a number with its unit")
             amount = parse_amount(node.text)
             inside = convert(amount.number, amount.unit or unit, measure.inside)
         except NoAmountError as error:
             near = nearest_word(node.text, slot.words)
             hint = f"did you mean '{near}'?" if near else error.hint
+            if "unknown unit" in error.message:
+                hint = f"units here: {', '.join(one for one in UNITS if UNITS[one][0] == UNITS[measure.inside][0])}"
             self.report.error("bad-number", at, f"{_key(at)} '{node.text}' {error.message}; {expected}", hint)
             return None
         except ValueError:

@@ -30,7 +30,8 @@ class Slot:
     def expected(self, system: str) -> str:
         """What may stand here, for people: "one of white, black", "a day like 2026-10-31"."""
         if self.record is not None:
-            return f"keys with values: {', '.join(slots(self.record))}"
+            needed = [key for key, slot in slots(self.record).items() if slot.required]
+            return ("a list of entries" if self.many else "a part") + (f" with {', '.join(needed)}" if needed else "")
         said = [text for kind, text in _SAID.items() if kind in self.types]
         if isinstance(self.mark, Measure):
             said = [f"{self.mark.expected(system)}"]

@@ -56,7 +56,7 @@ def check_calendar(parts: Parts, report: Report) -> None:
         for number, tree in enumerate(call.trees):
             if tree not in known:
                 near = nearest_word(tree, known)
-                hint = f"did you mean '{near}'?" if near else f"trees here: {', '.join(known[:20])}"
+                hint = f"did you mean '{near}'?" if near else f"trees here: {', '.join(dict.fromkeys(known[:20]))}"
                 report.error("unknown-tree", (*at, "for", number), f"there is no tree '{tree}'", hint)
 
 

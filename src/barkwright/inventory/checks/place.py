@@ -25,7 +25,7 @@ def check_place(parts: Parts, report: Report) -> None:
     if site is None:
         return
     check_spans(("site", "burning", "windows"), site.burning.windows, report)
-    windows = site.burning.windows
+    windows = [window for window in site.burning.windows if window.first <= window.last]
     if windows and all(window.last < parts.on for window in windows) and site.burning.permit != "refused":
         message = f"every burn window is over on {parts.on}"
         report.warning("expired", ("site", "burning", "windows"), message, "add the next one")
@@ -86,7 +86,7 @@ def _currency(report: Report) -> None:
     text = report.document.written(at) if report.has_key(at) else "USD"
     if at not in report.faulty and not re.fullmatch(r"[A-Z]{3}", text):
         meant = _CURRENCY.get(text.casefold()) or (text.upper() if re.fullmatch(r"[a-z]{3}", text) else "USD")
-        report.error("bad-value", at, f"'{text}' is no currency code of three letters", f"write {meant}")
+        report.error("bad-value", at, f"currency '{text}' is no code of three letters", f"write {meant}")
 
 
 def _paths(at: Loc, report: Report) -> None:
