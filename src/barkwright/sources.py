@@ -93,6 +93,19 @@ def cite(citation: str) -> Citation:
 
 
 @cache
+def uses() -> Mapping[str, tuple[str, ...]]:
+    """Where each source is used: data files and modules that name its key, as paths below the program's folder."""
+    keys = sorted(_keys(), key=len, reverse=True)
+    named = re.compile(rf"(?<![\w-])({'|'.join(map(re.escape, keys))})(?=[,;:\"'\]}} ]|\s*$)", re.MULTILINE)
+    found: dict[str, list[str]] = {key: [] for key in sorted(keys)}
+    for path in sorted(path for path in DATA.parent.rglob("*.*") if path.suffix in (".yaml", ".csv", ".py")):
+        if path != DATA / "sources.yaml":
+            for key in sorted(set(named.findall(path.read_text(encoding="utf-8")))):
+                found[key].append(path.relative_to(DATA.parent).as_posix())
+    return MappingProxyType({key: tuple(paths) for key, paths in found.items()})
+
+
+@cache
 def _keys() -> frozenset[str]:
     # Keys stand in the first column; finding them by pattern spares every run the parsing of the whole file.
     return frozenset(_KEY.findall((DATA / "sources.yaml").read_text(encoding="utf-8")))
