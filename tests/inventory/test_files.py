@@ -19,6 +19,8 @@ NAMES = {"region": ("interior-plateau", "central-rockies"), "ecodivision": ("M13
 # Codes that other rooms give: about the rulebook, the models of wood and season, and prices.
 OTHERS = {
     "assumption",
+    "bad-table",
+    "left-out",
     "bad-condition",
     "estimated",
     "fallback",

@@ -101,7 +101,7 @@ def test_what_thresholds_look_at_is_the_same_float(other):
 def test_a_count_becomes_trees_of_their_own_and_calls_follow():
     text = SITE.format(units="imperial", more="") + (
         "trees:\n  - {id: A, species: red, dbh: 12, count: 3}\n"
-        "  - {id: B, species: red, status: logs, felled_on: 2026-10-01, logs: [{butt: 9, top: 8, length: 8, count: 2}]}\n"
+        "  - {id: B, species: red, status: logs, logs: [{butt: 9, top: 8, length: 8, count: 2}]}\n"
         "calls: [{what: line off, for: [A, B], date: 2026-12-01}]\n"
     )
     inventory = read(text)
