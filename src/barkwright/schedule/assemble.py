@@ -6,16 +6,17 @@ from collections.abc import Iterator
 from datetime import timedelta
 
 from barkwright.schedule.book import Placed
-from barkwright.schedule.dispatch import TreePlan
 from barkwright.schedule.jobs import Choice, Job, Schedule
 from barkwright.schedule.lines import cost_lines
 from barkwright.schedule.model import PieceModel, SiteModel, TreeModel
 from barkwright.schedule.money import rental_runs, used_days
-from barkwright.schedule.recipe import Pick
+from barkwright.schedule.recipe import LOCATE, Pick
 from barkwright.schedule.scenario import Candidate, done_day, left_share, total_infested
+from barkwright.schedule.tally import TreePlan
 from barkwright.schedule.tasks import Task
 from barkwright.schedule.unmet import unmet_of
 
+YOU = "you"  # whoever ordered the plan
 METHOD = (
     "priority rule: the worst trees first, each with the cheapest ways that are done in time. "
     "It does not prove that no better plan exists."
@@ -56,12 +57,28 @@ def _jobs(model: SiteModel, best: Candidate) -> tuple[Job, ...]:
         for number, (task, placed) in enumerate(zip(plan.tasks, plan.placed, strict=True))
     ]
     rows.sort(key=lambda row: row[:4])
-    names = {(row[2], row[3]): f"J{place}" for place, row in enumerate(rows, 1)}
-    jobs = [
-        _job(model, names[tree, number], plan, task, placed, tuple(names[tree, pred] for pred in task.preds))
-        for _, _, tree, number, plan, task, placed in rows
-    ]
+    call = _locate(model, best)
+    names = {(row[2], row[3]): f"J{place}" for place, row in enumerate(rows, 1 + len(call))}
+    jobs = list(call)
+    for _, _, tree, number, plan, task, placed in rows:
+        after = tuple(names[tree, pred] for pred in task.preds)
+        digs = call and any(LOCATE in plan.picks[piece].option.needs for piece in task.pieces if piece in plan.picks)
+        jobs.append(_job(model, names[tree, number], plan, task, placed, ("J1", *after) if digs else after))
     return (*jobs, *_look_again(model, best, len(jobs)))
+
+
+def _locate(model: SiteModel, best: Candidate) -> tuple[Job, ...]:
+    """The call to have buried services marked, made by the client on the first day, where any way digs."""
+    if not any(LOCATE in pick.option.needs for plan in best.plans for pick in plan.picks.values()):
+        return ()
+    step, _ = model.work.locating()
+    day, hours = model.days.first, step.person_hours
+    return (
+        Job(
+            "J1", "site", (), "call", step.what, None, day, day, (), hours.mean, hours.low, hours.high, 1, YOU, (), False, None,
+            ((day, hours.mean),), (), None,
+        ),
+    )  # fmt: skip
 
 
 def _job(model: SiteModel, name: str, plan: TreePlan, task: Task, placed: Placed, after: tuple[str, ...]) -> Job:

@@ -3,28 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field
 
 from barkwright.schedule.book import NEARLY, Book, Placed, Stint
 from barkwright.schedule.model import PieceModel, SiteModel, TreeModel
 from barkwright.schedule.options import MOST_OPTIONS, Option, Taste, ranked
 from barkwright.schedule.recipe import Pick, base_tasks, question_of, shape, way_tasks
 from barkwright.schedule.settings import settings
+from barkwright.schedule.tally import BANS, Tally, TreePlan, uses
 from barkwright.schedule.tasks import Task
 
 MANY = 200  # trees from which on an option that failed for several pieces in a row is no longer tried
 PATIENCE = 12  # pieces
 ROUNDS = 40  # tries to find ways for the pieces of one tree
-
-
-@dataclass(slots=True)
-class TreePlan:
-    """One tree's tasks and their places, and the way of each of its pieces."""
-
-    tree: TreeModel
-    tasks: list[Task] = field(default_factory=list)
-    placed: list[Placed] = field(default_factory=list)
-    picks: dict[str, Pick] = field(default_factory=dict)  # by piece id
 
 
 class Dispatcher:
@@ -37,6 +27,8 @@ class Dispatcher:
         self.cap = cap
         self.thrifty = thrifty
         self.kinds = frozenset(book.by_kind)
+        self.tally = Tally(model)
+        self.banned: frozenset[str] = frozenset()
         self.patience = PATIENCE if len(model.trees) > MANY else 1_000_000
         self._failures: dict[tuple[str, int, int | None], int] = {}
         self._ranked: dict[int, tuple[Option, ...]] = {}
@@ -53,11 +45,16 @@ class Dispatcher:
             plan = TreePlan(tree, base_tasks(self.model, tree))
             return plan if self._place_all(plan, 0) else TreePlan(tree)
         coming, flown = self.model.days.index(self.model.coming.onset), self.model.days.index(self.model.coming.end)
-        for closes, opens in ((coming - 1, 0), (self.model.days.length, flown + 1)) if felled else ((None, 0),):
-            plan = TreePlan(tree, base_tasks(self.model, tree, opens))
-            if self._place_all(plan, 0) and self._treat(plan, closes):
-                return plan
-            self.book.undo(mark)
+        seasons = ((coming - 1, 0), (self.model.days.length, flown + 1)) if felled else ((None, 0),)
+        for closes, opens in seasons:
+            for self.banned in BANS:
+                plan = TreePlan(tree, base_tasks(self.model, tree, opens))
+                if self._place_all(plan, 0) and self._treat(plan, closes) and self.tally.takes(plan):
+                    self.tally.add(plan)
+                    return plan
+                self.book.undo(mark)
+                if not self.tally.limited:
+                    break
         return None
 
     def candidates(self, tree: TreeModel, piece: PieceModel, closes: int | None = None) -> list[Pick]:
@@ -65,6 +62,8 @@ class Dispatcher:
         options = self._ranked.get(piece.kind)
         if options is None:
             options = self._ranked[piece.kind] = ranked(self.model.options(tree, piece), self.taste, self.kinds)
+        if self.banned:
+            options = tuple(option for option in options if uses(piece.ways[option.position]).isdisjoint(self.banned))
         if not piece.at_stake or piece.onset is None or piece.half is None:
             return [Pick(option, None, 0) for option in options[:MOST_OPTIONS]]
         done = [option for option in options if option.end == "done"]

@@ -80,6 +80,7 @@ class SiteModel:
     machines: tuple[Machine, ...]
     trees: tuple[TreeModel, ...]
     coming: FlightYear
+    marked: int  # first day on which buried services are marked, if they are called for on the first day
     _options: dict[int, tuple[Option, ...]] = field(default_factory=dict)
     covers: dict[tuple[int, int], tuple[Decimal, str]] = field(default_factory=dict)  # hire by machine and days
     shapes: dict[tuple[str, int, int], int] = field(default_factory=dict)  # see dispatch
@@ -154,7 +155,7 @@ def site_model(work: SiteWork) -> SiteModel:
     days = WorkDays(first, length, crews)
     classes = Classes()
     trees = tuple(_tree_model(place, tree, days, flights, classes) for place, tree in enumerate(work.trees))
-    return SiteModel(work, days, _machines(work, days), trees, coming)
+    return SiteModel(work, days, _machines(work, days), trees, coming, work.locating()[1])
 
 
 def hourly_worth(prices: Prices, crew: Crew) -> tuple[float, bool]:

@@ -9,9 +9,9 @@ from decimal import Decimal
 from functools import partial
 
 from barkwright.costs.tariff import cheapest_cover
-from barkwright.schedule.dispatch import TreePlan
 from barkwright.schedule.jobs import RentalRun
 from barkwright.schedule.model import SiteModel
+from barkwright.schedule.tally import TreePlan
 
 
 @dataclass(frozen=True, slots=True)

@@ -85,6 +85,7 @@ def way_tasks(
     done = completing(steps)
     waits = any(step.wait_days > 0 or step.spans is not None for step in steps[: done + 1])
     tasks: list[Task] = []
+    opens = max(tree.opens, model.marked if LOCATE in option.needs else 0)
     for number, step in enumerate(steps):
         parts = [one[number] for one in lists]
         task = Task(
@@ -92,7 +93,7 @@ def way_tasks(
             pieces=tuple(piece.piece.id for piece in pieces), way=option.way,
             hours=total([part.person_hours for part in parts]), machine_hours=total([part.machine_hours for part in parts]),
             people=step.people, equipment=step.equipment, skills=frozenset(step.skills),
-            first=tree.opens, last=model.days.length - 1,
+            first=opens, last=model.days.length - 1,
             preds=after, wait=max(part.wait_days for part in parts), spans=_spans(model, step),
             completes=number == done, question=question or _asked(option),
             thickest_in=max(piece.piece.butt_dob_in for piece in pieces),

@@ -6,12 +6,13 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field, replace
 
 from barkwright.schedule.book import Book
-from barkwright.schedule.dispatch import Dispatcher, TreePlan
+from barkwright.schedule.dispatch import Dispatcher
 from barkwright.schedule.model import PieceModel, SiteModel, TreeModel
 from barkwright.schedule.money import Bill, bill_of
 from barkwright.schedule.options import Taste
 from barkwright.schedule.recipe import Pick, base_tasks
 from barkwright.schedule.settings import settings
+from barkwright.schedule.tally import TreePlan
 
 
 @dataclass(frozen=True, slots=True)

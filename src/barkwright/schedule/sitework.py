@@ -15,6 +15,8 @@ from barkwright.treatment.bench import Bench
 from barkwright.treatment.effort import steps_of
 from barkwright.treatment.felling import Felling
 from barkwright.treatment.inspection import inspect_step, look_again_step
+from barkwright.treatment.outside import locate_call
+from barkwright.treatment.shop import shop_of
 from barkwright.treatment.ways import Step, Way, Window, Yields
 from barkwright.treatment.yields import yields_of
 
@@ -64,6 +66,10 @@ class SiteWork:
     def look_again(self, tree: TreeWork) -> Step:
         """The look at a tree's place after the flight."""
         return look_again_step(tree.tree, self.inventory)
+
+    def locating(self) -> tuple[Step, int]:
+        """The call before any digging, and the days until the marks are on the ground."""
+        return locate_call(shop_of(self.inventory))
 
     def _valued(self) -> bool:
         own = self.inventory.worth

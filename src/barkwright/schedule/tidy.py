@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from barkwright.schedule.book import Placed
-from barkwright.schedule.dispatch import Dispatcher, TreePlan
+from barkwright.schedule.dispatch import Dispatcher
 from barkwright.schedule.model import SiteModel
 from barkwright.schedule.money import bill_of
 from barkwright.schedule.scenario import Candidate, dispatcher_of, settle
+from barkwright.schedule.tally import TreePlan
 from barkwright.schedule.tasks import Task
 
 FIRST, DOWN, HIRED, BY_HAND = range(4)

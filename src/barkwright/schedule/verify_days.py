@@ -59,7 +59,7 @@ def _job(job: Job, crews: dict[str, Crew], need: Need | None) -> list[str]:
     sawing = job.work in ("fell", "limb and buck") or any(kind in SAWS for kind in job.equipment)
     crew = crews.get(job.crew or "")
     if crew is None:
-        outside = job.work == "fell" or job.work == "look again"
+        outside = job.work in ("fell", "look again") or (job.tree == "site" and job.work == "call")
         if not outside:
             broken.append(f"Nobody of the site's crews does {job.id}.")
         elif job.work == "fell" and any(NAMES[day.weekday()] in OFF_SITE_DAYS for day in days):

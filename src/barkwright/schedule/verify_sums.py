@@ -52,16 +52,32 @@ def _limits(schedule: Schedule, work: SiteWork) -> Iterator[str]:
     paid = sum((line.amount for line in schedule.costs if line.paid), Decimal(0))
     if limits.budget is not None and paid > limits.budget + Decimal("0.05"):
         yield f"The plan costs {paid}, and the budget is {limits.budget}."
-    if limits.chips_site_takes_yd3 is not None:
-        chips = 0.0
-        choices = {choice.piece: choice for choice in schedule.choices}
-        for tree in work.trees:
-            for piece, _, ways in tree.pieces():
-                way = next((way for way in ways if way.id == choices[piece.id].way), None)
-                if way is not None and way.then == "chips":
-                    chips += work.yields(tree.tree, piece, way).chips_yd3
-        if chips > limits.chips_site_takes_yd3 + SLACK:
-            yield f"The plan leaves {chips:.1f} yd3 of chips, and the site takes {limits.chips_site_takes_yd3:.1f}."
+    if limits.chips_site_takes_yd3 is None and limits.firewood_cords_per_week is None:
+        return
+    chips = cords = 0.0
+    weeks = float("inf")
+    choices = {choice.piece: choice for choice in schedule.choices}
+    for tree in work.trees:
+        for piece, _, ways in tree.pieces():
+            way = next((way for way in ways if way.id == choices[piece.id].way), None)
+            if way is None or not (way.then == "chips" or way.id.endswith("-stove")):
+                continue
+            found = work.yields(tree.tree, piece, way)
+            if way.then == "chips":
+                chips += found.chips_yd3
+            elif way.too_late is not None:
+                cords, weeks = (
+                    cords + found.cords,
+                    max(0.0 if weeks == float("inf") else weeks, (way.too_late - work.on).days / 7),
+                )
+    if limits.chips_site_takes_yd3 is not None and chips > limits.chips_site_takes_yd3 + SLACK:
+        yield f"The plan leaves {chips:.1f} yd3 of chips, and the site takes {limits.chips_site_takes_yd3:.1f}."
+    if (
+        limits.firewood_cords_per_week is not None
+        and cords > 0
+        and cords > limits.firewood_cords_per_week * weeks + SLACK
+    ):
+        yield f"The plan burns {cords:.2f} cords in the stove in {weeks:.0f} weeks, more than {limits.firewood_cords_per_week} a week."
 
 
 def _money(schedule: Schedule, work: SiteWork) -> Iterator[str]:

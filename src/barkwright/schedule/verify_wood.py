@@ -26,12 +26,13 @@ def broken_wood(schedule: Schedule, work: SiteWork, needs: Mapping[str, Need]) -
             jobs[job.tree].append(job)
     choices = {choice.piece: choice for choice in schedule.choices}
     unmet = {piece for one in schedule.unmet for piece in one.pieces}
+    calls = {job.id for job in jobs["site"] if job.work == "call"}
     broken: list[str] = []
     for tree in work.trees:
         mine = sorted(jobs[tree.tree.id], key=lambda job: int(job.id[1:]))
         broken += _felling(tree, mine, needs, work)
         for piece, brood, ways in tree.pieces():
-            broken += _piece(tree, piece, brood, ways, choices[piece.id], mine, needs)
+            broken += _piece(tree, piece, brood, ways, choices[piece.id], mine, needs, calls)
             if counts(tree, brood) and choices[piece.id].way is None and piece.id not in unmet:
                 broken.append(f"{piece.id} has brood and no way, and is not listed as unmet.")
         broken += _finished(tree, mine, choices, work)
@@ -91,7 +92,7 @@ def _felling(tree: TreeWork, jobs: list[Job], needs: Mapping[str, Need], work: S
 
 
 def _piece(
-    tree: TreeWork, piece: Piece, brood: PieceBrood, ways: tuple[Way, ...], choice: Choice, jobs: list[Job], needs: Mapping[str, Need]
+    tree: TreeWork, piece: Piece, brood: PieceBrood, ways: tuple[Way, ...], choice: Choice, jobs: list[Job], needs: Mapping[str, Need], calls: set[str]
 ) -> Iterator[str]:  # fmt: skip
     way = next((way for way in ways if way.id == choice.way), None)
     mine = [job for job in jobs if piece.id in job.pieces]
@@ -101,6 +102,8 @@ def _piece(
     allowed = window.without_wish or window.verdict if window.verdict == "ruled out" else window.verdict
     if allowed == "ruled out" or (window.end == "not done" and counts(tree, brood)):
         yield f"{way.id} is ruled out or does nothing for {piece.id}."
+    if mine and "locate-services" in window.needs and not any(name in calls for name in mine[0].after):
+        yield f"{mine[0].id} digs before buried services are called for."
     before: Job | None = None
     for job in mine:
         need = needs.get(job.id)
