@@ -55,6 +55,12 @@ class Site:
     def felling(self) -> Felling:
         return felling_of(self.tree, self.stem, self.brood, self.inventory, self.season, self.on)
 
+    @property
+    def thin_wood(self) -> bool:
+        """Is the butt log under 10 in on the mean, where a pile packs looser?"""
+        log = next(piece for piece in self.stem.pieces if piece.kind == "log")
+        return (log.butt_dob_in + log.top_dob_in) / 2 <= 10
+
     def ways(self, piece: str) -> dict[str, Any]:
         place = [each.id for each in self.stem.pieces].index(piece)
         found = self.bench.ways(self.tree, self.stem.pieces[place], self.brood.pieces[place])

@@ -93,6 +93,8 @@ def test_a_thicker_tree_never_takes_less(dbh, more):
         "bury-excavator",
         "chip-whole",
     ):
+        if way == "burn-pile" and thin.thin_wood != thick.thin_wood:
+            continue  # the published packing of a pile jumps at 10 in: logs over it lie closer
         if way in thin.ways("T1/1") and way in thick.ways("T1/1"):
             assert hours(thick.steps("T1/1", way, "dormant")) > hours(thin.steps("T1/1", way, "dormant"))
 

@@ -26,6 +26,12 @@ def bark_yd3(shop: Shop, part: Part) -> float:
     return part.bark_ft3 * shop.size["bark-loose"] / FT3_PER_YD3
 
 
+def bark_words(yards: float) -> str:
+    """An amount of stripped bark in words; less than a tenth of a cubic foot has no number."""
+    feet = yards * FT3_PER_YD3
+    return f"{said(feet)} ft3 of loose bark" if feet >= 0.1 else "the loose bark"
+
+
 def log_piles(shop: Shop, part: Part) -> float:
     """Share of a burning pile that the wood and bark of a part make up [piles]."""
     packing = shop.size["pack-large" if part.mean_dob_in > 10 else "pack-small"]
@@ -57,16 +63,12 @@ def bark_hole_yd3(shop: Shop, part: Part) -> float:
 
 def _gather_bark(job: Job) -> Effort:
     yards = bark_yd3(job.shop, job.part)
-    return Effort(
-        f"rake together {said(yards * FT3_PER_YD3)} ft3 of loose bark", job.shop.hand_hours(yards, "bark-gather")
-    )
+    return Effort(f"rake together {bark_words(yards)}", job.shop.hand_hours(yards, "bark-gather"))
 
 
 def _bag_bark(job: Job) -> Effort:
     yards = bark_yd3(job.shop, job.part)
-    return Effort(
-        f"close {said(yards * FT3_PER_YD3)} ft3 of bark in strong bags", job.shop.hand_hours(yards, "bark-bag")
-    )
+    return Effort(f"close {bark_words(yards)} in strong bags", job.shop.hand_hours(yards, "bark-bag"))
 
 
 def _fire_hours(job: Job, count: float, slow: Triple = (1.0, 1.0, 1.0)) -> Triple:
@@ -78,7 +80,7 @@ def _burn_bark(job: Job) -> Effort:
     yards = bark_yd3(job.shop, job.part)
     pile = piles.gross_volume("paraboloid", job.shop.size["slash-pile-height"], job.shop.size["slash-pile-width"])
     return Effort(
-        f"burn {said(yards * FT3_PER_YD3)} ft3 of bark and stay until it is cold",
+        f"burn {bark_words(yards)} and stay until it is cold",
         _fire_hours(job, yards * FT3_PER_YD3 / pile),
     )
 
@@ -87,7 +89,7 @@ def _bury_bark(job: Job) -> Effort:
     hole = bark_hole_yd3(job.shop, job.part)
     inches = job.shop.size["trench-cover"]
     return Effort(
-        f"dig {said(hole * FT3_PER_YD3)} ft3 by hand, bury the bark, cover it with {inches:.0f} in of soil",
+        f"dig {said(max(hole * FT3_PER_YD3, 0.1))} ft3 by hand, bury the bark, cover it with {inches:.0f} in of soil",
         job.shop.hand_hours(hole, "hand-dig"),
     )
 
@@ -103,7 +105,7 @@ def _chip_bark(job: Job) -> Effort:
     machine = shop.machines.get("chipper")
     people = 1 if machine is not None and machine.with_operator else 2
     return Effort(
-        f"put {said(bark_yd3(shop, job.part) * FT3_PER_YD3)} ft3 of bark through the chipper",
+        f"put {bark_words(bark_yd3(shop, job.part))} through the chipper",
         cast(Triple, elapsed),
         people,
         ("chipper",),
@@ -123,7 +125,8 @@ def _pile(job: Job) -> Effort:
     if job.piece.kind == "limbs" or each <= PICKUP_LB:
         return Effort(f"pile {part.green_lb:.0f} lb for burning", hours)
     halved = (hours[0] / 2, hours[1] / 2, hours[2] / 2)
-    return Effort(f"pile {lengths} heavy pieces for burning: roll them, do not lift them", halved, 2)
+    what = f"pile {lengths} heavy pieces for burning: roll them, do not lift them"
+    return Effort(what if lengths > 1 else "pile it for burning: roll it, do not lift it", halved, 2)
 
 
 def _burn(job: Job) -> Effort:
@@ -224,7 +227,7 @@ def _haul_bark(job: Job) -> Effort:
     yards = bark_yd3(job.shop, job.part)
     tool = job.tool or "truck"
     share = max(pounds / job.shop.payload_lb(tool), yards / job.shop.size["truck-yd3"])
-    return _haul(job, tool, "bark", f"{said(yards * FT3_PER_YD3)} ft3 of bark in bags", share, pounds / LB_PER_TONNE)
+    return _haul(job, tool, "bark", f"{bark_words(yards)} in bags", share, pounds / LB_PER_TONNE)
 
 
 def _haul(job: Job, tool: str, goods: str, amount: str, share: float, tonnes: float) -> Effort:

@@ -89,10 +89,11 @@ def limb_and_buck_step(tree: Tree, stem: TreeStem, shop: Shop, skill: Skill = "s
     if tree.status != "standing":
         hours = plus(hours, shop.rate["tree-setup"])
     low, likely, high = hours
+    cut = f"cut it into {logs} logs" if logs > 1 else "cut off its top"
     free = "cut it free of its root plate, " if rooted else ""
     return Step(
         work="limb and buck",
-        what=f"{free}limb the tree and cut it into {logs} logs",
+        what=f"{free}limb the tree and {cut}",
         person_hours=Spread(low * SAW_PEOPLE, likely * SAW_PEOPLE, high * SAW_PEOPLE),
         people=SAW_PEOPLE,
         equipment=("chain-saw",),

@@ -26,9 +26,8 @@ def inspect_step(tree: Tree, brood: TreeBrood, inventory: Inventory) -> Step | N
         if stump
         else "on top, on the side and on the underside, away from the ends"
     )
-    return Step(
-        "inspect", f"look under the bark of {tree.id}: cut {windows} windows at least, {where}", hours, 1, (), NOTHING, ()
-    )
+    what = f"look under the bark of {tree.id}: cut {windows} windows at least, {where}"
+    return Step("inspect", what, hours, 1, (), NOTHING, ())
 
 
 def look_again_step(tree: Tree, inventory: Inventory) -> Step:
