@@ -144,6 +144,24 @@ def test_the_capacity_of_a_kind_has_a_unit_a_range_and_a_share(kind):
         assert told.measure.expected("metric").endswith(told.metric)
 
 
+@pytest.mark.parametrize("day", ["0", "00", "1764028800", "20261001", "2026-10-01T00:00", "true"])
+def test_what_is_no_written_day_is_no_day(day):
+    text = SITE.format(units="imperial", more="") + (
+        f"trees: [{{id: A, species: red, status: felled, dbh: 12, felled_on: {day}}}]\n"
+    )
+    inventory, found = read_inventory(text, "site.yaml", ON)
+    assert inventory is None
+    assert [one.code for one in found] == ["bad-date"]
+
+
+@pytest.mark.parametrize("key", ["barkwright: true\n", "barkwright: '1'\n", "barkwright: 2\n"])
+def test_only_the_number_of_the_format_is_its_version(key):
+    text = SITE.format(units="imperial", more="").replace("barkwright: 1\n", key)
+    inventory, found = read_inventory(text + "trees: [{id: A, species: red, dbh: 12}]\n", "site.yaml", ON)
+    assert inventory is None
+    assert [one.code for one in found] == ["bad-version"]
+
+
 def test_all_faults_are_told_at_once_in_file_order():
     text = (
         SITE.format(units="imperial", more="")

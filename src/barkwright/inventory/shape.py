@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
+from datetime import date
 from fractions import Fraction
 from typing import Any, cast
 
@@ -16,8 +18,7 @@ from barkwright.inventory.slots import Slot, records, slots
 from barkwright.units import UNITS, NoAmountError, convert, parse_amount
 from barkwright.yamldoc import Loc, Node
 
-LAST_YEAR = 2200
-FIRST_YEAR = 1950
+_DAY = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}")
 
 
 def shape_inventory(report: Report) -> Any:
@@ -72,6 +73,10 @@ class _Shaper:
             return self._bounded(node, slot.mark, at)
         if str in slot.types and not isinstance(node.value, bool) and node.value is not None:
             return node.text  # ids and names are text: 7 is "7", 007 is "007"
+        if isinstance(node.value, bool) and not slot.types & {bool, str}:
+            return node.text  # or true would pass for 1
+        if date in slot.types and not _DAY.fullmatch(node.text):
+            return f"?{node.text}"  # or a number in text would pass for seconds since 1970
         return node.value
 
     def _bounded(self, node: Node, bounds: Bounds, at: Loc) -> Any:
