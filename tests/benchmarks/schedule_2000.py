@@ -1,4 +1,4 @@
-"""How long a plan of many unlike trees takes, stage by stage, and how much memory. Run: python tests/benchmarks/schedule_2000.py [trees]"""
+"""How long a plan of many unlike trees takes, by stage, and its memory. Arguments: trees, people."""
 
 from __future__ import annotations
 
@@ -6,8 +6,11 @@ import resource
 import sys
 import time
 from datetime import date, timedelta
+from pathlib import Path
 
-from sites import site_text
+sys.path.insert(0, str(Path(__file__).parents[1] / "schedule"))
+
+from made_sites import site_text
 from tabulate import tabulate
 
 from barkwright.costs.prices import Prices
@@ -58,8 +61,7 @@ def main(trees: int, people: int) -> None:
     )
     rows.append(("broken constraints", str(len(broken))))
     rows.append(("peak memory", f"{resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024:.0f} MB"))
-    print(tabulate(rows, tablefmt="plain"))
-    print(*broken[:5], sep="\n")
+    print(tabulate(rows, tablefmt="plain"), *broken[:5], sep="\n")  # noqa: T201
 
 
 if __name__ == "__main__":

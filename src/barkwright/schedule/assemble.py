@@ -1,4 +1,4 @@
-"""From the best plan found to the schedule that others read: jobs in order of date, choices, hires, costs, what is left."""
+"""From the best plan found to the schedule that others read: jobs by date, choices, hires, costs, what is left."""
 
 from __future__ import annotations
 
@@ -75,10 +75,28 @@ def _locate(model: SiteModel, best: Candidate) -> tuple[Job, ...]:
     day, hours = model.days.first, step.person_hours
     return (
         Job(
-            "J1", "site", (), "call", step.what, None, day, day, (), hours.mean, hours.low, hours.high, 1, YOU, (), False, None,
-            ((day, hours.mean),), (), None,
+            "J1",
+            "site",
+            (),
+            "call",
+            step.what,
+            None,
+            day,
+            day,
+            (),
+            hours.mean,
+            hours.low,
+            hours.high,
+            1,
+            YOU,
+            (),
+            False,
+            None,
+            ((day, hours.mean),),
+            (),
+            None,
         ),
-    )  # fmt: skip
+    )
 
 
 def _job(model: SiteModel, name: str, plan: TreePlan, task: Task, placed: Placed, after: tuple[str, ...]) -> Job:
@@ -123,9 +141,27 @@ def _look_again(model: SiteModel, best: Candidate, count: int) -> Iterator[Job]:
         count += 1
         crew = model.days.crews[0].name if model.days.crews else None
         yield Job(
-            f"J{count}", plan.tree.id, (), "look again", step.what, None, day, day, (), step.person_hours.mean,
-            step.person_hours.low, step.person_hours.high, 1, crew, (), False, None, ((day, step.person_hours.mean),), (), None,
-        )  # fmt: skip
+            f"J{count}",
+            plan.tree.id,
+            (),
+            "look again",
+            step.what,
+            None,
+            day,
+            day,
+            (),
+            step.person_hours.mean,
+            step.person_hours.low,
+            step.person_hours.high,
+            1,
+            crew,
+            (),
+            False,
+            None,
+            ((day, step.person_hours.mean),),
+            (),
+            None,
+        )
 
 
 def _choices(model: SiteModel, tree: TreeModel, plan: TreePlan | None, best: Candidate) -> Iterator[Choice]:
@@ -139,9 +175,13 @@ def _choices(model: SiteModel, tree: TreeModel, plan: TreePlan | None, best: Can
         day = done_day(plan, piece.piece.id)
         wait = way.finish_by if later else None
         yield Choice(
-            piece.piece.id, way.id, _window(model, plan, piece, pick), model.days.day(day) if piece.at_stake else None, wait,
+            piece.piece.id,
+            way.id,
+            _window(model, plan, piece, pick),
+            model.days.day(day) if piece.at_stake else None,
+            wait,
             _why(piece, pick),
-        )  # fmt: skip
+        )
 
 
 def _window(model: SiteModel, plan: TreePlan, piece: PieceModel, pick: Pick) -> int:

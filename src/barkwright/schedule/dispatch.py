@@ -128,7 +128,7 @@ class Dispatcher:
         return not any(self._vital(tree, piece) for piece in tree.pieces)
 
     def _hopeful(self, picks: list[Pick], ready: int) -> list[Pick]:
-        """The picks whose days and due are not over before the wood is ready, and that did not lately fail for others."""
+        """The picks whose days are not over before the wood is ready, and that did not lately fail for others."""
         return [
             pick
             for pick in picks
@@ -143,8 +143,13 @@ class Dispatcher:
         return tree.standing and piece.brooding and piece.piece.kind == "log" and not hazard
 
     def _groups(
-        self, tree: TreeModel, pieces: Sequence[PieceModel], waiting: dict[str, list[Pick]], at: dict[str, int], alone: set[str]
-    ) -> list[list[tuple[PieceModel, Pick]]]:  # fmt: skip
+        self,
+        tree: TreeModel,
+        pieces: Sequence[PieceModel],
+        waiting: dict[str, list[Pick]],
+        at: dict[str, int],
+        alone: set[str],
+    ) -> list[list[tuple[PieceModel, Pick]]]:
         found: dict[tuple[object, ...], list[tuple[PieceModel, Pick]]] = {}
         for piece in pieces:
             name = piece.piece.id

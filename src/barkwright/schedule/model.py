@@ -80,6 +80,7 @@ class SiteModel:
     machines: tuple[Machine, ...]
     trees: tuple[TreeModel, ...]
     coming: FlightYear
+    like: dict[int, tuple[TreeModel, PieceModel]]  # the piece that each class is priced on
     marked: int  # first day on which buried services are marked, if they are called for on the first day
     _options: dict[int, tuple[Option, ...]] = field(default_factory=dict)
     covers: dict[tuple[int, int], tuple[Decimal, str]] = field(default_factory=dict)  # hire by machine and days
@@ -88,10 +89,10 @@ class SiteModel:
     _steps: dict[tuple[str, int, int], tuple[Step, ...]] = field(default_factory=dict)
 
     def options(self, tree: TreeModel, piece: PieceModel) -> tuple[Option, ...]:
-        """Every way and run of days that may be taken for pieces of this class, priced on the first one asked for."""
+        """Every way and run of days that may be taken for pieces of this class, priced on the smallest of them."""
         known = self._options.get(piece.kind)
         if known is None:
-            known = self._options[piece.kind] = tuple(self._price(tree, piece))
+            known = self._options[piece.kind] = tuple(self._price(*self.like.get(piece.kind, (tree, piece))))
         return known
 
     def steps(self, tree: TreeModel, piece: PieceModel, position: int, window: int) -> tuple[Step, ...]:
@@ -120,9 +121,21 @@ class SiteModel:
                 money, valued = self._worth(tree, piece, way, steps)
                 rented = tuple(kind for kind in kinds if all(m.hired for m in self.machines if m.kind == kind))
                 yield Option(
-                    position, run.window, run.first, run.last, way.id, way.method, way.windows[run.window].end, money, valued,
-                    crew_hours(steps), rented, kinds, run.against_wish, way.windows[run.window].needs,
-                )  # fmt: skip
+                    position,
+                    run.window,
+                    run.first,
+                    run.last,
+                    way.id,
+                    way.method,
+                    way.windows[run.window].end,
+                    money,
+                    valued,
+                    crew_hours(steps),
+                    rented,
+                    kinds,
+                    run.against_wish,
+                    way.windows[run.window].needs,
+                )
 
     def _doable(self, step: Step) -> bool:
         return any(crew.people >= step.people and crew.skills.issuperset(step.skills) for crew in self.days.crews)
@@ -155,7 +168,23 @@ def site_model(work: SiteWork) -> SiteModel:
     days = WorkDays(first, length, crews)
     classes = Classes()
     trees = tuple(_tree_model(place, tree, days, flights, classes) for place, tree in enumerate(work.trees))
-    return SiteModel(work, days, _machines(work, days), trees, coming, work.locating()[1])
+    return SiteModel(work, days, _machines(work, days), trees, coming, _smallest(trees), work.locating()[1])
+
+
+def _smallest(trees: tuple[TreeModel, ...]) -> dict[int, tuple[TreeModel, PieceModel]]:
+    """The smallest piece of each class, whatever the order of the trees."""
+    found: dict[int, tuple[TreeModel, PieceModel]] = {}
+    for tree in trees:
+        for piece in tree.pieces:
+            held = found.get(piece.kind)
+            if held is None or _size(piece) < _size(held[1]):
+                found[piece.kind] = (tree, piece)
+    return found
+
+
+def _size(piece: PieceModel) -> tuple[float, ...]:
+    size = piece.piece
+    return tuple(round(each, 6) for each in (size.wood_ft3, size.bark_ft2, size.lift_lb, size.butt_dob_in))
 
 
 def hourly_worth(prices: Prices, crew: Crew) -> tuple[float, bool]:
@@ -170,14 +199,17 @@ def _tree_model(
     excused = tree.felling.who == "not needed" and tree.tree.status == "standing"
     pieces = tuple(
         PieceModel(
-            piece, brood, ways, classes.of(piece, brood, ways),
+            piece,
+            brood,
+            ways,
+            classes.of(piece, brood, ways),
             0.0 if excused or brood.brood == "none" else brood.weight * piece.bark_ft2,
             piece.bark_ft2 if brood.host and brood.brood == "none" and not excused else 0.0,
             None if brood.flight_to_beat is None else days.index(flights[brood.flight_to_beat].onset),
             None if brood.flight_to_beat is None else days.index(flights[brood.flight_to_beat].half),
         )
         for piece, brood, ways in tree.pieces()
-    )  # fmt: skip
+    )
     gate = tree.felling.earliest or tree.tree.not_before
     opens = 0 if gate is None else max(0, days.index(gate))
     return TreeModel(place, tree, pieces, tree.tree.status == "standing", opens)
@@ -191,12 +223,19 @@ def _machines(work: SiteWork, days: WorkDays) -> tuple[Machine, ...]:
         most = max((e.working_capacity or e.capacity or 0.0 for e in entries if e.kind == entry.kind), default=0.0)
         capacity = entry.working_capacity or entry.capacity
         return Machine(
-            place, entry.kind, label(entry), not entry.owned and rentable(entry), entry.count,
+            place,
+            entry.kind,
+            label(entry),
+            not entry.owned and rentable(entry),
+            entry.count,
             0 if entry.first is None else days.index(entry.first),
             days.length if entry.last is None else days.index(entry.last),
-            capacity, (capacity or 0.0) >= most, float(work.prices.machine(entry, 1.0).amount),
-            float(work.prices.hourly(entry, longest)), entry,
-        )  # fmt: skip
+            capacity,
+            (capacity or 0.0) >= most,
+            float(work.prices.machine(entry, 1.0).amount),
+            float(work.prices.hourly(entry, longest)),
+            entry,
+        )
 
     return tuple(one(place, entry) for place, entry in enumerate(entries))
 

@@ -73,9 +73,13 @@ def _but(closed: Sequence[tuple[date, date]], model: SiteModel) -> Spans | None:
 
 
 def way_tasks(
-    model: SiteModel, tree: TreeModel, group: Sequence[tuple[PieceModel, Pick]], after: tuple[int, ...], place: int,
+    model: SiteModel,
+    tree: TreeModel,
+    group: Sequence[tuple[PieceModel, Pick]],
+    after: tuple[int, ...],
+    place: int,
     question: str | None,
-) -> list[Task]:  # fmt: skip
+) -> list[Task]:
     """The tasks of one way for pieces that are treated together; `place` is where the first will stand in the list."""
     pieces = [piece for piece, _ in group]
     pick = group[0][1]
@@ -89,15 +93,25 @@ def way_tasks(
     for number, step in enumerate(steps):
         parts = [one[number] for one in lists]
         task = Task(
-            tree=tree.id, work=step.work, said=tuple(part.what for part in parts),
-            pieces=tuple(piece.piece.id for piece in pieces), way=option.way,
-            hours=total([part.person_hours for part in parts]), machine_hours=total([part.machine_hours for part in parts]),
-            people=step.people, equipment=step.equipment, skills=frozenset(step.skills),
-            first=opens, last=model.days.length - 1,
-            preds=after, wait=max(part.wait_days for part in parts), spans=_spans(model, step),
-            completes=number == done, question=question or _asked(option),
+            tree=tree.id,
+            work=step.work,
+            said=tuple(part.what for part in parts),
+            pieces=tuple(piece.piece.id for piece in pieces),
+            way=option.way,
+            hours=total([part.person_hours for part in parts]),
+            machine_hours=total([part.machine_hours for part in parts]),
+            people=step.people,
+            equipment=step.equipment,
+            skills=frozenset(step.skills),
+            first=opens,
+            last=model.days.length - 1,
+            preds=after,
+            wait=max(part.wait_days for part in parts),
+            spans=_spans(model, step),
+            completes=number == done,
+            question=question or _asked(option),
             thickest_in=max(piece.piece.butt_dob_in for piece in pieces),
-        )  # fmt: skip
+        )
         if number <= done:
             task.due = pick.due
             task.finish_by = _finish_by(model, pieces[0], option)
@@ -139,7 +153,19 @@ def _spans(model: SiteModel, step: Step) -> Spans | None:
 
 def _task(tree: TreeModel, step: Step, preds: tuple[int, ...], opens: int, model: SiteModel) -> Task:
     return Task(
-        tree=tree.id, work=step.work, said=(step.what,), pieces=(), way=None, hours=step.person_hours,
-        machine_hours=step.machine_hours, people=step.people, equipment=step.equipment, skills=frozenset(step.skills),
-        first=max(opens, 0), last=model.days.length - 1, preds=preds, wait=step.wait_days, spans=_spans(model, step),
-    )  # fmt: skip
+        tree=tree.id,
+        work=step.work,
+        said=(step.what,),
+        pieces=(),
+        way=None,
+        hours=step.person_hours,
+        machine_hours=step.machine_hours,
+        people=step.people,
+        equipment=step.equipment,
+        skills=frozenset(step.skills),
+        first=max(opens, 0),
+        last=model.days.length - 1,
+        preds=preds,
+        wait=step.wait_days,
+        spans=_spans(model, step),
+    )

@@ -1,22 +1,25 @@
-"""The priority rule: several plans under several scenarios, and the best of them. It proves nothing about other plans."""
+"""The priority rule: plans under several scenarios, and the best of them. It proves nothing about other plans."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import replace
+from decimal import Decimal
 from itertools import product
 
 from barkwright.schedule.assemble import assemble
 from barkwright.schedule.jobs import Schedule
+from barkwright.schedule.lines import cost_lines
 from barkwright.schedule.model import SiteModel, site_model
+from barkwright.schedule.money import rental_runs, used_days
 from barkwright.schedule.options import Taste
-from barkwright.schedule.scenario import Candidate, Scenario, evaluate
+from barkwright.schedule.scenario import Candidate, Scenario, evaluate, settle
 from barkwright.schedule.settings import settings
 from barkwright.schedule.sitework import SiteWork
 from barkwright.schedule.tidy import tidied
 
-EFFORT = 60_000  # pieces placed in all: what bounds the number of plans tried
-FEWEST, MOST = 4, 400  # plans tried
+EFFORT = 20_000  # pieces placed in all: what bounds the number of plans tried
+FEWEST, MOST = 4, 150  # plans tried
 HURRY = (60.0, 1e6)  # worth of an hour, beside its price, when bark would be left [currency/h]
 WEEKS = 7
 
@@ -24,7 +27,17 @@ WEEKS = 7
 def plan_by_rule(work: SiteWork) -> Schedule:
     """Choose ways and days for every tree of a site."""
     model = site_model(work)
-    return assemble(model, search(model))
+    best = search(model)
+    budget = work.inventory.limits.budget
+    while budget is not None and best.plans and (over := _over(model, best, budget)) > 0:
+        best = settle(model, best, float(budget) - best.bill.paid + over)  # fees by the load are known only now
+    return assemble(model, best)
+
+
+def _over(model: SiteModel, best: Candidate, budget: Decimal) -> float:
+    """Money above the budget, all lines counted [currency]."""
+    runs = rental_runs(model, used_days(model, best.plans))
+    return float(sum((line.amount for line in cost_lines(model, best, runs) if line.paid), Decimal(0)) - budget)
 
 
 def search(model: SiteModel) -> Candidate:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 from dataclasses import dataclass, field, replace
 
 from barkwright.schedule.book import Book
@@ -10,7 +10,8 @@ from barkwright.schedule.dispatch import Dispatcher
 from barkwright.schedule.model import PieceModel, SiteModel, TreeModel
 from barkwright.schedule.money import Bill, bill_of
 from barkwright.schedule.options import Taste
-from barkwright.schedule.recipe import Pick, base_tasks
+from barkwright.schedule.order import ordered
+from barkwright.schedule.recipe import Pick
 from barkwright.schedule.settings import settings
 from barkwright.schedule.tally import TreePlan
 
@@ -61,11 +62,14 @@ def dispatcher_of(model: SiteModel, scenario: Scenario) -> Dispatcher:
     return Dispatcher(model, book, scenario.taste, scenario.cap, scenario.thrifty)
 
 
-def settle(model: SiteModel, candidate: Candidate) -> Candidate:
-    """Drop the work that saves least infested bark for its money until the budget holds, and score what is left."""
+def settle(model: SiteModel, candidate: Candidate, spare: float = 0.0) -> Candidate:
+    """Drop the work that saves least infested bark for its money until the budget holds, and score what is left.
+
+    spare : float    kept back from the budget [currency]
+    """
     budget = model.work.inventory.limits.budget
-    while budget is not None and candidate.bill.paid > float(budget) and candidate.plans:
-        over = candidate.bill.paid - float(budget)
+    while budget is not None and candidate.bill.paid > float(budget) - spare and candidate.plans:
+        over = candidate.bill.paid - float(budget) + spare
         ranked = sorted(candidate.plans, key=lambda plan: _worth_keeping(model, plan))
         gone: list[TreePlan] = []
         for plan in ranked:
@@ -126,47 +130,6 @@ def done_day(plan: TreePlan, piece: str) -> int:
     )
 
 
-def ordered(model: SiteModel, dispatcher: Dispatcher, dense: bool) -> list[TreeModel]:
-    """Trees in the order in which they are written in: the earliest flight first, then the worst."""
-
-    def key(tree: TreeModel) -> tuple[object, ...]:
-        flights = [piece.onset for piece in tree.pieces if piece.at_stake and piece.onset is not None]
-        brood = [piece.brood for piece in tree.pieces if piece.brooding]
-        likely = any(found.brood == "likely" for found in brood)
-        adults = any(found.brood == "likely" and found.stage == "adults" for found in brood)
-        rate = round(tree.infested_ft2 / max(hours_of(model, dispatcher, tree), 0.1), 6)
-        first = (min(flights, default=model.days.length), 0 if brood else 1)
-        stage = (0, 0) if dense else (0 if adults else 1, 0 if likely else 1)
-        size = sum(piece.piece.wood_ft3 for piece in tree.pieces)
-        return (*first, *stage, -rate, -round(size, 6), natural(tree.id))
-
-    return sorted(model.trees, key=key)
-
-
-def hours_of(model: SiteModel, dispatcher: Dispatcher, tree: TreeModel) -> float:
-    """Person-hours that the tree takes with the best-ranked way of each piece [h]."""
-    hours = sum(task.need for task in base_tasks(model, tree))
-    for piece in tree.pieces:
-        picks = dispatcher.candidates(tree, piece)
-        hours += picks[0].option.hours if picks else 0.0
-    return hours
-
-
-def natural(text: str) -> tuple[tuple[int, str], ...]:
-    """Ids in the order a person would give them: T2 before T10."""
-    parts: list[tuple[int, str]] = []
-    digits = word = ""
-    for char in text + "\0":
-        if char.isdigit():
-            digits += char
-            continue
-        if digits:
-            parts.append((int(digits), word))
-            digits = word = ""
-        word += char
-    return (*parts, (-1, word))
-
-
 def _worth_keeping(model: SiteModel, plan: TreePlan) -> tuple[float, str]:
     saved = sum(
         (1.0 - left_share(plan, piece, plan.picks.get(piece.piece.id))[0])
@@ -180,8 +143,3 @@ def _worth_keeping(model: SiteModel, plan: TreePlan) -> tuple[float, str]:
 def total_infested(trees: Iterable[TreeModel]) -> float:
     """Infested bark of trees [ft2]."""
     return sum(tree.infested_ft2 for tree in trees)
-
-
-def best_of(candidates: Sequence[Candidate]) -> Candidate:
-    """The candidate with the smallest score; the first of equals."""
-    return min(candidates, key=lambda candidate: candidate.score)

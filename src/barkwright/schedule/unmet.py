@@ -48,6 +48,9 @@ def _why(
     if dropped:
         budget = model.work.inventory.limits.budget
         return f"The budget of {budget} does not reach for it.", change or "Raise the budget."
+    begun = [piece for piece, _ in rest if piece.onset is not None and piece.onset <= 0]
+    if begun:
+        return "Its flight begins before any work can.", change or "Start before the flight another year."
     wanting = [piece for piece, _ in rest if not any(o.end == "done" for o in model.options(tree, piece))]
     if wanting:
         names = ", ".join(piece.piece.id for piece in wanting)
@@ -55,7 +58,7 @@ def _why(
     if not model.days.crews:
         return "Nobody is there to do the work.", "Name the hands that can work under crew."
     if tree.standing:
-        why = "It cannot be felled and finished before the flight, so it is left standing: on the ground it would be worse."
+        why = "It cannot be felled and finished before the flight, so it is left standing; on the ground it is worse."
     else:
         why = "There are not enough hands or days to finish it before the flight."
     return why, change or NO_CHANGE

@@ -7,6 +7,7 @@ imported here or in the modules beside it (`verify_needs`, `verify_days`, `verif
 from __future__ import annotations
 
 from collections import Counter
+from collections.abc import Iterator
 
 from barkwright.schedule.jobs import Schedule
 from barkwright.schedule.sitework import SiteWork
@@ -45,6 +46,7 @@ def _names(schedule: Schedule, work: SiteWork) -> list[str]:
             if owner.get(piece) != job.tree
         ]
         broken += [f"{job.id} waits for {name}, which is not planned." for name in job.after if name not in jobs]
+    broken += list(_references(schedule, work))
     choices = Counter(choice.piece for choice in schedule.choices)
     broken += [f"{piece} has {choices[piece]} choices." for piece in owner if choices[piece] != 1]
     return broken + [f"{piece} is chosen for, and is not on the site." for piece in choices if piece not in owner]
@@ -63,3 +65,14 @@ def _order(schedule: Schedule) -> list[str]:
             if known[name].tree != job.tree and known[name].tree != "site":
                 broken.append(f"{job.id} waits for {name}, which belongs to another tree.")
     return broken
+
+
+def _references(schedule: Schedule, work: SiteWork) -> Iterator[str]:
+    """Choices name a way of their piece, and one of its windows."""
+    ways = {(way.piece, way.id): way for tree in work.trees for ways in tree.ways for way in ways}
+    for choice in schedule.choices:
+        if choice.way is None:
+            continue
+        way = ways.get((choice.piece, choice.way))
+        if way is None or choice.window is None or not 0 <= choice.window < len(way.windows):
+            yield f"{choice.piece} has no such way or window as the one chosen."

@@ -77,7 +77,7 @@ def _limits(schedule: Schedule, work: SiteWork) -> Iterator[str]:
         and cords > 0
         and cords > limits.firewood_cords_per_week * weeks + SLACK
     ):
-        yield f"The plan burns {cords:.2f} cords in the stove in {weeks:.0f} weeks, more than {limits.firewood_cords_per_week} a week."
+        yield f"The plan burns {cords:.2f} cords in the stove in {weeks:.0f} weeks, more than you said."
 
 
 def _money(schedule: Schedule, work: SiteWork) -> Iterator[str]:

@@ -92,8 +92,15 @@ def _felling(tree: TreeWork, jobs: list[Job], needs: Mapping[str, Need], work: S
 
 
 def _piece(
-    tree: TreeWork, piece: Piece, brood: PieceBrood, ways: tuple[Way, ...], choice: Choice, jobs: list[Job], needs: Mapping[str, Need], calls: set[str]
-) -> Iterator[str]:  # fmt: skip
+    tree: TreeWork,
+    piece: Piece,
+    brood: PieceBrood,
+    ways: tuple[Way, ...],
+    choice: Choice,
+    jobs: list[Job],
+    needs: Mapping[str, Need],
+    calls: set[str],
+) -> Iterator[str]:
     way = next((way for way in ways if way.id == choice.way), None)
     mine = [job for job in jobs if piece.id in job.pieces]
     if way is None or choice.window is None:

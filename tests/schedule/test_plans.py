@@ -1,0 +1,148 @@
+"""Whole plans of invented sites: they hold, they do not depend on how the site is written, and more is never worse."""
+
+import re
+from dataclasses import replace
+from datetime import timedelta
+
+import pytest
+from made_sites import ON, planned, shape, site_text
+
+from barkwright.plan import Plan, plan_flight
+from barkwright.schedule.jobs import Schedule
+from barkwright.schedule.rule import plan_by_rule
+from barkwright.schedule.sitework import SiteWork
+from barkwright.schedule.verify import verify
+from barkwright.season import flight as flights
+
+TIGHT = "[sat]"
+LATE = "2027-04-20"
+
+
+@pytest.mark.parametrize("seed", range(8))
+@pytest.mark.parametrize(
+    ("days", "start"), [("[mon, tue, wed, thu, fri]", "2026-10-26"), (TIGHT, "2026-10-26"), (TIGHT, LATE)]
+)
+def test_every_plan_passes_the_checker(seed: int, days: str, start: str) -> None:
+    plan = planned(site_text(seed, 6, days=days, start=start))
+    assert plan.broken == ()
+    assert plan.schedule.jobs
+
+
+def test_a_late_start_leaves_trees_standing_and_says_what_would_save_them() -> None:
+    plan = planned(site_text(3, 14, days=TIGHT, start="2027-05-15"))
+    assert plan.broken == ()
+    left = plan.schedule.unmet
+    assert left
+    assert sum(one.infested_ft2 for one in left) == pytest.approx(plan.schedule.infested_left_ft2)
+    felled = {job.tree for job in plan.schedule.jobs if job.work == "fell"}
+    standing = {tree.id for tree in plan.inventory.trees if tree.status == "standing"}
+    assert not felled & {one.tree for one in left} & standing
+    assert all(one.why.endswith(".") and one.change.endswith(".") for one in left)
+
+
+@pytest.mark.parametrize("seed", range(5))
+def test_trees_in_another_order_make_the_same_plan(seed: int) -> None:
+    assert shape(planned(site_text(seed, 9))) == shape(planned(site_text(seed, 9, shuffled=True)))
+
+
+def test_a_count_is_the_same_as_that_many_entries() -> None:
+    text = site_text(5, 3)
+    line = next(line for line in text.splitlines() if "id: T2," in line)
+    entries = "\n".join(line.replace("id: T2,", f"id: {name},") for name in ("T2a", "T2b", "T2c"))
+    counted = line.replace("id: T2,", "id: T2, count: 3,")
+    assert shape(planned(text.replace(line, entries))) == shape(planned(text.replace(line, counted)))
+
+
+def test_centimetres_and_inches_make_the_same_plan() -> None:
+    text = site_text(6, 6).replace("15 in", "38.1 cm").replace("nearest_live_spruce: 80", "nearest_live_spruce: 80 ft")
+    text = text.replace("elevation: 2400", "elevation: 2400 ft")
+    metric = re.sub(r"dbh: ([\d.]+)", lambda m: f"dbh: {float(m[1]) * 2.54!r} cm", text)
+    metric = re.sub(r"height: ([\d.]+)", lambda m: f"height: {float(m[1]) * 0.3048!r} m", metric)
+    assert shape(planned(text)) == shape(planned(metric))
+
+
+@pytest.mark.parametrize("seed", range(6))
+@pytest.mark.parametrize("start", ["2027-03-20", LATE])
+def test_more_hands_never_leave_more_infested_bark(seed: int, start: str) -> None:
+    left = [
+        planned(site_text(seed, 5, people, days=TIGHT, start=start)).schedule.infested_left_ft2 for people in (1, 2, 3)
+    ]
+    assert left == sorted(left, reverse=True)
+
+
+@pytest.mark.parametrize("seed", range(6))
+@pytest.mark.parametrize("start", ["2027-03-20", LATE])
+def test_one_more_machine_never_leaves_more_infested_bark(seed: int, start: str) -> None:
+    none = planned(site_text(seed, 5, days=TIGHT, start=start, hired=False)).schedule.infested_left_ft2
+    one = planned(site_text(seed, 5, days=TIGHT, start=start)).schedule.infested_left_ft2
+    two = planned(site_text(seed, 5, days=TIGHT, start=start, chippers=2)).schedule.infested_left_ft2
+    assert two <= one + 1e-6
+    assert one <= none + 1e-6
+
+
+@pytest.mark.parametrize("seed", range(6))
+@pytest.mark.parametrize("start", ["2027-03-20", LATE])
+def test_a_later_onset_never_leaves_more_infested_bark(seed: int, start: str, monkeypatch: pytest.MonkeyPatch) -> None:
+    text = site_text(seed, 5, days=TIGHT, start=start)
+    left = []
+    real = flights.day_of
+    for later in (0, 5, 14):
+        monkeypatch.setattr(flights, "day_of", lambda text, year, by=later: real(text, year) + timedelta(days=by))
+        flights.flight_year.cache_clear()
+        left.append(planned(text).schedule.infested_left_ft2)
+    monkeypatch.undo()
+    flights.flight_year.cache_clear()
+    assert left == sorted(left, reverse=True)
+
+
+def test_the_budget_is_hard_and_what_it_does_not_reach_is_said() -> None:
+    free = planned(site_text(4, 6))
+    paid = sum(line.amount for line in free.schedule.costs if line.paid)
+    short = planned(site_text(4, 6, more=f"limits: {{budget: {int(paid * 2 / 3)}}}"))
+    assert short.broken == ()
+    assert sum(line.amount for line in short.schedule.costs if line.paid) <= int(paid * 2 / 3)
+    assert any("budget" in one.why for one in short.schedule.unmet)
+
+
+def test_the_site_takes_no_more_chips_than_it_said() -> None:
+    text = site_text(11, 7)
+    assert chips(planned(text)) > 3
+    limited = planned(text + "limits: {chips_site_takes: 3 yd3}\n")
+    assert limited.broken == ()
+    assert chips(limited) <= 3
+    assert limited.schedule.infested_left_ft2 == 0  # other ways take their place
+
+
+def chips(plan: Plan) -> float:
+    """Loose chips that the plan leaves on the site [yd3]."""
+    chosen = {choice.piece: choice.way for choice in plan.schedule.choices}
+    return sum(
+        plan.work.yields(tree.tree, piece, way).chips_yd3
+        for tree in plan.work.trees
+        for piece, _, ways in tree.pieces()
+        for way in ways
+        if way.id == chosen[piece.id] and way.then == "chips"
+    )
+
+
+def test_the_same_site_makes_the_same_plan_twice() -> None:
+    first, second = (planned(site_text(7, 8)).schedule for _ in range(2))
+    assert first == second
+
+
+def test_a_site_without_hands_leaves_everything_and_says_so() -> None:
+    text = re.sub(r"crew: .*\n.*\n", "", site_text(1, 3))
+    plan = planned(text)
+    assert plan.broken == ()
+    assert plan.schedule.infested_left_ft2 == pytest.approx(plan.schedule.infested_before_ft2)
+
+
+def _again(work: SiteWork) -> Schedule:
+    return plan_by_rule(replace(work, trees=work.trees))
+
+
+def test_planning_does_not_depend_on_what_was_planned_before() -> None:
+    plan = planned(site_text(9, 5))
+    assert _again(plan.work) == plan.schedule
+    assert verify(plan.schedule, plan.work) == ()
+    assert plan_flight(plan.inventory, ON).horizon == plan.flight.horizon
