@@ -62,11 +62,11 @@ def shape(plan: Plan) -> list[tuple[object, ...]]:
     """A plan without ids."""
     return sorted(
         (
-            job.work, str(job.way), job.first, job.last, len(job.pieces), round(job.hours, 4), job.people, str(job.crew),
-            job.equipment,
+            (job.work, str(job.way), job.first, job.last, len(job.pieces)),
+            (round(job.hours, 4), job.people, str(job.crew), job.equipment),
         )
         for job in plan.schedule.jobs
-    )  # fmt: skip
+    )
 
 
 def _tree(dice: random.Random, number: int) -> str:
