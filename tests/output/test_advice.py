@@ -13,9 +13,9 @@ from barkwright.inventory.model import Hazard, Kind, Method, Status
 from barkwright.inventory.reading import read_inventory
 from barkwright.output.advice import Advice, Basis, advice_for, all_advice, tags_of
 from barkwright.output.advice import Kind as AdviceKind
+from barkwright.output.measures import Units
 from barkwright.output.needs import all_needs, need_questions
 from barkwright.output.view import View
-from barkwright.output.words import Units
 from barkwright.plan import plan_order
 from barkwright.sources import cite
 from barkwright.treatment.rulebook import shipped

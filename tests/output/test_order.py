@@ -13,8 +13,8 @@ import pytest
 from made_up import SAT, plan
 
 from barkwright.inventory.reading import read_inventory
+from barkwright.output.measures import Units
 from barkwright.output.order import order_page, order_text
-from barkwright.output.words import Units
 from barkwright.plan import Plan, plan_order
 
 EXAMPLES = Path(__file__).parents[2] / "examples"

@@ -7,8 +7,8 @@ from decimal import Decimal
 
 import pytest
 
-from barkwright.output import words
-from barkwright.output.words import Units
+from barkwright.output import merging, names, words
+from barkwright.output.measures import Units
 
 
 @pytest.mark.parametrize(
@@ -56,18 +56,18 @@ def test_money_rounds_half_up_and_keeps_its_sign() -> None:
 
 def test_piece_names_say_runs_and_like_parts_once() -> None:
     assert (
-        words.piece_names(["T3/1", "T3/2", "T3/4", "T3/stump", "T4/1", "T5/1"])
+        names.piece_names(["T3/1", "T3/2", "T3/4", "T3/stump", "T4/1", "T5/1"])
         == "T3 logs 1-2, 4 and stump; T4, T5 log 1"
     )
-    assert words.piece_names(["A/top", "A/limbs"]) == "A top and limbs"
-    assert words.piece_names(["W1.1/1", "W1.2/1", "W1.3/1"]) == "W1.1-W1.3 log 1"
+    assert names.piece_names(["A/top", "A/limbs"]) == "A top and limbs"
+    assert names.piece_names(["W1.1/1", "W1.2/1", "W1.3/1"]) == "W1.1-W1.3 log 1"
 
 
 def test_tree_names_shorten_runs_of_three_and_no_other() -> None:
-    assert words.tree_names(["T1", "T2", "T4"]) == "T1, T2, T4"
-    assert words.tree_names(["T1", "T2", "T3", "T5"]) == "T1-T3, T5"
-    assert words.tree_names(["T09", "T10", "T11"]) == "T09-T11"
-    assert words.tree_names(["T9", "T010"]) == "T9, T010"
+    assert names.tree_names(["T1", "T2", "T4"]) == "T1, T2, T4"
+    assert names.tree_names(["T1", "T2", "T3", "T5"]) == "T1-T3, T5"
+    assert names.tree_names(["T09", "T10", "T11"]) == "T09-T11"
+    assert names.tree_names(["T9", "T010"]) == "T9, T010"
 
 
 def test_metric_turns_amounts_and_leaves_the_word_in_alone() -> None:
@@ -93,12 +93,12 @@ def test_weights_round_up_because_somebody_may_lift_them() -> None:
 
 def test_merged_gives_ranges_only_where_amounts_differ() -> None:
     assert (
-        words.merged(["bury 2.50 cu yd under 18 in", "bury 26.4 cu yd under 18 in"])
+        merging.merged(["bury 2.50 cu yd under 18 in", "bury 26.4 cu yd under 18 in"])
         == "bury 2.5 to 26 cu yd under 18 in"
     )
-    assert words.merged(["chip it", "burn it"]) is None
-    assert words.merged(["strip 175.8 sq ft"]) == "strip 176 sq ft"
+    assert merging.merged(["chip it", "burn it"]) is None
+    assert merging.merged(["strip 175.8 sq ft"]) == "strip 176 sq ft"
 
 
 def test_printable_shows_what_would_steer_a_terminal() -> None:
-    assert words.printable("a\x1b[31mb\x07\u202ec\nd") == "a\\x1b[31mb\\x07\\u202ec\nd"
+    assert names.printable("a\x1b[31mb\x07\u202ec\nd") == "a\\x1b[31mb\\x07\\u202ec\nd"

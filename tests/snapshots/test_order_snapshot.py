@@ -13,8 +13,8 @@ sys.path.insert(0, str(HERE.parent / "output"))
 
 from made_up import plan  # noqa: E402
 
+from barkwright.output.measures import Units  # noqa: E402
 from barkwright.output.order import order_text  # noqa: E402
-from barkwright.output.words import Units  # noqa: E402
 
 
 def made_up() -> str:

@@ -65,7 +65,7 @@ def _guarded(run: Callable[[], Any]) -> int:
 
 
 def _say(message: str, code: int, hint: str | None = None) -> int:
-    from barkwright.output.words import printable
+    from barkwright.output.names import printable
 
     click.echo(printable(f"barkwright: error: {message}"), err=True)
     if hint:

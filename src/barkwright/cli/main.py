@@ -6,6 +6,7 @@ import click
 
 from barkwright.cli.errors import EXIT_CODES
 from barkwright.cli.group import Barkwright
+from barkwright.cli.new import new
 from barkwright.cli.plans import check, flight, order, tally, why
 from barkwright.cli.reference import schema, sources
 from barkwright.cli.tree import tree
@@ -24,5 +25,5 @@ def main() -> None:
     """
 
 
-for _command in (order, tree, tally, flight, why, check, sources, schema):
+for _command in (order, tree, tally, flight, why, check, new, sources, schema):
     main.add_command(_command)

@@ -9,13 +9,13 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from barkwright.cli import files
-from barkwright.cli.errors import DONE, MISSES, FaultyFileError
+from barkwright.cli.errors import DONE, FAILED, MISSES, FaultyFileError, StopError
 from barkwright.cli.options import Shared
 
 if TYPE_CHECKING:
     from barkwright.diagnostics import Diagnostic
     from barkwright.inventory.model import Inventory
-    from barkwright.output.words import Units
+    from barkwright.output.measures import Units
 
 COLORS = {"error": "red", "warning": "yellow", "note": "cyan"}
 
@@ -36,7 +36,7 @@ def read_content(
     text, found = decode(content, shown)
     inventory = None
     if text is not None:
-        inventory, found = read_inventory(text, shown, asked.on)
+        inventory, found = read_inventory(text, shown, asked.on, known_names())
     if inventory is None:
         raise refuse(found, asked, command, text or "")
     if inventory.local:
@@ -45,6 +45,14 @@ def read_content(
             raise refuse((*found, *faults), asked, command, "")
         found = (*found, *faults)
     return inventory, found, shown
+
+
+def known_names() -> Mapping[str, Sequence[str]]:
+    """The words that a site may use for its flight calendar and its ecodivision."""
+    from barkwright.season.site import regions
+    from barkwright.stem.tables import divisions
+
+    return {"region": [region.id for region in regions().regions], "ecodivision": divisions()}
 
 
 def _with_own_rules(inventory: Inventory, shown: str) -> tuple[Inventory, tuple[Diagnostic, ...]]:
@@ -77,7 +85,7 @@ def show(found: Sequence[Diagnostic], asked: Shared, text: str = "") -> None:
 
 def units_of(asked: Shared, inventory: Inventory) -> Units:
     """The units the reader asked for, or those the file is written in."""
-    from barkwright.output.words import Units
+    from barkwright.output.measures import Units
 
     return Units((asked.units or inventory.site.units) == "metric")
 
@@ -107,6 +115,9 @@ def print_order(
     from barkwright.plan import plan_order
 
     plan = plan_order(inventory, asked.on)
+    if plan.broken:
+        faults = "; ".join(plan.broken[:3])
+        raise StopError(f"the plan failed the program's own check and is not printed: {faults}", FAILED)
 
     def text() -> str:
         from barkwright.output.order import order_text

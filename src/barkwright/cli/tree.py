@@ -10,7 +10,7 @@ import click
 from barkwright.cli import files
 from barkwright.cli.one_tree import Sheet, equipment, flow, log_record, pairs, words
 from barkwright.cli.options import gather, shared
-from barkwright.cli.site import print_order, refuse
+from barkwright.cli.site import known_names, print_order, refuse
 
 OPTIONS: tuple[tuple[tuple[str, ...], dict[str, Any]], ...] = (
     (("--species",), {"required": True, "metavar": "NAME", "help": "white, engelmann, sitka, black ..."}),
@@ -78,7 +78,7 @@ def tree(
 
     asked = gather(on, format_, output, color, units)
     sheet = inventory_sheet(answers, asked.units or "imperial")
-    inventory, found = read_inventory(sheet.text, "options", asked.on)
+    inventory, found = read_inventory(sheet.text, "options", asked.on, known_names())
     found = sheet.by_option(found)
     if inventory is None:
         raise refuse(found, asked, "tree", "")

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
-from barkwright.output.json_types import CheckResult
+from barkwright.output.json_results import CheckResult
 from barkwright.output.layout import wrapped
 from barkwright.output.view import group_questions
 from barkwright.output.words import amount

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from barkwright.diagnostics import Diagnostic
-from barkwright.output.words import printable
+from barkwright.output.names import printable
 
 MOST = 20  # diagnostics shown at once; ours
 

@@ -8,13 +8,17 @@ from datetime import timedelta
 from typing import TYPE_CHECKING
 
 from barkwright.output.blocks import Card, Facts, Page, Para, Section, plain
-from barkwright.output.json_records import brood_record, flight_record, question_record, site_record
-from barkwright.output.json_types import FlightResult, TreeBroodRecord
+from barkwright.output.json_basics import site_record
+from barkwright.output.json_records import brood_record, flight_record, question_record
+from barkwright.output.json_results import FlightResult
+from barkwright.output.json_types import TreeBroodRecord
 from barkwright.output.layout import render
+from barkwright.output.measures import Units
+from barkwright.output.names import part_names
 from barkwright.output.order_basis import cited_lines
 from barkwright.output.order_head import asked_items
 from barkwright.output.view import group_questions, sentences
-from barkwright.output.words import Units, amount, day, listing, part_names
+from barkwright.output.words import amount, day, listing
 
 if TYPE_CHECKING:
     from barkwright.brood.finding import PieceBrood, Question, TreeBrood

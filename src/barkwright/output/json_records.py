@@ -2,69 +2,25 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from datetime import date, timedelta
+from datetime import timedelta
 from typing import TYPE_CHECKING
 
+from barkwright.output.json_basics import cited, iso, near, reason_record, spread_record
+from barkwright.output.json_results import JobRecord
 from barkwright.output.json_types import (
     BroodRecord,
     FlightRecord,
-    JobRecord,
     PieceRecord,
     QuestionRecord,
-    ReasonRecord,
-    SiteRecord,
-    SpreadRecord,
     TreeRecord,
 )
 
 if TYPE_CHECKING:
     from barkwright.brood.finding import PieceBrood, Question
-    from barkwright.inventory.model import Site, Tree
+    from barkwright.inventory.model import Tree
     from barkwright.schedule.jobs import Job
     from barkwright.season.year import FlightYear
-    from barkwright.sources import Citation, Reason
-    from barkwright.spread import Spread
     from barkwright.stem.pieces import Piece, TreeStem
-
-
-def iso(value: date | None) -> str | None:
-    """The date as ISO text, or None."""
-    return None if value is None else value.isoformat()
-
-
-def near(value: float, digits: int = 3) -> float:
-    """A number rounded where noise begins; never -0."""
-    return round(float(value), digits) + 0.0
-
-
-def spread_record(value: Spread | None, digits: int = 3) -> SpreadRecord | None:
-    """Low, likely, high."""
-    if value is None:
-        return None
-    return {"low": near(value.low, digits), "likely": near(value.likely, digits), "high": near(value.high, digits)}
-
-
-def cited(citations: Sequence[Citation]) -> list[str]:
-    """Citations as "key, locator"."""
-    return [str(citation) for citation in citations]
-
-
-def reason_record(reason: Reason) -> ReasonRecord:
-    """A reason as plain data."""
-    return {
-        "rule": reason.rule,
-        "because": reason.because,
-        "grade": reason.grade,
-        "basis": reason.basis,
-        "local": reason.local,
-        "sources": cited(reason.citations),
-    }
-
-
-def site_record(site: Site) -> SiteRecord:
-    """The place."""
-    return {"name": site.name, "latitude": site.latitude, "longitude": site.longitude, "region": site.region}
 
 
 def flight_record(flight: FlightYear) -> FlightRecord:

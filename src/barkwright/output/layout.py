@@ -8,7 +8,7 @@ from collections.abc import Iterable, Iterator
 from tabulate import tabulate
 
 from barkwright.output.blocks import Card, Facts, Items, Page, Para, Section, Table
-from barkwright.output.words import printable
+from barkwright.output.names import printable
 
 WIDTH = 80
 INDENT = "  "

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from barkwright.output.blocks import Page
 from barkwright.output.layout import render
+from barkwright.output.measures import Units
 from barkwright.output.order_basis import basis, sources
 from barkwright.output.order_cards import cards
 from barkwright.output.order_care import after_flight, cautions, do_and_do_not
@@ -16,7 +17,7 @@ from barkwright.output.order_money import costs
 from barkwright.output.order_supplies import supplies
 from barkwright.output.order_ways import how_it_is_done
 from barkwright.output.view import View
-from barkwright.output.words import Units, day
+from barkwright.output.words import day
 
 if TYPE_CHECKING:
     from barkwright.plan import Plan

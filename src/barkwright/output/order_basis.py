@@ -8,8 +8,9 @@ from collections.abc import Iterable, Iterator
 from typing import TYPE_CHECKING
 
 from barkwright.output.blocks import Para, Section, plain
+from barkwright.output.names import tree_names
 from barkwright.output.view import View
-from barkwright.output.words import amount, listing, tree_names
+from barkwright.output.words import amount, listing
 from barkwright.sources import Source, cite, load_sources
 from barkwright.treatment.basis import figures_behind
 

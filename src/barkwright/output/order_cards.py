@@ -10,9 +10,10 @@ from typing import TYPE_CHECKING
 
 from barkwright.output.blocks import Card, Facts, Items, Section, Table
 from barkwright.output.flight import brood_words
+from barkwright.output.names import part_names, runs, tree_names
 from barkwright.output.order_pieces import Fate, fates
 from barkwright.output.view import View, sentences
-from barkwright.output.words import day, listing, number, part_names, runs, tree_names
+from barkwright.output.words import day, listing, number
 from barkwright.units import FT_PER_M
 
 if TYPE_CHECKING:

@@ -10,19 +10,10 @@ from datetime import date, timedelta
 from typing import TYPE_CHECKING
 
 from barkwright.output.blocks import Card, Items, Para, Section
+from barkwright.output.merging import merged, shape
+from barkwright.output.names import piece_names, tools, tree_names
 from barkwright.output.view import View
-from barkwright.output.words import (
-    amount,
-    day,
-    hours,
-    hours_between,
-    listing,
-    merged,
-    piece_names,
-    shape,
-    tools,
-    tree_names,
-)
+from barkwright.output.words import amount, day, hours, hours_between, listing
 
 if TYPE_CHECKING:
     from barkwright.schedule.jobs import Job

@@ -7,9 +7,11 @@ from datetime import timedelta
 from typing import TYPE_CHECKING
 
 from barkwright.output.blocks import Facts, Items, Section
+from barkwright.output.measures import Units
+from barkwright.output.names import tree_names
 from barkwright.output.order_money import is_estimate, to_pay, unpriced
 from barkwright.output.view import Asked, View
-from barkwright.output.words import Units, amount, day, hours, hours_between, listing, money, span, tree_names
+from barkwright.output.words import amount, day, hours, hours_between, listing, money, span
 
 if TYPE_CHECKING:
     from barkwright.treatment.ways import Way

@@ -7,35 +7,21 @@ from decimal import Decimal
 from typing import TYPE_CHECKING, cast
 
 from barkwright.output.advice import advice_for
+from barkwright.output.json_basics import iso, near, reason_record, site_record, spread_record
 from barkwright.output.json_records import (
     brood_record,
     flight_record,
-    iso,
     job_record,
-    near,
     piece_record,
     question_record,
-    reason_record,
-    site_record,
-    spread_record,
     tree_record,
 )
-from barkwright.output.json_types import (
-    CautionRecord,
-    CostRecord,
-    EquipmentDayRecord,
-    FellingRecord,
-    HoursRecord,
-    OrderPieceRecord,
-    OrderResult,
-    OrderTreeRecord,
-    WayRecord,
-    WindowRecord,
-)
+from barkwright.output.json_results import CautionRecord, CostRecord, EquipmentDayRecord, HoursRecord, OrderResult
+from barkwright.output.json_types import FellingRecord, OrderPieceRecord, OrderTreeRecord, WayRecord, WindowRecord
+from barkwright.output.measures import Units
 from barkwright.output.order_cards import keep_out_ft
 from barkwright.output.order_money import is_estimate, to_pay
 from barkwright.output.view import View
-from barkwright.output.words import Units
 from barkwright.spread import NOTHING
 from barkwright.treatment.effort import steps_of
 from barkwright.units import half_up

@@ -6,8 +6,9 @@ from collections import defaultdict
 from datetime import date
 
 from barkwright.output.blocks import Items, Para, Section, plain
+from barkwright.output.names import piece_names
 from barkwright.output.view import View
-from barkwright.output.words import day, piece_names
+from barkwright.output.words import day
 
 
 def misses(view: View) -> Section | None:

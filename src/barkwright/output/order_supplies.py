@@ -7,9 +7,10 @@ from datetime import date
 
 from barkwright.output.advice import tags_of
 from barkwright.output.blocks import Section, plain
+from barkwright.output.names import tools, tree_names
 from barkwright.output.needs import all_needs
 from barkwright.output.view import View
-from barkwright.output.words import day, listing, money, span, tools, tree_names
+from barkwright.output.words import day, listing, money, span
 
 PERMIT = {
     "held": "You say that a burn permit is held. Keep it at the fire, with its conditions.",

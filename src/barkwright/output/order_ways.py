@@ -5,8 +5,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from barkwright.output.blocks import Card, Para, Section, plain
+from barkwright.output.merging import merged
 from barkwright.output.view import View
-from barkwright.output.words import merged
 
 if TYPE_CHECKING:
     from barkwright.sources import Reason

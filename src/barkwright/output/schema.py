@@ -9,17 +9,17 @@ from pydantic import TypeAdapter
 from typing_extensions import TypedDict
 
 from barkwright.inventory.schema import inventory_schema
-from barkwright.output import json_types as shapes
+from barkwright.output import json_results, json_types
 
 DIALECT = "https://json-schema.org/draft/2020-12/schema"
 RESULTS: dict[str, type[Any]] = {
-    "order": shapes.OrderResult,
-    "tree": shapes.OrderResult,
-    "tally": shapes.TallyResult,
-    "flight": shapes.FlightResult,
-    "why": shapes.WhyResult,
-    "check": shapes.CheckResult,
-    "sources": shapes.SourcesResult,
+    "order": json_results.OrderResult,
+    "tree": json_results.OrderResult,
+    "tally": json_results.TallyResult,
+    "flight": json_results.FlightResult,
+    "why": json_results.WhyResult,
+    "check": json_results.CheckResult,
+    "sources": json_results.SourcesResult,
 }
 NAMES = ("inventory", *RESULTS)
 
@@ -41,10 +41,10 @@ def schema_text(name: str | None) -> str:
 def _envelope(name: str) -> dict[str, Any]:
     keys = {
         "format": int,
-        "program": shapes.ProgramRecord,
+        "program": json_types.ProgramRecord,
         "command": str,
         "on": str,
-        "diagnostics": list[shapes.DiagnosticRecord],
+        "diagnostics": list[json_types.DiagnosticRecord],
         "result": RESULTS[name] | None,
     }
     envelope: Any = TypedDict("Envelope", keys)  # type: ignore[misc]

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections import defaultdict
 
-from barkwright.output.json_types import SourcesResult
+from barkwright.output.json_results import SourcesResult
 from barkwright.output.layout import wrapped
 from barkwright.sources import DATA, load_sources
 

@@ -6,11 +6,14 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from barkwright.output.blocks import Card, Page, Para, Section, Table, plain
-from barkwright.output.json_records import near, piece_record, site_record, tree_record
-from barkwright.output.json_types import TallyResult, TotalsRecord
+from barkwright.output.json_basics import near, site_record
+from barkwright.output.json_records import piece_record, tree_record
+from barkwright.output.json_results import TallyResult, TotalsRecord
 from barkwright.output.layout import render
+from barkwright.output.measures import Units
+from barkwright.output.names import part_names
 from barkwright.output.order_basis import note_lines
-from barkwright.output.words import Units, amount, day, part_names
+from barkwright.output.words import amount, day
 
 if TYPE_CHECKING:
     from barkwright.inventory.model import Tree

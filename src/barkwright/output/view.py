@@ -8,8 +8,9 @@ from dataclasses import dataclass
 from functools import cached_property
 from typing import TYPE_CHECKING
 
+from barkwright.output.measures import Units
+from barkwright.output.names import tree_names
 from barkwright.output.needs import need_questions
-from barkwright.output.words import Units, tree_names
 
 if TYPE_CHECKING:
     from barkwright.brood.finding import PieceBrood, Question, TreeBrood

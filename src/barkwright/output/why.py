@@ -7,11 +7,14 @@ from typing import TYPE_CHECKING
 
 from barkwright.output.blocks import Card, Facts, Items, Page, Para, Section, Table, plain
 from barkwright.output.flight import brood_words
-from barkwright.output.json_records import brood_record, piece_record, reason_record, site_record, spread_record
-from barkwright.output.json_types import FactRecord, WhyResult, WhyWayRecord, WhyWindowRecord
+from barkwright.output.json_basics import reason_record, site_record, spread_record
+from barkwright.output.json_records import brood_record, piece_record
+from barkwright.output.json_results import FactRecord, WhyResult, WhyWayRecord, WhyWindowRecord
 from barkwright.output.layout import render
+from barkwright.output.measures import Units
+from barkwright.output.names import part_names, runs, tools
 from barkwright.output.order_basis import cited_lines
-from barkwright.output.words import Units, day, hours_between, part_names, runs, span, tools
+from barkwright.output.words import day, hours_between, span
 from barkwright.spread import NOTHING
 from barkwright.treatment.basis import figure_lines
 from barkwright.treatment.effort import steps_of
