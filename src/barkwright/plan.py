@@ -17,7 +17,7 @@ from barkwright.schedule.jobs import Schedule
 from barkwright.schedule.rule import plan_by_rule
 from barkwright.schedule.sitework import SiteWork, TreeWork
 from barkwright.schedule.verify import verify
-from barkwright.season.flight import flight_year
+from barkwright.season.flight import coming_flight, flight_year
 from barkwright.season.site import Season, season_of
 from barkwright.season.year import FlightYear
 from barkwright.stem.bucking import cut_tree
@@ -129,18 +129,10 @@ def plan_flight(inventory: Inventory, on: date) -> FlightPlan:
     """Judge the brood of every piece and date the flights it must beat."""
     tally = plan_tally(inventory, on)
     season = season_of(inventory.site, on)
-    broods = tuple(
-        judge_tree(tree, stem, season, on) for tree, stem in zip(inventory.trees, tally.stems, strict=True)
-    )
+    broods = tuple(judge_tree(tree, stem, season, on) for tree, stem in zip(inventory.trees, tally.stems, strict=True))
     years = {piece.flight_to_beat for brood in broods for piece in brood.pieces if piece.flight_to_beat is not None}
-    years.add(coming_flight(season, on).year)
+    years.add(coming_flight(season, on))
     return FlightPlan(tally, season, broods, tuple(flight_year(season, year) for year in sorted(years)))
-
-
-def coming_flight(season: Season, on: date) -> FlightYear:
-    """The flight that is on, or the next one."""
-    this_year = flight_year(season, on.year)
-    return this_year if on <= this_year.end else flight_year(season, on.year + 1)
 
 
 def plan_ways(inventory: Inventory, on: date) -> WayPlan:

@@ -48,11 +48,10 @@ def read_content(
 
 
 def known_names() -> Mapping[str, Sequence[str]]:
-    """The words that a site may use for its flight calendar and its ecodivision."""
+    """The words that a site may use for its flight calendar."""
     from barkwright.season.site import regions
-    from barkwright.stem.tables import divisions
 
-    return {"region": [region.id for region in regions().regions], "ecodivision": divisions()}
+    return {"region": [region.id for region in regions().regions]}
 
 
 def _with_own_rules(inventory: Inventory, shown: str) -> tuple[Inventory, tuple[Diagnostic, ...]]:
