@@ -180,3 +180,51 @@ def test_hostile_names_stay_on_the_paper() -> None:
     text = order_text(plan(1, name="\x1b[2J" + "W" * 300), IMPERIAL, "x" * 200 + "\x07.yaml")
     assert max(map(len, text.splitlines())) <= 80
     assert all(char.isprintable() or char == "\n" for char in text)
+
+
+def test_of_distances_in_questions_of_danger_the_largest_holds_for_all() -> None:
+    made = plan(5)
+    made.questions = tuple(
+        replace(question, how=f"{question.subject} may be {40 + 10 * n} ft tall; measure up to {50 + 10 * n} ft.")
+        for n, question in enumerate(made.questions)
+    )
+    text = re.sub(r"\s+", " ", order_text(made, IMPERIAL, "x.yaml"))
+    assert "T1-T5: Is a power line near each of them?" in text
+    assert "Each of them may be 80 ft tall; measure up to 90 ft." in text
+
+
+def test_questions_whose_dates_differ_are_not_merged() -> None:
+    made = plan(2)
+    made.questions = tuple(
+        replace(question, rank=2, then=f"Done by {2027 + n}.") for n, question in enumerate(made.questions)
+    )
+    text = order_text(made, IMPERIAL, "x.yaml")
+    assert "Done by 2027." in text
+    assert "Done by 2028." in text
+
+
+def test_a_subject_is_not_replaced_inside_a_longer_name() -> None:
+    made = plan(12)
+    made.questions = tuple(replace(question, text=f"Is a line near {question.subject}?") for question in made.questions)
+    asked = section(order_text(made, IMPERIAL, "x.yaml"), "ANSWER THESE FIRST")
+    assert asked.count("Is a line near each of them?") == 1
+
+
+def test_a_reason_that_lists_its_pieces_is_said_without_them() -> None:
+    made = plan(2, unmet=True)
+    one = made.schedule.unmet[0]
+    made.schedule = replace(
+        made.schedule,
+        unmet=tuple(
+            replace(
+                one,
+                tree=tree,
+                pieces=(f"{tree}/1", f"{tree}/2"),
+                why=f"No way stops all the brood of {tree}/1, {tree}/2.",
+            )
+            for tree in ("T1", "T2")
+        ),
+    )
+    misses = section(order_text(made, IMPERIAL, "x.yaml"), "WHAT MISSES ITS DATE")
+    assert misses.count("No way stops all the brood in it.") == 1
+    assert "T1, T2 logs 1-2: 59 sq ft" in misses

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
+from barkwright.output.asking import group_questions
 from barkwright.output.json_results import CheckResult
 from barkwright.output.layout import wrapped
-from barkwright.output.view import group_questions
 from barkwright.output.words import amount
 
 if TYPE_CHECKING:

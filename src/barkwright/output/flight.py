@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from datetime import timedelta
 from typing import TYPE_CHECKING
 
+from barkwright.output.asking import group_questions
 from barkwright.output.blocks import Card, Facts, Page, Para, Section, plain
 from barkwright.output.json_basics import site_record
 from barkwright.output.json_records import brood_record, flight_record, question_record
@@ -17,7 +18,7 @@ from barkwright.output.measures import Units
 from barkwright.output.names import part_names
 from barkwright.output.order_basis import cited_lines
 from barkwright.output.order_head import asked_items
-from barkwright.output.view import group_questions, sentences
+from barkwright.output.view import sentences
 from barkwright.output.words import amount, day, listing
 
 if TYPE_CHECKING:

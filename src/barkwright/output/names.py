@@ -51,7 +51,8 @@ def tree_names(ids: Iterable[str]) -> str:
         while end + 1 < len(plain) and _follows(plain[end], plain[end + 1]):
             end += 1
         if end - position >= 2:
-            out.append(f"{plain[position]}-{plain[end]}")
+            to = " to " if "-" in plain[position] else "-"
+            out.append(f"{plain[position]}{to}{plain[end]}")
         else:
             out.extend(plain[position : end + 1])
         position = end + 1

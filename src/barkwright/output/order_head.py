@@ -6,15 +6,19 @@ from collections.abc import Iterator, Sequence
 from datetime import timedelta
 from typing import TYPE_CHECKING
 
+from barkwright.output.asking import Asked
 from barkwright.output.blocks import Facts, Items, Section
 from barkwright.output.measures import Units
 from barkwright.output.names import tree_names
 from barkwright.output.order_money import is_estimate, to_pay, unpriced
-from barkwright.output.view import Asked, View
+from barkwright.output.view import View
 from barkwright.output.words import amount, day, hours, hours_between, listing, money, span
 
 if TYPE_CHECKING:
     from barkwright.treatment.ways import Way
+
+
+NAMED = 6  # so many late trees are named at a glance; of more, their number
 
 
 def glance(view: View) -> Section:
@@ -38,8 +42,9 @@ def state(view: View) -> str:
     """In one or two sentences: does it finish in time, and on what does that rest?"""
     schedule = view.plan.schedule
     if schedule.unmet:
-        late = listing(sorted({unmet.tree for unmet in schedule.unmet}))
-        text = f"Not everything finishes in time: see what misses its date ({late})."
+        late = list(dict.fromkeys(unmet.tree for unmet in schedule.unmet))
+        which = tree_names(late) if len(late) <= NAMED else f"{len(late)} of {amount(len(view.trees), 'tree')}"
+        text = f"Not everything finishes in time: see what misses its date ({which})."
     else:
         text = "Everything is done before its beetles fly."
     behind = [piece for piece in view.choices if _behind(view, piece)]

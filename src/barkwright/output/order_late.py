@@ -4,11 +4,15 @@ from __future__ import annotations
 
 from collections import defaultdict
 from datetime import date
+from typing import TYPE_CHECKING
 
 from barkwright.output.blocks import Items, Para, Section, plain
 from barkwright.output.names import piece_names
 from barkwright.output.view import View
 from barkwright.output.words import day
+
+if TYPE_CHECKING:
+    from barkwright.schedule.jobs import Unmet
 
 
 def misses(view: View) -> Section | None:
@@ -18,7 +22,8 @@ def misses(view: View) -> Section | None:
         return None
     groups: dict[tuple[str, str], tuple[list[str], list[float]]] = {}
     for entry in unmet:
-        pieces, areas = groups.setdefault((entry.why, entry.change), ([], []))
+        said = (of_these(entry.why, entry), of_these(entry.change, entry))
+        pieces, areas = groups.setdefault(said, ([], []))
         pieces.extend(entry.pieces)
         areas.append(entry.infested_ft2)
     say, area = view.units.sentence, view.units.square_feet
@@ -30,6 +35,12 @@ def misses(view: View) -> Section | None:
         for (why, change), (pieces, areas) in groups.items()
     )
     return Section("What misses its date", (Items(entries),))
+
+
+def of_these(text: str, unmet: Unmet) -> str:
+    """A sentence about pieces that are named beside it already, without their names."""
+    listed = ", ".join(unmet.pieces)
+    return text.replace(f"all the brood of {listed}", "all the brood in it").replace(listed, "it")
 
 
 def may_wait(view: View) -> Section | None:

@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 from datetime import date
 from typing import TYPE_CHECKING
 
+from barkwright.output.order_late import of_these
 from barkwright.output.view import View
 
 if TYPE_CHECKING:
@@ -53,7 +54,7 @@ def fates(view: View, tree: str) -> tuple[Fate, ...]:
 
 def _fate(view: View, piece: Piece) -> Fate:
     way, choice, unmet = view.way(piece.id), view.choices.get(piece.id), view.unmet.get(piece.id)
-    remarks = (f"Misses its date: {view.units.sentence(unmet.why)}",) if unmet else ()
+    remarks = (f"Misses its date: {view.units.sentence(of_these(unmet.why, unmet))}",) if unmet else ()
     if way is None:
         return Fate((), _nothing(view, piece, choice.why if choice else ""), None, None, "", remarks, unmet is not None)
     what = view.units.sentence(way.title).rstrip(".")

@@ -4,12 +4,11 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
 from functools import cached_property
 from typing import TYPE_CHECKING
 
+from barkwright.output.asking import Asked, group_questions
 from barkwright.output.measures import Units
-from barkwright.output.names import tree_names
 from barkwright.output.needs import need_questions
 
 if TYPE_CHECKING:
@@ -20,19 +19,6 @@ if TYPE_CHECKING:
     from barkwright.sources import Citation, Reason
     from barkwright.stem.pieces import Piece, TreeStem
     from barkwright.treatment.ways import Way, Window
-
-
-@dataclass(frozen=True, slots=True)
-class Asked:
-    """One question as it is printed, for all the trees that share it."""
-
-    number: int
-    subjects: tuple[str, ...]
-    text: str
-    how: str
-    then: str
-    rank: int
-    code: str
 
 
 class View:
@@ -159,32 +145,9 @@ class View:
         return next((asked.number for asked in self.asked if asked.code == job.question), None)
 
 
-def group_questions(questions: Iterable[Question]) -> tuple[Asked, ...]:
-    """Questions in order of rank; those that differ only in their tree become one."""
-    groups: dict[tuple[int, str, str, str, str], list[str]] = {}
-    for question in sorted(questions, key=lambda question: question.rank):
-        groups.setdefault(_shape(question), []).append(question.subject)
-    return tuple(
-        _asked(number, shape, tuple(dict.fromkeys(subjects)))
-        for number, (shape, subjects) in enumerate(groups.items(), 1)
-    )
-
-
 def _job_number(job: str) -> tuple[int, str]:
     digits = "".join(char for char in job if char.isdigit())
     return (int(digits) if digits else 0, job)
-
-
-def _shape(question: Question) -> tuple[int, str, str, str, str]:
-    texts = [text.replace(question.subject, "\0") for text in (question.text, question.how, question.then)]
-    return question.rank, question.code, texts[0], texts[1], texts[2]
-
-
-def _asked(number: int, shape: tuple[int, str, str, str, str], subjects: tuple[str, ...]) -> Asked:
-    rank, code, text, how, then = shape
-    name = tree_names(subjects)
-    text, how, then = (part.replace("\0", name) for part in (text, how, then))
-    return Asked(number, subjects, text, how, then, rank, code)
 
 
 def sentences(texts: Iterable[str]) -> tuple[str, ...]:
