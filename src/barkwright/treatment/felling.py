@@ -40,7 +40,7 @@ class Felling:
     calls: tuple[Step, ...] = ()  # to be made before the first step
     questions: tuple[Question, ...] = ()
     reasons: tuple[Reason, ...] = ()
-    cautions: tuple[str, ...] = ()  # codes, see data/work/cautions.yaml
+    cautions: tuple[str, ...] = ()  # codes of the cautions that belong to it
     needs_skills: tuple[Skill, ...] = ()
     earliest: date | None = None  # the user's own not_before, or the day of an appointment
     closed: tuple[tuple[date, date], ...] = ()  # days on which it is not to be felled

@@ -135,7 +135,7 @@ class RateBook:
 
 @cache
 def equations() -> Mapping[str, Equation]:
-    """The published equations by id, data/work/equations.yaml."""
+    """The published equations by id."""
     return datafile.load("work/equations.yaml", _EquationsFile).equations
 
 
