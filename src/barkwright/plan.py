@@ -5,7 +5,6 @@ No stop computes past what it prints: `tally` needs no flight, `flight` needs no
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import date, timedelta
 
 from barkwright.brood.finding import Question, TreeBrood
@@ -13,6 +12,7 @@ from barkwright.brood.judge import judge_tree
 from barkwright.costs.prices import Prices
 from barkwright.diagnostics import Diagnostic
 from barkwright.inventory.model import Inventory, Tree
+from barkwright.record import dataclass
 from barkwright.schedule.jobs import Schedule
 from barkwright.schedule.rule import plan_by_rule
 from barkwright.schedule.sitework import SiteWork, TreeWork

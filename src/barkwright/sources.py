@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
 from datetime import date
 from functools import cache
 from pathlib import Path
@@ -13,6 +12,7 @@ from typing import Literal
 
 from pydantic import BaseModel, ConfigDict, TypeAdapter
 
+from barkwright.record import dataclass
 from barkwright.yamldoc import load_plain
 
 Grade = Literal["A", "B", "C"]

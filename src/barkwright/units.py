@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from decimal import ROUND_HALF_UP, Decimal
 from fractions import Fraction
 from typing import Literal
+
+from barkwright.record import dataclass
 
 CM_PER_IN = 2.54  # exact, international yard and pound agreement 1959
 FT_PER_M = 1 / 0.3048

@@ -9,12 +9,13 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import Any, Literal
 
 import yaml
 
 from barkwright.diagnostics import Code, Diagnostic, Place
+from barkwright.record import dataclass
 from barkwright.yamlfaults import BREAK, syntax_fault
 
 MAX_CHARACTERS = 4_000_000

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import date
 
 from barkwright import datafile
 from barkwright.brood.table import Look
 from barkwright.inventory.model import Found, Looked, Tree
+from barkwright.record import dataclass
 from barkwright.season.flight import coming_flight, day_of, flight_year
 from barkwright.season.site import Season
 

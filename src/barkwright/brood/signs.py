@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 from datetime import date
 
 from barkwright import datafile
 from barkwright.brood.look import live_brood, posture, seen_on
 from barkwright.brood.table import OLD
 from barkwright.inventory.model import Tree
+from barkwright.record import dataclass
 from barkwright.season.flight import coming_flight, flight_year
 from barkwright.season.site import Season
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import date
 from functools import cache
 from typing import Literal
@@ -12,6 +11,7 @@ from barkwright.brood.finding import BroodLevel, Stage
 from barkwright.brood.look import down_on, look_book
 from barkwright.brood.table import Basis
 from barkwright.inventory.model import Tree
+from barkwright.record import dataclass
 from barkwright.season.flight import day_of, flight_year
 from barkwright.season.site import Season
 from barkwright.sources import Grade, Reason, cite

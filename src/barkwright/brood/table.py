@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import date
 from functools import cache
 from typing import Literal
 
 from barkwright import datafile
 from barkwright.brood.finding import BroodLevel, Confidence, Stage
+from barkwright.record import dataclass
 from barkwright.sources import Grade, Reason, cite
 
 Look = Literal[

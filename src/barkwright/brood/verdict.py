@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date
 from functools import cache
 
@@ -10,6 +10,7 @@ from barkwright import datafile
 from barkwright.brood import look, signs, sizes, table
 from barkwright.brood.finding import BroodLevel, Confidence, Stage
 from barkwright.inventory.model import Tree
+from barkwright.record import dataclass
 from barkwright.season.flight import coming_flight
 from barkwright.season.site import Season
 from barkwright.sources import Reason, cite

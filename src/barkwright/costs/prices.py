@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 from typing import Literal, NamedTuple
@@ -11,6 +10,7 @@ from barkwright.costs.tariff import cover, defaults, rentable
 from barkwright.datafile import load
 from barkwright.diagnostics import Diagnostic
 from barkwright.inventory.model import Crew, Destination, Equipment, Inventory, Kind
+from barkwright.record import dataclass
 from barkwright.treatment.hauling import loads
 from barkwright.treatment.rates import rate_book
 from barkwright.treatment.ways import Yields

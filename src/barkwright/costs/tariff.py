@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from decimal import Decimal
 from functools import lru_cache
 from typing import NamedTuple
 
 from barkwright.datafile import load
 from barkwright.inventory.model import Equipment
+from barkwright.record import dataclass
 
 ZERO = Decimal(0)
 

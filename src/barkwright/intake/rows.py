@@ -6,11 +6,11 @@ import csv
 import re
 from collections import Counter
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from functools import cache
 
 from barkwright.datafile import load
 from barkwright.inventory.nearest import nearest_key
+from barkwright.record import dataclass
 from barkwright.units import NoAmountError, parse_amount
 
 # What a row can say -> columns that say it, in any letter case, the most telling first.

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import Literal
+
+from barkwright.record import dataclass
 
 _CREW = """\
 # Hands. One entry per kind; skills: saw, felling, climbing, aerial-lift, line-clearance, machine.

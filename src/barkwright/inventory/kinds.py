@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from functools import cache
 
 from barkwright.datafile import load
 from barkwright.inventory.measure import Measure
 from barkwright.inventory.model import Kind
+from barkwright.record import dataclass
 
 
 @dataclass(frozen=True, slots=True)

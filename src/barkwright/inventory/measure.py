@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
+from barkwright.record import dataclass
 from barkwright.units import convert
 
 

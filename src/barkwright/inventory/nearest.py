@@ -5,10 +5,10 @@ from __future__ import annotations
 import difflib
 import re
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from functools import cache
 
 from barkwright.datafile import load
+from barkwright.record import dataclass
 
 
 @dataclass(frozen=True, slots=True)

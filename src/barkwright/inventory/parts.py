@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import json
 from collections.abc import Iterator
-from dataclasses import dataclass
 from datetime import date
 from functools import cache
 from typing import Any
@@ -25,6 +24,7 @@ from barkwright.inventory.model import (
 )
 from barkwright.inventory.report import Report
 from barkwright.inventory.sentences import report_model_errors
+from barkwright.record import dataclass
 from barkwright.yamldoc import Loc
 
 

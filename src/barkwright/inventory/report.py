@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import field
 
 from barkwright.diagnostics import Code, Diagnostic, Severity
 from barkwright.inventory.measure import plain
+from barkwright.record import dataclass
 from barkwright.units import convert
 from barkwright.yamldoc import Document, Loc
 

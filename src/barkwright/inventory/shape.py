@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from datetime import date
 from fractions import Fraction
 from typing import Any, cast
@@ -15,6 +14,7 @@ from barkwright.inventory.nearest import nearest_key, nearest_word
 from barkwright.inventory.part import Record
 from barkwright.inventory.report import Report
 from barkwright.inventory.slots import Slot, records, slots
+from barkwright.record import dataclass
 from barkwright.units import UNITS, NoAmountError, convert, parse_amount
 from barkwright.yamldoc import Loc, Node
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 from functools import cache
@@ -11,6 +10,7 @@ from typing import Any, Literal, get_args, get_origin
 
 from barkwright.inventory.measure import Bounds, CapacityOfKind, Measure
 from barkwright.inventory.part import Record
+from barkwright.record import dataclass
 from barkwright.yamldoc import Loc
 
 Mark = Measure | Bounds | CapacityOfKind

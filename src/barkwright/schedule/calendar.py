@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date, timedelta
 
 from barkwright.inventory.model import Calendar, Crew, Span
+from barkwright.record import dataclass
 
 WEEK = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")
 Daylight = Callable[[date], float]

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import field
 from datetime import date
 from decimal import Decimal
 from typing import Literal
 
+from barkwright.record import dataclass
 from barkwright.treatment.ways import Work
 
 Status = Literal["planned", "under way", "done"]

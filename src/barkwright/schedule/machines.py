@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from barkwright.inventory.model import Equipment
+from barkwright.record import dataclass
 
 
 @dataclass(frozen=True, slots=True)

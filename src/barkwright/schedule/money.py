@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
-from dataclasses import dataclass
 from datetime import timedelta
 from decimal import Decimal
 from functools import partial
 
 from barkwright.costs.tariff import cheapest_cover
+from barkwright.record import dataclass
 from barkwright.schedule.jobs import RentalRun
 from barkwright.schedule.model import SiteModel
 from barkwright.schedule.tally import TreePlan

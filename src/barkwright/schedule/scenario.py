@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 
+from barkwright.record import dataclass
 from barkwright.schedule.book import Book
 from barkwright.schedule.dispatch import Dispatcher
 from barkwright.schedule.model import PieceModel, SiteModel, TreeModel

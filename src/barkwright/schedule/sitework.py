@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from datetime import date
 
 from barkwright.brood.finding import PieceBrood, TreeBrood
 from barkwright.costs.prices import Prices
 from barkwright.inventory.model import Inventory, Tree
+from barkwright.record import dataclass
 from barkwright.season.site import Season
 from barkwright.stem.pieces import Piece, TreeStem
 from barkwright.treatment.bench import Bench

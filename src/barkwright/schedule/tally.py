@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import field
 
+from barkwright.record import dataclass
 from barkwright.schedule.book import NEARLY, Placed
 from barkwright.schedule.model import SiteModel, TreeModel
 from barkwright.schedule.recipe import Pick

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 
+from barkwright.record import dataclass
 from barkwright.schedule.words import together
 from barkwright.spread import Spread
 from barkwright.treatment.ways import Work

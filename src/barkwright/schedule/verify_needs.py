@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Sequence
-from dataclasses import dataclass
 from datetime import date
 
+from barkwright.record import dataclass
 from barkwright.schedule.jobs import Choice, Job, Schedule
 from barkwright.schedule.sitework import SiteWork, TreeWork
 from barkwright.treatment.ways import Step

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import difflib
 import math
-from dataclasses import dataclass
 from datetime import date
 from typing import Literal
 
 from barkwright import datafile
 from barkwright.diagnostics import Diagnostic
 from barkwright.inventory.model import Site
+from barkwright.record import dataclass
 from barkwright.sources import Citation, cite
 
 Known = Literal["read", "secondary", "from memory", "common practice, no source"]

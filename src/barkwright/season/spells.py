@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import date, timedelta
 
 from barkwright import datafile
+from barkwright.record import dataclass
 from barkwright.season.flight import day_of, flight_year
 from barkwright.season.site import Season
 from barkwright.season.year import BarkState, Spell

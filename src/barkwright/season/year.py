@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import date
 from typing import Literal
 
+from barkwright.record import dataclass
 from barkwright.sources import Citation
 
 BarkState = Literal["slipping", "dormant", "frozen"]

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable
-from dataclasses import dataclass
 from datetime import date
 from functools import cache
 from typing import Literal
 
 from barkwright.datafile import load
 from barkwright.inventory.model import Species
+from barkwright.record import dataclass
 from barkwright.spread import Spread
 from barkwright.stem.stump import BREAST_HEIGHT_FT
 from barkwright.stem.tables import factor

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Literal
 
 from barkwright.diagnostics import Diagnostic
+from barkwright.record import dataclass
 from barkwright.spread import Spread
 
 PieceKind = Literal["log", "stump", "top", "limbs"]

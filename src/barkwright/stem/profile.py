@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 
+from barkwright.record import dataclass
 from barkwright.stem import nsvb, stump
 from barkwright.stem.stump import BREAST_HEIGHT_FT
 from barkwright.stem.tables import Row, coefficient_row, factor

@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from barkwright.diagnostics import Code, Diagnostic
 from barkwright.inventory.model import Inventory, Tree
+from barkwright.record import dataclass
 from barkwright.spread import Spread
 from barkwright.stem.heights import estimate_height
 from barkwright.stem.profile import Profile, profile

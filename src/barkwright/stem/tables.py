@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import date
 from functools import cache
 
 from barkwright.datafile import load, rows
 from barkwright.inventory.model import Species
+from barkwright.record import dataclass
 from barkwright.stem import nsvb
 
 GROUP = "J5"  # Jenkins group 5, spruces

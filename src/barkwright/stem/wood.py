@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from barkwright.inventory.model import Tree
+from barkwright.record import dataclass
 from barkwright.stem import measures
 from barkwright.stem.pieces import CutPoint, Piece, PieceKind
 from barkwright.stem.tables import SpeciesFacts, factor

@@ -7,12 +7,12 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
 from typing import Literal
 
 from pydantic import BaseModel, ConfigDict, Field
 
 from barkwright.datafile import load
+from barkwright.record import dataclass
 
 Value = str | float | bool
 Values = Mapping[str, Value | None]

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from datetime import date, timedelta
 from functools import cache
 from math import sqrt
@@ -13,6 +12,7 @@ from pydantic import BaseModel, ConfigDict
 from barkwright.brood.finding import PieceBrood
 from barkwright.datafile import load
 from barkwright.inventory.model import Destination, Equipment, Inventory, Tree
+from barkwright.record import dataclass
 from barkwright.stem.pieces import Piece
 from barkwright.treatment.conditions import Value, facts
 

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date, timedelta
 from typing import Literal
 
 from barkwright.brood.finding import Question, TreeBrood
 from barkwright.inventory.model import Inventory, Near, Skill, Tree
+from barkwright.record import dataclass
 from barkwright.season.flight import flight_year
 from barkwright.season.site import Season
 from barkwright.sources import Reason, cite

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from datetime import date, timedelta
 
+from barkwright.record import dataclass
 from barkwright.season.year import FlightYear
 from barkwright.sources import Reason
 from barkwright.treatment.conditions import Condition, Value

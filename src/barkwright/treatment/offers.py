@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import date, timedelta
 
 from barkwright.inventory.model import Destination, Equipment, Inventory, Method
+from barkwright.record import dataclass
 from barkwright.treatment.conditions import Condition, Value
 from barkwright.treatment.facts import chipper_of, end_name, here, shown_date
 from barkwright.treatment.rulebook import Rule, Rulebook

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from datetime import date, timedelta
 
 from barkwright.brood.finding import PieceBrood
 from barkwright.inventory.model import Inventory, Tree
+from barkwright.record import dataclass
 from barkwright.season.year import FlightYear, Spell
 from barkwright.stem.pieces import Piece
 from barkwright.treatment.conditions import Value

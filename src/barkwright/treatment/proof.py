@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import difflib
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
 from typing import Any
 
 from barkwright.diagnostics import Code
+from barkwright.record import dataclass
 from barkwright.sources import UnknownSourceError, cite, load_sources
 from barkwright.treatment.conditions import Condition, Fault, Region, facts, normal, region_of
 from barkwright.treatment.offers import MACHINES

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date
 from difflib import get_close_matches
 from functools import cache
@@ -13,6 +13,7 @@ from typing import Any, Literal
 
 from barkwright import datafile
 from barkwright.diagnostics import Diagnostic
+from barkwright.record import dataclass
 from barkwright.sources import Citation, cite
 from barkwright.spread import Spread
 from barkwright.yamldoc import Document, read_document

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
 from datetime import date
 from functools import cache
 from typing import Any, Literal
@@ -13,6 +12,7 @@ from pydantic import BaseModel, ConfigDict, Field
 from barkwright.datafile import load
 from barkwright.diagnostics import Diagnostic
 from barkwright.inventory.model import Method
+from barkwright.record import dataclass
 from barkwright.sources import Citation, Grade, cite
 from barkwright.treatment.conditions import Condition, Fault, facts, normal, region_of
 from barkwright.treatment.ways import Bark, End, Part, Template, TemplateStep, Then, Verdict, Work

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import date
 from typing import Literal
 
 from barkwright.inventory.model import Method
+from barkwright.record import dataclass
 from barkwright.sources import Reason
 from barkwright.spread import Spread
 

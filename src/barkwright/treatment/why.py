@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from barkwright.brood.finding import PieceBrood
 from barkwright.inventory.model import Tree
+from barkwright.record import dataclass
 from barkwright.sources import Reason
 from barkwright.stem.pieces import Piece
 from barkwright.treatment.bench import Bench

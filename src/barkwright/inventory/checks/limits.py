@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import cache
 
 from barkwright.datafile import load
 from barkwright.inventory.model import Crown
+from barkwright.record import dataclass
 
 
 @dataclass(frozen=True, slots=True)
