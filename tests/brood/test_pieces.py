@@ -1,5 +1,6 @@
 """Which pieces hold brood: both sides of each thickness, of the height, and of the days of the autumn move."""
 
+from dataclasses import replace
 from datetime import date, timedelta
 
 import pytest
@@ -229,3 +230,10 @@ def test_adults_seen_early_are_there_from_that_day():
 def test_the_same_stem_and_tree_give_equal_findings():
     one, other = (judge_tree(tree(attacked=2025), stem(), BC, ON) for _ in range(2))
     assert one == other
+
+
+@pytest.mark.parametrize("one", [piece("stump", from_ft=0.0, butt_in=19.0), piece(number=1, butt_in=19.0)])
+def test_wood_without_bark_holds_no_brood_whatever_was_seen(one):
+    result = judge({**FULL, "stages": ["adults"]}, pieces=(replace(one, bark_ft2=0.0),), attacked=2025)
+    assert [found.brood for found in result.pieces] == ["none"]
+    assert result.pieces[0].reasons[0].rule == "bare"

@@ -357,3 +357,19 @@ def test_what_has_no_measure_at_all_is_refused():
         cut(height=80)
     with pytest.raises(ValueError, match="stump without"):
         cut(status="stump", height=1.0)
+
+
+# --- stumps of which not everything was measured ---------------------------------------------------------------------
+
+
+def test_a_stump_without_height_has_that_of_the_cuts_and_says_so():
+    stem = cut(status="stump", diameter=19, cutting={"stump_height": 0.8})
+    assert [one.length_ft for one in stem.pieces] == [0.8]
+    assert codes(stem) == ["assumption"]
+
+
+def test_a_stump_known_by_its_dbh_alone_is_as_wide_as_that_tree_is_at_the_cut():
+    tree = cut(status="standing", dbh=16, height=70, cutting={"stump_height": 1})
+    stem = cut(status="stump", dbh=16, height=1)
+    assert stem.pieces[0].top_dob_in == pytest.approx(piece(tree, "stump").top_dob_in)
+    assert codes(stem) == ["estimated"]

@@ -140,7 +140,7 @@ def held_by(piece: Piece, tree: Tree, within: Within) -> Held:
     """Brood, weight and reasons of one piece of an infested tree."""
     share = weights()
     size, why = _by_size(piece, tree, within.stood)
-    if piece.id in within.seen and size != "likely" and piece.butt_dob_in >= sizes().outbreak_in:
+    if piece.id in within.seen and size != "likely" and why != "bare" and piece.butt_dob_in >= sizes().outbreak_in:
         size, why = "likely", "seen-thin"
     brood = lower(within.level, size)
     if brood == "none":
@@ -166,6 +166,8 @@ def _by_size(piece: Piece, tree: Tree, standing: bool | None) -> tuple[BroodLeve
     thick = piece.butt_dob_in
     if piece.kind == "limbs":
         return "none", "limbs"
+    if piece.bark_ft2 <= 0.0:
+        return "none", "bare"
     if thick < book.possible_in or (piece.kind == "top" and thick <= book.possible_in):
         return "none", "outbreak" if thick >= book.outbreak_in else "too-thin"
     if piece.kind == "stump":

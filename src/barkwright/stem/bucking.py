@@ -26,7 +26,7 @@ def cut_tree(tree: Tree, inventory: Inventory) -> TreeStem:
     Raises ValueError for a tree that has neither diameter, logs nor stump: the inventory refuses such a tree.
     """
     if tree.status == "stump":
-        return measured_stump(tree)
+        return measured_stump(tree, inventory)
     if tree.logs:
         return measured_logs(tree, inventory)
     return _by_equations(tree, inventory)

@@ -44,27 +44,32 @@ def measured_logs(tree: Tree, inventory: Inventory) -> TreeStem:
     )
 
 
-def measured_stump(tree: Tree) -> TreeStem:
+def measured_stump(tree: Tree, inventory: Inventory) -> TreeStem:
     """A stump from its height and its diameter outside bark at the cut; below the cut it flares as the species does.
 
-    Raises ValueError when height or diameter is missing.
+    A height that is not given is that of the inventory's cuts, and said so; a diameter that is not given comes from
+    the diameter at breast height that the tree had. Raises ValueError when there is neither diameter.
     """
-    if tree.diameter_in is None or tree.height_ft is None:
-        raise ValueError(f"{tree.id} is a stump without height or diameter")
     wood = _wood(tree)
-    height = tree.height_ft
+    height = inventory.cutting.stump_height_ft if tree.height_ft is None else tree.height_ft
     flare, floor = factor("stump-flare-b"), factor("flare-floor")
     at = min(max(height, floor), BREAST_HEIGHT_FT)
-    dbh_in = stump.dbh_from_stump_in(tree.diameter_in, at, flare)
-    ground_in = max(tree.diameter_in, stump.stump_dob_in(dbh_in, floor, flare))
-    ends = Ends(0.0, height, ground_in, tree.diameter_in, *_inside(wood, ground_in, tree.diameter_in))
+    cut_in, dbh_in = tree.diameter_in, tree.breast_height_in
+    if cut_in is not None:
+        dbh_in = stump.dbh_from_stump_in(cut_in, at, flare)
+    elif dbh_in is not None:
+        cut_in = stump.stump_dob_in(dbh_in, at, flare)
+    else:
+        raise ValueError(f"{tree.id} is a stump without diameter")
+    ground_in = max(cut_in, stump.stump_dob_in(dbh_in, floor, flare))
+    ends = Ends(0.0, height, ground_in, cut_in, *_inside(wood, ground_in, cut_in))
     return TreeStem(
         tree=tree.id,
         dbh_in=None,
         height_ft=None,
         height_estimated=False,
         pieces=(_solid(wood, 0, ends, ()),),
-        notes=_notes(tree, wood),
+        notes=(*_notes(tree, wood), *_stump_notes(tree)),
         basis=("raile1982, spruces", "larsen-logs, frustum of a cone", *wood.facts.cite, *factors()["lift-live"].cite),
     )
 
@@ -114,4 +119,15 @@ def _notes(tree: Tree, wood: Wood) -> tuple[Diagnostic, ...]:
         )
     if wood.long_dead:
         notes.append(Diagnostic("note", "assumption", "weighed as wood that has been dead for years", subject=tree.id))
+    return tuple(notes)
+
+
+def _stump_notes(tree: Tree) -> tuple[Diagnostic, ...]:
+    notes = []
+    if tree.height_ft is None:
+        message = "the height of the stump is not given, so the height of the cuts, cutting: stump_height, is taken"
+        notes.append(Diagnostic("note", "assumption", message, subject=tree.id, hint="add height: ground to cut"))
+    if tree.diameter_in is None:
+        message = "the diameter at the cut is not given, so it is reckoned from the dbh"
+        notes.append(Diagnostic("note", "estimated", message, subject=tree.id, hint="add diameter: across the cut"))
     return tuple(notes)
