@@ -146,3 +146,13 @@ def test_planning_does_not_depend_on_what_was_planned_before() -> None:
     assert _again(plan.work) == plan.schedule
     assert verify(plan.schedule, plan.work) == ()
     assert plan_flight(plan.inventory, ON).horizon == plan.flight.horizon
+
+
+def test_any_number_of_hired_machines_can_be_planned_with() -> None:
+    hired = ("splitter", "log-arch", "skid-steer", "excavator", "winch")
+    lines = "".join(f"\n  - {{kind: {kind}, rent_per_day: 200}}" for kind in hired)
+    text = site_text(1, 2)
+    start = text.index("\ncalendar:")
+    plan = planned(text[:start] + lines + text[start:])
+    assert plan.broken == ()
+    assert plan.schedule.jobs

@@ -67,8 +67,8 @@ def scenarios(model: SiteModel) -> Iterator[tuple[Scenario, bool]]:
     people = tuple(crew.people for crew in model.days.crews)
     every = frozenset(machine.place for machine in model.machines)
     hired = [machine.place for machine in model.machines if machine.hired]
-    subsets = [
-        frozenset(p for p, out in zip(hired, cut, strict=True) if out)
+    subsets = [  # a machine past the fourth is always at hand
+        frozenset(p for p, out in zip(hired, cut, strict=False) if out)
         for cut in product((False, True), repeat=min(len(hired), 4))
     ]
     for gone in subsets:
