@@ -6,15 +6,17 @@ hands k the jobs that need k or more at once fit into as many teams of k as the 
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from collections.abc import Sequence
-from dataclasses import dataclass
 from itertools import product
 
+from barkwright.record import dataclass
 from barkwright.schedule.calendar import WorkDays
 from barkwright.schedule.machines import Machine
 from barkwright.schedule.tasks import Task
 
 NEARLY = 1e-9
+EACH_TASK = 12  # what placing one task takes beside the days looked through, counted in days
 Stint = tuple[int, float, float]  # day, person-hours, machine hours
 
 
@@ -55,6 +57,8 @@ class Book:
             if place in allowed:
                 self.by_kind[machine.kind] = (*self.by_kind.get(machine.kind, ()), place)
         self.log: list[tuple[list[float], int, float]] = []
+        self.open = [[day for day, hours in enumerate(crew.hours) if hours > 0.0] for crew in days.crews]
+        self.looked = 0  # days and tasks looked at so far: what the search is bounded by
 
     def mark(self) -> int:
         """A point to come back to."""
@@ -97,19 +101,31 @@ class Book:
         fewest = min((self.machines[place].count for place in machines), default=1)
         pace = max(1.0 / people, rate / fewest)  # hours that pass per person-hour
         whole = task.whole and task.need * pace <= max(hours, default=0.0) + NEARLY
+        free, opened, spans = self.free[crew], self.open[crew], task.spans
+        last = min(due, task.last, self.days.length - 1)
         left, stints = task.need, []
-        for day in range(max(earliest, task.first, 0), min(due, task.last, self.days.length - 1) + 1):
-            if hours[day] <= 0.0 or (task.spans is not None and not _inside(day, task.spans)):
+        least = (left if whole else min(left, self.stint)) - NEARLY
+        begin = bisect_left(opened, max(earliest, task.first, 0))
+        self.looked += EACH_TASK
+        for place in range(begin, len(opened)):
+            day = opened[place]
+            if day > last:
+                self.looked += place - begin
+                return None
+            if (left > NEARLY and free[day] < least) or (spans is not None and not _inside(day, spans)):
                 continue
             before = used if day == earliest else 0.0
             room = min(left, self._room(task, day, crew, machines, rate, (hours[day] - before) / pace))
-            if left > NEARLY and room + NEARLY < (left if whole else min(left, self.stint)):
+            if left > NEARLY and room < least:
                 continue
             stints.append((day, room, room * rate))
             left -= room
+            least = min(least, left - NEARLY)
             if left <= NEARLY:
+                self.looked += place - begin
                 start = before if len(stints) == 1 else 0.0
                 return Placed(crew, machines, tuple(stints), stints[0][0], day, start + room * pace)
+        self.looked += max(0, len(opened) - begin)
         return None
 
     def _room(self, task: Task, day: int, crew: int, machines: tuple[int, ...], rate: float, most: float) -> float:

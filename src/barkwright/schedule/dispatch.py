@@ -5,16 +5,13 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from barkwright.schedule.book import NEARLY, Book, Placed, Stint
+from barkwright.schedule.gather import gathered
 from barkwright.schedule.model import PieceModel, SiteModel, TreeModel
-from barkwright.schedule.options import MOST_OPTIONS, Option, Taste, ranked
+from barkwright.schedule.options import Option, Taste, ranked
 from barkwright.schedule.recipe import Pick, base_tasks, question_of, shape, way_tasks
 from barkwright.schedule.settings import settings
 from barkwright.schedule.tally import BANS, Tally, TreePlan, uses
 from barkwright.schedule.tasks import Task
-
-MANY = 200  # trees from which on an option that failed for several pieces in a row is no longer tried
-PATIENCE = 12  # pieces
-ROUNDS = 40  # tries to find ways for the pieces of one tree
 
 
 class Dispatcher:
@@ -29,7 +26,10 @@ class Dispatcher:
         self.kinds = frozenset(book.by_kind)
         self.tally = Tally(model)
         self.banned: frozenset[str] = frozenset()
-        self.patience = PATIENCE if len(model.trees) > MANY else 1_000_000
+        known = settings()
+        large = len(model.trees) >= known.patience_from.value
+        self.patience = known.patience.value if large else float("inf")
+        self.most, self.rounds = int(known.options_tried.value), int(known.tree_rounds.value)
         self._failures: dict[tuple[str, int, int | None], int] = {}
         self._ranked: dict[int, tuple[Option, ...]] = {}
 
@@ -59,26 +59,27 @@ class Dispatcher:
 
     def candidates(self, tree: TreeModel, piece: PieceModel, closes: int | None = None) -> list[Pick]:
         """The ways that may be tried for a piece, with the goal that each is tried for, best first."""
+        self.book.looked += 1
         options = self._ranked.get(piece.kind)
         if options is None:
             options = self._ranked[piece.kind] = ranked(self.model.options(tree, piece), self.taste, self.kinds)
         if self.banned:
             options = tuple(option for option in options if uses(piece.ways[option.position]).isdisjoint(self.banned))
         if not piece.at_stake or piece.onset is None or piece.half is None:
-            return [Pick(option, None, 0) for option in options[:MOST_OPTIONS]]
+            return [Pick(option, None, 0) for option in options[: self.most]]
         done = [option for option in options if option.end == "done"]
         liked = [option for option in done if not option.against_wish]
         avoided = [option for option in done if option.against_wish]
         onset, half = self._capped(piece.onset - 1, closes), self._capped(piece.half, closes)
         picks: list[Pick] = []
         for level, group in enumerate((liked, avoided)):
-            picks += [Pick(option, self._finish(piece, option, onset), level * 2) for option in group[:MOST_OPTIONS]]
-            picks += [Pick(option, onset, level * 2 + 1) for option in group[:MOST_OPTIONS]]
+            picks += [Pick(option, self._finish(piece, option, onset), level * 2) for option in group[: self.most]]
+            picks += [Pick(option, onset, level * 2 + 1) for option in group[: self.most]]
         if not (tree.standing and piece.piece.kind == "log" and piece.brooding):
             partial = [option for option in options if option.end == "partial"]
-            picks += [Pick(option, onset, 4) for option in partial[:MOST_OPTIONS]]
-            picks += [Pick(option, half, 5) for option in done[:MOST_OPTIONS]]
-            picks += [Pick(option, half, 6) for option in partial[:MOST_OPTIONS]]
+            picks += [Pick(option, onset, 4) for option in partial[: self.most]]
+            picks += [Pick(option, half, 5) for option in done[: self.most]]
+            picks += [Pick(option, half, 6) for option in partial[: self.most]]
         return [pick for pick in picks if pick.due is None or pick.option.first <= pick.due]
 
     def _finish(self, piece: PieceModel, option: Option, onset: int) -> int:
@@ -94,13 +95,15 @@ class Dispatcher:
         after = (len(plan.tasks) - 1,) if plan.tasks else ()
         ready = max((placed.last for placed in plan.placed), default=tree.opens)
         waiting = {p.piece.id: self._hopeful(self.candidates(tree, p, closes), ready) for p in tree.pieces}
+        if self.taste.switch > 0:
+            gathered(waiting, self.taste)
         pieces = [p for p in tree.pieces if waiting[p.piece.id]]
         if any(self._vital(tree, p) and not waiting[p.piece.id] for p in tree.pieces):
             return False
         at = dict.fromkeys(waiting, 0)
         alone: set[str] = set()
         start, mark = len(plan.tasks), self.book.mark()
-        for _ in range(ROUNDS):
+        for _ in range(self.rounds):
             groups = self._groups(tree, pieces, waiting, at, alone)
             failed = next(([piece for piece, _ in g] for g in groups if not self._add(plan, g, after)), None)
             if failed is None:

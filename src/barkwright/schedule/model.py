@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, field
+from dataclasses import field
 from datetime import date, timedelta
 from decimal import Decimal
 from functools import partial
@@ -12,9 +12,10 @@ from barkwright.brood.finding import PieceBrood
 from barkwright.costs.prices import Prices
 from barkwright.costs.tariff import rentable
 from barkwright.inventory.model import Crew, Equipment
+from barkwright.record import dataclass
 from barkwright.schedule.calendar import WorkDays, crew_days, first_day
 from barkwright.schedule.machines import Machine, label
-from barkwright.schedule.options import Classes, Option, crew_hours, runs
+from barkwright.schedule.options import Classes, Kit, Option, crew_hours, runs
 from barkwright.schedule.sitework import SiteWork, TreeWork
 from barkwright.season.daylight import daylight_hours
 from barkwright.season.flight import coming_flight, flight_year
@@ -81,12 +82,14 @@ class SiteModel:
     trees: tuple[TreeModel, ...]
     coming: FlightYear
     like: dict[int, tuple[TreeModel, PieceModel]]  # the piece that each class is priced on
+    hour: float  # what an hour of the dearest crew is worth: counts for what has no price [currency/h]
     marked: int  # first day on which buried services are marked, if they are called for on the first day
     _options: dict[int, tuple[Option, ...]] = field(default_factory=dict)
     covers: dict[tuple[int, int], tuple[Decimal, str]] = field(default_factory=dict)  # hire by machine and days
     shapes: dict[tuple[str, int, int], int] = field(default_factory=dict)  # see dispatch
     shape_numbers: dict[tuple[object, ...], int] = field(default_factory=dict)
     _steps: dict[tuple[str, int, int], tuple[Step, ...]] = field(default_factory=dict)
+    looked: int = 0  # days and tasks looked at so far, over all plans tried
 
     def options(self, tree: TreeModel, piece: PieceModel) -> tuple[Option, ...]:
         """Every way and run of days that may be taken for pieces of this class, priced on the smallest of them."""
@@ -105,6 +108,11 @@ class SiteModel:
                 tree.work.tree, piece.piece, piece.brood, way, way.windows[window]
             )
         return known
+
+    def kit(self, way: Way) -> Kit:
+        """What a crew must have and know for a way."""
+        template = self.work.bench.template(way.id)
+        return (way.method, *way.tools, *(step.do for step in template.steps if step.work == "bark"))
 
     def span(self, window: Window) -> tuple[int, int]:
         """A window's days as indices."""
@@ -135,6 +143,7 @@ class SiteModel:
                     kinds,
                     run.against_wish,
                     way.windows[run.window].needs,
+                    self.kit(way) if steps else (),
                 )
 
     def _doable(self, step: Step) -> bool:
@@ -168,7 +177,8 @@ def site_model(work: SiteWork) -> SiteModel:
     days = WorkDays(first, length, crews)
     classes = Classes()
     trees = tuple(_tree_model(place, tree, days, flights, classes) for place, tree in enumerate(work.trees))
-    return SiteModel(work, days, _machines(work, days), trees, coming, _smallest(trees), work.locating()[1])
+    hour = max((crew.rate for crew in days.crews), default=0.0)
+    return SiteModel(work, days, _machines(work, days), trees, coming, _smallest(trees), hour, work.locating()[1])
 
 
 def _smallest(trees: tuple[TreeModel, ...]) -> dict[int, tuple[TreeModel, PieceModel]]:

@@ -3,14 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
-from dataclasses import dataclass
 
 from barkwright.brood.finding import PieceBrood
 from barkwright.inventory.model import Method
+from barkwright.record import dataclass
 from barkwright.stem.pieces import Piece
 from barkwright.treatment.ways import End, Step, Way, Window
 
-MOST_OPTIONS = 8  # tried per piece and goal, the cheapest first
+SHUNNED = 1e9  # added to the price of what is to be done without: it is still taken where nothing else will do
+Kit = tuple[str, ...]  # what a crew must have and know for a way: the method, its tools, what becomes of the bark
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,6 +32,7 @@ class Option:
     kinds: tuple[str, ...]  # all kinds that it occupies
     against_wish: bool
     needs: tuple[str, ...]  # what must be arranged first
+    kit: Kit  # empty when nothing is done
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,12 +43,16 @@ class Taste:
     prefer: tuple[Method, ...] = ()
     near_tie: float = 0.0
     waiting: float = 0.0  # dearer by this share for each day until the option's days begin
+    switch: float = 0.0  # what each further kit on one tree counts as [currency]
+    shunned: frozenset[Kit] = frozenset()  # kits that the site is to do without, where it can
 
     def price(self, option: Option) -> float:
         """What the option counts as [currency]."""
         price = option.money + option.valued + self.hour_worth * option.hours
         if price > 0:
             price *= 1.0 + self.waiting * option.first
+        if option.kit in self.shunned:
+            return price + SHUNNED
         return price * (1.0 - self.near_tie) if option.method in self.prefer and price > 0 else price
 
 

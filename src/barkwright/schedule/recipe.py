@@ -111,6 +111,7 @@ def way_tasks(
             completes=number == done,
             question=question or _asked(option),
             thickest_in=max(piece.piece.butt_dob_in for piece in pieces),
+            do=step.do,
         )
         if number <= done:
             task.due = pick.due

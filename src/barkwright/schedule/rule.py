@@ -17,11 +17,9 @@ from barkwright.schedule.scenario import Candidate, Scenario, evaluate, settle
 from barkwright.schedule.settings import settings
 from barkwright.schedule.sitework import SiteWork
 from barkwright.schedule.tidy import tidied
+from barkwright.schedule.toil import rarest
 
-EFFORT = 20_000  # pieces placed in all: what bounds the number of plans tried
-FEWEST, MOST = 4, 150  # plans tried
-HURRY = (60.0, 1e6)  # worth of an hour, beside its price, when bark would be left [currency/h]
-WEEKS = 7
+HASTE = 6  # times as dear for each day until a way may begin, in the plan that is made with fewer visits
 
 
 def plan_by_rule(work: SiteWork) -> Schedule:
@@ -42,18 +40,41 @@ def _over(model: SiteModel, best: Candidate, budget: Decimal) -> float:
 
 def search(model: SiteModel) -> Candidate:
     """Try scenarios until nothing is left that can be saved, or the bound on effort is reached; keep the best."""
-    pieces = sum(len(tree.pieces) for tree in model.trees)
-    tries = max(FEWEST, min(MOST, EFFORT // max(pieces, 1)))
+    bound = settings().search.value
     floor = least_left(model)
     best: Candidate | None = None
-    for number, (scenario, rescue) in enumerate(scenarios(model)):
-        if number >= tries or (rescue and best is not None and best.score[0] <= floor + 0.01):
+    for scenario, rescue in scenarios(model):
+        if best is not None and (model.looked >= bound or (rescue and best.score[0] <= floor + 0.01)):
             break
-        found = tidied(model, evaluate(model, scenario))
-        if best is None or found.score < best.score:
-            best = found
+        best = _better(model, best, scenario)
     assert best is not None
+    return plainer(model, best, bound)
+
+
+def plainer(model: SiteModel, best: Candidate, bound: float) -> Candidate:
+    """Try the best plan with the site doing without one of its ways of working after the other, the rarest first."""
+    taste = best.scenario.taste
+    best = _better(model, best, replace(best.scenario, taste=replace(taste, waiting=taste.waiting * HASTE)))
+    for _ in range(int(settings().search_rounds.value)):
+        before = best
+        for kit in rarest(best.plans):
+            if model.looked >= bound:
+                return best
+            taste = best.scenario.taste
+            shunned = replace(taste, shunned=taste.shunned | {kit})
+            best = _better(model, best, replace(best.scenario, taste=shunned))
+        if best is before:
+            break
     return best
+
+
+def _better(model: SiteModel, best: Candidate | None, scenario: Scenario) -> Candidate:
+    """The plan of a scenario if it is better than the best so far."""
+    found = evaluate(model, scenario)
+    if best is not None and found.score[0] > best.score[0]:
+        return best
+    found = tidied(model, found)
+    return found if best is None or found.score < best.score else best
 
 
 def scenarios(model: SiteModel) -> Iterator[tuple[Scenario, bool]]:
@@ -63,7 +84,9 @@ def scenarios(model: SiteModel) -> Iterator[tuple[Scenario, bool]]:
     them never leaves more bark.
     """
     wishes, known = model.work.inventory.wishes, settings()
-    taste = Taste(0.0, wishes.prefer, known.near_tie.value, known.waiting.value / 100)
+    switch = known.tree_switch.value * model.hour
+    taste = Taste(0.0, wishes.prefer, known.near_tie.value, known.waiting.value / 100, switch)
+    hurry = (known.hurry.value, known.great_hurry.value)
     people = tuple(crew.people for crew in model.days.crews)
     every = frozenset(machine.place for machine in model.machines)
     hired = [machine.place for machine in model.machines if machine.hired]
@@ -76,7 +99,7 @@ def scenarios(model: SiteModel) -> Iterator[tuple[Scenario, bool]]:
     if len({crew.rate for crew in model.days.crews}) > 1:
         for gone in subsets:
             yield Scenario(every - gone, people, taste, thrifty=True), False
-    tastes = [taste, *(replace(taste, hour_worth=worth) for worth in HURRY)]
+    tastes = [taste, *(replace(taste, hour_worth=worth) for worth in hurry)]
     for dense in (False, True):
         for one in tastes:
             yield Scenario(every, people, one, None, dense), True
@@ -86,7 +109,7 @@ def scenarios(model: SiteModel) -> Iterator[tuple[Scenario, bool]]:
         for hands in fewer:
             for one in tastes:
                 yield Scenario(every - gone, hands, one), True
-    for cap in range(model.days.length - 1, 0, -WEEKS):
+    for cap in range(model.days.length - 1, 0, -int(known.cap_step.value)):
         for one in tastes:
             yield Scenario(every, people, one, cap), True
 

@@ -15,6 +15,7 @@ from barkwright.schedule.order import ordered
 from barkwright.schedule.recipe import Pick
 from barkwright.schedule.settings import settings
 from barkwright.schedule.tally import TreePlan
+from barkwright.schedule.toil import toil
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,6 +53,7 @@ def evaluate(model: SiteModel, scenario: Scenario) -> Candidate:
             missed.append(tree)
         else:
             plans.append(plan)
+    model.looked += dispatcher.book.looked
     return settle(model, Candidate(scenario, plans, missed, bill_of(model, plans)))
 
 
@@ -87,7 +89,7 @@ def settle(model: SiteModel, candidate: Candidate, spare: float = 0.0) -> Candid
 
 
 def score(model: SiteModel, candidate: Candidate) -> tuple[float, ...]:
-    """What a plan is compared by, smaller first: bark left, host left, lateness, money, liked methods, last day."""
+    """What plans are compared by, smaller first: bark and host left, lateness, money and toil, likes, last day."""
     left = host = late = 0.0
     disliked = 0
     prefer = candidate.scenario.taste.prefer
@@ -102,8 +104,9 @@ def score(model: SiteModel, candidate: Candidate) -> tuple[float, ...]:
             host += share * piece.host_ft2
             late += piece.infested_ft2 if tardy else 0.0
             disliked += pick is not None and piece.at_stake and pick.option.method not in prefer
+    counted = candidate.bill.counted + toil(model, candidate.plans)
     last = max((placed.last for plan in candidate.plans for placed in plan.placed), default=0)
-    return (round(left, 3), round(host, 3), round(late, 3), round(candidate.bill.counted, 2), disliked, last)
+    return (round(left, 3), round(host, 3), round(late, 3), round(counted, 2), disliked, last)
 
 
 def left_share(plan: TreePlan, piece: PieceModel, pick: Pick | None) -> tuple[float, bool]:

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import date
 from typing import Literal
 
 from barkwright.datafile import load
+from barkwright.record import dataclass
 
 
 @dataclass(frozen=True)
@@ -30,6 +30,20 @@ class Settings:
     waiting: Setting
     professional_day: Setting
     look_again_days: Setting
+    tree_switch: Setting
+    site_switch: Setting
+    fire_day: Setting
+    crew_day: Setting
+    hurry: Setting
+    great_hurry: Setting
+    cap_step: Setting
+    options_tried: Setting
+    search: Setting
+    search_rounds: Setting
+    changes_search: Setting
+    patience: Setting
+    patience_from: Setting
+    tree_rounds: Setting
 
 
 def settings() -> Settings:

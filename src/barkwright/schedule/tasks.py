@@ -11,6 +11,7 @@ from barkwright.spread import Spread
 from barkwright.treatment.ways import Work
 
 Spans = tuple[tuple[int, int], ...]
+FIRES = frozenset(("burn", "burn-stump", "destroy-bark-burn"))
 WHOLE_DAY: tuple[Work, ...] = ("inspect", "fell")  # begun and ended on one day where a day is long enough
 
 
@@ -39,6 +40,7 @@ class Task:
     outside: str | None = None  # done by somebody who is not in a crew
     question: str | None = None
     thickest_in: float = 0.0
+    do: str = ""  # the step's word, see treatment.ways
     need: float = field(default=0.0)  # PERT mean of the person-hours
     machine_need: float = field(default=0.0)
 
@@ -50,6 +52,11 @@ class Task:
     def what(self) -> str:
         """What is done, in one sentence for all its pieces."""
         return together(self.said)
+
+    @property
+    def fire(self) -> bool:
+        """Is something burned in the open?"""
+        return self.do in FIRES
 
     @property
     def whole(self) -> bool:

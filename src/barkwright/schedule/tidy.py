@@ -12,7 +12,7 @@ from barkwright.schedule.scenario import Candidate, dispatcher_of, settle
 from barkwright.schedule.tally import TreePlan
 from barkwright.schedule.tasks import Task
 
-FIRST, DOWN, HIRED, BY_HAND = range(4)
+FIRST, DOWN, HIRED, BY_HAND, FIRE = range(5)
 _STAGE = {"inspect": FIRST, "call": FIRST, "fell": DOWN, "limb and buck": DOWN}
 Item = tuple[int, int, int]  # stage, place of the tree's plan, place of the task
 
@@ -30,20 +30,37 @@ def tidied(model: SiteModel, candidate: Candidate) -> Candidate:
     mark = dispatcher.book.mark()
     kept = [list(row) for row in done]
     best = candidate
-    for start in _starts(candidate, done, items):
+    for start in _starts(candidate, done, items, HIRED):
         done = [list(row) for row in kept]
         dispatcher.book.undo(mark)
-        if not _place(dispatcher, candidate.plans, done, (item for item in items if item[0] >= HIRED), start):
+        if not _place(dispatcher, candidate.plans, done, (item for item in items if HIRED <= item[0] < FIRE), start):
+            continue
+        found = _fired(model, dispatcher, candidate, done, items)
+        if found is not None and found.score[:4] <= best.score[:4]:
+            best = found
+            break
+    model.looked += dispatcher.book.looked
+    return best
+
+
+def _fired(
+    model: SiteModel, dispatcher: Dispatcher, candidate: Candidate, done: list[list[Placed | None]], items: list[Item]
+) -> Candidate | None:
+    """The plan with its fires on few days: lit from the day on which all is ready for them, or from an earlier one."""
+    mark = dispatcher.book.mark()
+    kept = [list(row) for row in done]
+    for start in _starts(candidate, done, items, FIRE):
+        done = [list(row) for row in kept]
+        dispatcher.book.undo(mark)
+        if not _place(dispatcher, candidate.plans, done, (item for item in items if item[0] == FIRE), start):
             continue
         plans = [
             TreePlan(plan.tree, plan.tasks, [placed for placed in row if placed is not None], plan.picks)
             for plan, row in zip(candidate.plans, done, strict=True)
         ]
         found = Candidate(candidate.scenario, plans, candidate.missed, bill_of(model, plans), (), candidate.dropped)
-        found = settle(model, found)
-        if found.score[:4] <= best.score[:4]:
-            return found
-    return best
+        return settle(model, found)
+    return None
 
 
 def _items(model: SiteModel, candidate: Candidate) -> Iterable[Item]:
@@ -53,6 +70,7 @@ def _items(model: SiteModel, candidate: Candidate) -> Iterable[Item]:
         stages: list[int] = []
         for number, task in enumerate(plan.tasks):
             own = _STAGE.get(task.work, HIRED if hired.intersection(task.equipment) else BY_HAND)
+            own = FIRE if task.fire else own
             if own == BY_HAND and _leads_to_hired(plan.tasks, number, hired):
                 own = DOWN
             stages.append(max([own, *(stages[pred] for pred in task.preds)]))
@@ -75,7 +93,7 @@ def _place(
 ) -> bool:
     for stage, place, number in items:
         task = plans[place].tasks[number]
-        placed = dispatcher.place(task, done[place], start if stage == HIRED else 0)
+        placed = dispatcher.place(task, done[place], start if stage in (HIRED, FIRE) else 0)
         if placed is None:
             return False
         dispatcher.book.take(task, placed)
@@ -83,14 +101,17 @@ def _place(
     return True
 
 
-def _starts(candidate: Candidate, done: list[list[Placed | None]], items: list[Item]) -> list[int]:
-    """First days for the hired machines, from the day on which all wood is ready back to the first."""
+def _starts(candidate: Candidate, done: list[list[Placed | None]], items: list[Item], at: int) -> list[int]:
+    """First days for the hired machines or the fires, from the day on which all is ready for them back to the first."""
     ready: list[int] = []
     for stage, place, number in items:
-        if stage != HIRED:
+        if stage != at:
             continue
-        before = [done[place][pred] for pred in candidate.plans[place].tasks[number].preds]
-        ready.append(max((placed.last for placed in before if placed is not None), default=0))
+        task = candidate.plans[place].tasks[number]
+        before = [done[place][pred] for pred in task.preds]
+        ends = (placed.last + task.wait for placed in before if placed is not None)
+        opens = 0 if task.spans is None else min((first for first, _ in task.spans), default=0)
+        ready.append(max(task.first, opens, *ends, 0))
     if not ready:
         return [0]
     ready.sort()

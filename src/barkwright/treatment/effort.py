@@ -98,6 +98,7 @@ def _step(bench: Bench, tree: Tree, piece: Piece, one: TemplateStep, way: Way, b
         wait_days=_wait_days(tree, piece, one, bench.on),
         spans=_spans(bench, one, bark),
         completes=one.completes,
+        do=one.do,
     )
 
 

@@ -32,6 +32,7 @@ class Step:
     wait_days: int = 0  # days between the end of the step before and this one's start, at least
     spans: tuple[tuple[date, date], ...] | None = None  # only on these days (burn windows); None = any
     completes: bool = False  # the brood is stopped when this step ends: it is what finish-by binds
+    do: str = ""  # a word of the closed list at the head of data/treatment/ways.yaml
 
 
 Part = Literal["whole", "thin", "butt", "bark"]
