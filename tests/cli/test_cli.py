@@ -291,3 +291,11 @@ def test_help_loads_no_stage() -> None:
     )
     result = subprocess.run([sys.executable, "-c", script], capture_output=True, text=True, check=False)
     assert result.stderr == "[]\n"
+
+
+@pytest.mark.parametrize("day", ["9999-12-31", "1949-12-31", "20261125", "2026-W48-3", "2027-02-29", "soon"])
+@pytest.mark.parametrize("command", ["order", "check"])
+def test_the_day_of_the_plan_is_a_written_day_of_our_time(command: str, day: str) -> None:
+    result = run(command, YARD, "--on", day)
+    assert result.exit_code == 2
+    assert day in result.stderr

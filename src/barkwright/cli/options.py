@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import re
 from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import UTC, date, datetime
@@ -11,6 +12,8 @@ from typing import Any
 import click
 
 from barkwright.cli.errors import WRONG_USE, StopError
+
+DAY = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}")  # week dates and other ISO forms are more often slips than meant
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,10 +36,15 @@ class IsoDate(click.ParamType[date]):
         """Read the text as a date, or refuse it."""
         if isinstance(value, date):
             return value
+        from barkwright.inventory.measure import YEARS
+
         try:
-            return date.fromisoformat(str(value))
+            day = date.fromisoformat(str(value) if DAY.fullmatch(str(value)) else "")
         except ValueError:
             self.fail(f"{value!r} is not a date; write it as 2026-11-25", param, ctx)
+        if not YEARS[0] <= day.year <= YEARS[1]:
+            self.fail(f"{value!r} is not a day from {YEARS[0]} to {YEARS[1]}", param, ctx)
+        return day
 
 
 def shared(

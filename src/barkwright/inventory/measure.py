@@ -5,6 +5,8 @@ from __future__ import annotations
 from barkwright.record import dataclass
 from barkwright.units import convert
 
+YEARS = (1950, 2200)  # first and last year of any day in an inventory, and of the day that is planned for; ours
+
 
 @dataclass(frozen=True, slots=True)
 class Measure:

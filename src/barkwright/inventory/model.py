@@ -12,7 +12,7 @@ from typing import Annotated, Literal
 
 from pydantic import Field
 
-from barkwright.inventory.measure import Bounds, CapacityOfKind, Measure
+from barkwright.inventory.measure import YEARS, Bounds, CapacityOfKind, Measure
 from barkwright.inventory.part import Record as Record
 from barkwright.inventory.part import Span as Span
 from barkwright.inventory.place import Burning as Burning
@@ -100,7 +100,7 @@ class Tree(Record):
     height_ft: Annotated[float | None, Measure("ft", "m", "ft", 0, 320)] = Field(default=None, alias="height")
     broken_at_ft: Annotated[float | None, Measure("ft", "m", "ft", 1, 300)] = Field(default=None, alias="broken_at")
     diameter_in: Annotated[float | None, Measure("in", "cm", "in", 0.5, 150)] = Field(default=None, alias="diameter")
-    attacked: Annotated[int | Literal["unknown", "never"], Bounds(1950, 2200, "(a year)")] = "unknown"
+    attacked: Annotated[int | Literal["unknown", "never"], Bounds(*YEARS, "(a year)")] = "unknown"
     attack: Literal["mass", "strip", "pitched-out", "not-sure"] = "not-sure"
     found: Found | None = None
     near: Near = Near()

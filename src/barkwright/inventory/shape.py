@@ -8,7 +8,7 @@ from fractions import Fraction
 from typing import Any, cast
 
 from barkwright.inventory.kinds import capacities
-from barkwright.inventory.measure import Bounds, CapacityOfKind, Measure, plain
+from barkwright.inventory.measure import YEARS, Bounds, CapacityOfKind, Measure, plain
 from barkwright.inventory.model import Inventory, Kind
 from barkwright.inventory.nearest import nearest_key, nearest_word
 from barkwright.inventory.part import Record
@@ -77,6 +77,10 @@ class _Shaper:
             return node.text  # or true would pass for 1
         if date in slot.types and not _DAY.fullmatch(node.text):
             return f"?{node.text}"  # or a number in text would pass for seconds since 1970
+        if date in slot.types and not YEARS[0] <= int(node.text[:4]) <= YEARS[1]:
+            expected = f"expected a day from {YEARS[0]} to {YEARS[1]}"
+            self.report.error("out-of-range", at, f"{_key(at)} {node.text} is out of range: {expected}")
+            return None
         return node.value
 
     def _bounded(self, node: Node, bounds: Bounds, at: Loc) -> Any:
