@@ -100,5 +100,27 @@ def test_merged_gives_ranges_only_where_amounts_differ() -> None:
     assert merging.merged(["strip 175.8 sq ft"]) == "strip 176 sq ft"
 
 
+def test_amounts_of_like_work_are_added_up_and_sizes_become_ranges() -> None:
+    assert (
+        merging.summed(["dig 2.5 yd3, cover it with 18 in of soil", "dig 12 yd3, cover it with 18 in of soil"])
+        == "dig 14.5 yd3, cover it with 18 in of soil"
+    )
+    assert (
+        merging.summed(["fell the tree, 16 in across", "fell the tree, 9 in across"])
+        == "fell the tree, 9 to 16 in across"
+    )
+    assert merging.summed(["cut it into 2 lengths of about 4 ft", "cut it into 12 lengths of about 4 ft"]) == (
+        "cut it into 14 lengths of about 4 ft"
+    )
+    assert merging.summed(["pile 1 heavy piece", "pile 3 heavy pieces"]) == "pile 4 heavy pieces"
+    assert merging.summed(["split 0.14 cords"]) == "split 0.14 cord"
+    assert merging.summed(["chip 3.0 ft of wood", "burn 3.0 ft of wood"]) is None
+
+
+def test_a_few_hundredths_of_a_cubic_metre_are_litres() -> None:
+    assert Units(metric=True).sentence("rake 0.2 ft3 of bark") == "rake 6 litres of bark"
+    assert Units(metric=True).sentence("rake 20 ft3 of bark") == "rake 0.57 m3 of bark"
+
+
 def test_printable_shows_what_would_steer_a_terminal() -> None:
     assert names.printable("a\x1b[31mb\x07\u202ec\nd") == "a\\x1b[31mb\\x07\\u202ec\nd"

@@ -92,6 +92,8 @@ class Units:
 
     def _convert(self, found: re.Match[str]) -> str:
         factor, unit, digits = _METRIC[found["unit"]]
+        if unit == "m3" and float((found["high"] or found["low"]).replace(",", "")) * factor < 0.1:
+            factor, unit, digits = factor * 1000, "litres", 0  # a few hundredths of a cubic metre say nothing
         low = number(float(found["low"].replace(",", "")) * factor, digits)
         if found["high"] is None:
             return f"{low} {unit}"

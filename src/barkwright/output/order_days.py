@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import re
 from collections import defaultdict
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 from typing import TYPE_CHECKING
 
 from barkwright.output.blocks import Card, Items, Para, Section
-from barkwright.output.merging import merged, shape
+from barkwright.output.merging import merged, shape, summed
 from barkwright.output.names import piece_names, tools, tree_names
 from barkwright.output.view import View
 from barkwright.output.words import amount, day, hours, hours_between, listing
@@ -19,9 +19,21 @@ if TYPE_CHECKING:
     from barkwright.schedule.jobs import Job
 
 NOBODY = "nobody named yet"
+CREWS = {"you": "by telephone"}  # whoever ordered the plan makes the calls that no crew makes
 ORDER = ("call", "inspect", "fell", "limb and buck", "process", "stump", "bark", "slash", "haul", "stack", "look again")
-
-
+OUTSIDE = ("tree service", "line-clearance arborist", "utility")
+_PLURAL = tuple(
+    (re.compile(rf"\b{one}\b"), many)
+    for one, many in (
+        ("(fell|limb) the tree", r"\1 them"),
+        ("cut it (into|free)", r"cut them \1"),
+        ("its root plate", "their root plates"),
+        ("off its top", "off their tops"),
+        ("the stump", "the stumps"),
+        ("take it down", "take them down"),
+        ("limb it and cut it to", "limb them and cut them to"),
+    )
+)
 _NAME = "\0"
 
 
@@ -56,20 +68,39 @@ def _days(job: Job) -> Sequence[date]:
 def _day(view: View, when: date, crew: str, jobs: Sequence[Job]) -> Card:
     tasks: dict[_Task, list[tuple[Job, str]]] = {}
     for job in _in_order(jobs):
-        what, trees = view.units.sentence(job.what), _trees(job)
-        what = re.sub(rf"\b{re.escape(trees[0])}\b(?!/)", _NAME, what) if len(trees) == 1 else what
+        trees = _trees(view, [job])
+        what = re.sub(rf"\b{re.escape(trees[0])}\b(?!/)", _NAME, job.what) if len(trees) == 1 else job.what
         task = _Task(shape(what), job.people, job.equipment, view.question_number(job))
-        tasks.setdefault(task, []).append((job, what))
-    title, blocks = f"{day(when)} - {crew}", list[Para | Items]()
+        tasks[task] = [*tasks.pop(task, ()), (job, what)]  # where its last job stands, so that it follows what it needs
+    title, blocks = f"{day(when)} - {CREWS.get(crew, crew)}", list[Para | Items]()
     asked = sorted({task.question for task in tasks}, key=lambda number: number or 0)
     if len(asked) == 1 and asked[0] is not None:
         title += f" - only after question {asked[0]} is answered"
     for question in asked:
         if question is not None and len(asked) > 1:
             blocks.append(Para(f"Only after question {question} is answered:"))
-        same = [(_said(task, jobs, when), ()) for task, jobs in tasks.items() if task.question == question]
-        blocks.append(Items(tuple(same), "[ ]"))
+        same = [_said(view, task, jobs, when) for task, jobs in tasks.items() if task.question == question]
+        blocks.append(Items(_by_place(same), "[ ]"))
     return Card(title, tuple(blocks))
+
+
+def _by_place(said: Sequence[tuple[str, str]]) -> tuple[tuple[str, tuple[str, ...]], ...]:
+    """Work on the same pieces that follows one upon the other stands under their names, said once."""
+    groups: list[tuple[str, list[str]]] = []
+    for place, what in said:
+        if groups and place and groups[-1][0] == place:
+            groups[-1][1].append(what)
+        else:
+            groups.append((place, [what]))
+    return tuple(_entry(place, parts) for place, parts in groups)
+
+
+def _entry(place: str, parts: Sequence[str]) -> tuple[str, tuple[str, ...]]:
+    if not place:
+        return f"{parts[0][0].upper()}{parts[0][1:]}", ()
+    if len(parts) == 1:
+        return f"{place}: {parts[0]}", ()
+    return f"{place}:", tuple(f"- {part}" for part in parts)
 
 
 def _in_order(jobs: Sequence[Job]) -> list[Job]:
@@ -85,28 +116,39 @@ def _in_order(jobs: Sequence[Job]) -> list[Job]:
     return out
 
 
-def _trees(job: Job) -> list[str]:
-    return sorted({job.tree, *(piece.rpartition("/")[0] for piece in job.pieces)} - {"site", ""})
+def _trees(view: View, jobs: Iterable[Job]) -> list[str]:
+    """Trees of some jobs in the order of the file."""
+    named = {tree for job in jobs for tree in (job.tree, *(piece.rpartition("/")[0] for piece in job.pieces))}
+    return [tree for tree in view.trees if tree in named]
 
 
-def _said(task: _Task, same: Sequence[tuple[Job, str]], when: date) -> str:
+def _pieces(view: View, jobs: Iterable[Job]) -> list[str]:
+    """Pieces of some jobs in the order of the file, from the butt up."""
+    named = {piece for job in jobs for piece in job.pieces}
+    return [piece for piece in view.pieces if piece in named]
+
+
+def _said(view: View, task: _Task, same: Sequence[tuple[Job, str]], when: date) -> tuple[str, str]:
+    """Where, and what with how long and with what."""
     jobs = [job for job, _ in same]
-    trees = tree_names(dict.fromkeys(tree for job in jobs for tree in _trees(job)))
-    pieces = [piece for job in jobs for piece in job.pieces]
-    where = piece_names(pieces) if pieces else trees
-    what = merged([text for _, text in same]) or same[0][1]
+    trees, pieces = _trees(view, jobs), _pieces(view, jobs)
+    what = summed([text for _, text in same]) or same[0][1]
+    what = merged([view.units.sentence(what)]) or what
+    if len(pieces or trees) > 1:
+        for one, many in _PLURAL:
+            what = one.sub(many, what)
     named = _NAME in what
-    what = what.replace(_NAME, trees)
-    text = f"{where}: {what}" if where and (pieces or not named) else what[0].upper() + what[1:]
-    parts = [text.rstrip(".") + ".", _how_long(jobs, task.people, when)]
+    what = what.replace(_NAME, tree_names(trees))
+    parts = [what.rstrip(".") + ".", _how_long(jobs, task.people, when)]
     unsaid = [tool for tool in tools(task.equipment) if not _mentions(what, tool)]
     if unsaid:
         parts.append(f"With {listing(unsaid)}.")
-    return " ".join(part for part in parts if part)
+    where = piece_names(pieces) if pieces else "" if named else tree_names(trees)
+    return where, " ".join(part for part in parts if part)
 
 
 def _mentions(what: str, tool: str) -> bool:
-    return tool in what or (tool == "chain saw" and re.search(r"\b(saw|fell)\b", what) is not None)
+    return re.search(rf"\b{tool.rpartition(' ')[2]}\b", what) is not None and tool != "chain saw"
 
 
 def _how_long(jobs: Sequence[Job], people: int, when: date) -> str:
@@ -117,9 +159,20 @@ def _how_long(jobs: Sequence[Job], people: int, when: date) -> str:
     if high <= 0:
         return ""
     hands = max(people, 1)
-    who = amount(people, "person", "people")
+    who = _who(jobs, hands)
     between = hours_between(low / hands, high / hands)
     if any(len(job.day_hours) > 1 for job in jobs) and today < 0.99 * total:
-        return f"{who}, {hours(today / hands)} today of {hours(total / hands)} in all ({between})."
-    shown = hours(total / hands)
-    return f"{who}, {shown} ({between})." if between != shown else f"{who}, {shown}."
+        text = f"{hours(today / hands)} today of {hours(total / hands)} in all ({between})."
+    else:
+        shown = hours(total / hands)
+        text = f"{shown} ({between})." if between != shown else f"{shown}."
+    text = f"{who}, {text}" if who else text
+    return text[0].upper() + text[1:]
+
+
+def _who(jobs: Sequence[Job], hands: int) -> str:
+    """So many hands; nobody is counted for a telephone call or for a professional, and nobody burns alone."""
+    if jobs[0].work == "call" or jobs[0].crew in OUTSIDE:
+        return ""
+    who = amount(hands, "person", "people")
+    return f"{who} and another in sight" if hands == 1 and re.match(r"burn\b(?!.*\bstove\b)", jobs[0].what) else who

@@ -89,7 +89,8 @@ def _bury_bark(job: Job) -> Effort:
     hole = bark_hole_yd3(job.shop, job.part)
     inches = job.shop.size["trench-cover"]
     return Effort(
-        f"dig {said(max(hole * FT3_PER_YD3, 0.1))} ft3 by hand, bury the bark, cover it with {inches:.0f} in of soil",
+        f"dig out {said(max(hole * FT3_PER_YD3, 0.1))} ft3 with a spade, put the bark in, "
+        f"cover it with {inches:.0f} in of soil",
         job.shop.hand_hours(hole, "hand-dig"),
     )
 
@@ -114,7 +115,7 @@ def _chip_bark(job: Job) -> Effort:
 
 def _spread_chips(job: Job) -> Effort:
     yards = job.part.chips_yd3
-    return Effort(f"spread {yards:.1f} yd3 of chips thin in the sun", job.shop.hand_hours(yards, "chip-spread"))
+    return Effort(f"spread {yards:.1f} yd3 of chips thin in the sun with a fork or a rake", job.shop.hand_hours(yards, "chip-spread"))
 
 
 def _pile(job: Job) -> Effort:
@@ -125,8 +126,8 @@ def _pile(job: Job) -> Effort:
     if job.piece.kind == "limbs" or each <= PICKUP_LB:
         return Effort(f"pile {part.green_lb:.0f} lb for burning", hours)
     halved = (hours[0] / 2, hours[1] / 2, hours[2] / 2)
-    what = f"pile {lengths} heavy pieces for burning: roll them, do not lift them"
-    return Effort(what if lengths > 1 else "pile it for burning: roll it, do not lift it", halved, 2)
+    noun = "piece" if lengths == 1 else "pieces"
+    return Effort(f"pile {lengths} heavy {noun} for burning: roll, do not lift", halved, 2)
 
 
 def _burn(job: Job) -> Effort:
@@ -137,7 +138,7 @@ def _burn(job: Job) -> Effort:
         )
     slow = (1.0, 1.0, 1.0) if job.cured else job.shop.rate["burn-green-factor"]
     hours = _fire_hours(job, log_piles(job.shop, job.part), slow)
-    return Effort("burn it, turn the pieces until all bark is gone or charred, stay until the ashes are cold", hours)
+    return Effort("burn the wood, turn it until all bark is gone or charred, stay until the ashes are cold", hours)
 
 
 def _burn_stump(job: Job) -> Effort:
@@ -176,7 +177,7 @@ def _bury(job: Job) -> Effort:
     lay = shop.rate["lay-log"]
     hours = plus(_dig_hours(job, trench.loose / FT3_PER_YD3), (lay[0] / 60, lay[1] / 60, lay[2] / 60))
     what = (
-        f"dig {trench.bank / FT3_PER_YD3:.1f} yd3 with the {TOOL_WORDS[job.tool or 'excavator']}, lay it in, "
+        f"dig {trench.bank / FT3_PER_YD3:.1f} yd3 with the {TOOL_WORDS[job.tool or 'excavator']}, lay the wood in, "
         f"cover it with {shop.size['trench-cover']:.0f} in of soil, mound the rest"
     )
     return Effort(what, hours, 2, (job.tool or "excavator",), operator(job))
@@ -207,7 +208,9 @@ def _grind_stump(job: Job) -> Effort:
 
 def _scatter(job: Job) -> Effort:
     hours = job.shop.hand_hours(job.part.green_lb / LB_PER_TONNE, "scatter")
-    return Effort(f"cut {job.part.green_lb:.0f} lb short and scatter it in the sun", hours)
+    return Effort(
+        f"cut {job.part.green_lb:.0f} lb of slash short with an axe or a hand saw, and scatter it in the sun", hours
+    )
 
 
 def _load_haul(job: Job) -> Effort:

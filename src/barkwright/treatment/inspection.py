@@ -26,7 +26,7 @@ def inspect_step(tree: Tree, brood: TreeBrood, inventory: Inventory) -> Step | N
         if stump
         else "on top, on the side and on the underside, away from the ends"
     )
-    what = f"look under the bark of {tree.id}: cut {windows} windows at least, {where}"
+    what = f"look under the bark of {tree.id}: with a knife or an axe cut {windows} windows at least, {where}"
     return Step("inspect", what, hours, 1, (), NOTHING, ())
 
 
