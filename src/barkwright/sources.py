@@ -10,8 +10,7 @@ from pathlib import Path
 from types import MappingProxyType
 from typing import Literal
 
-from pydantic import BaseModel, ConfigDict, TypeAdapter
-
+from barkwright.building import builder
 from barkwright.record import dataclass
 from barkwright.yamldoc import load_plain
 
@@ -47,21 +46,20 @@ class Reason:
     local: bool = False
 
 
-class Source(BaseModel):
+@dataclass(frozen=True, slots=True)
+class Source:
     """One publication. `seen` says how well we know it: read ourselves, reported by another, or remembered."""
-
-    model_config = ConfigDict(frozen=True, extra="forbid")
 
     author: str
     year: int
     title: str
+    seen: Knowledge
     publication: str | None = None
     number: str | None = None
     pages: str | None = None
     doi: str | None = None
     url: str | None = None
     accessed: date | None = None  # the day the url was opened
-    seen: Knowledge
     language: str = "en"
     note: str | None = None
 
@@ -78,9 +76,9 @@ class UnknownSourceError(KeyError):
 
 @cache
 def load_sources() -> Mapping[str, Source]:
-    """Every source record by its key, in the order of the file. Raises pydantic's error if a record is malformed."""
+    """Every source record by its key, in the order of the file."""
     records = load_plain((DATA / "sources.yaml").read_text(encoding="utf-8"))
-    return MappingProxyType(TypeAdapter(dict[str, Source]).validate_python(records or {}))
+    return MappingProxyType(builder(dict[str, Source])(records or {}))
 
 
 @cache

@@ -134,19 +134,30 @@ def decode(content: bytes, file: str) -> tuple[str | None, tuple[Diagnostic, ...
 
 
 def load_plain(text: str) -> Any:
-    """The plain value of one of our own YAML files, read like any other; raises ValueError where it is faulty."""
-    document, found = read_document(text, "data")
-    if document is None:
-        if all(one.code == "empty" for one in found):
-            return None
-        raise ValueError("; ".join(f"{one.where}: {one.message}" for one in found))
-    return document.data
+    """The plain value of one of our own YAML files: what `read_document` reads, sooner, without places and checks."""
+    root = _Composer(text).get_single_node()
+    return None if root is None else _value(root)
 
 
 def source_line(text: str, line: int) -> str:
     """Line number `line` of `text`, counted from 1; empty where there is none."""
     lines = BREAK.split(text)
     return lines[line - 1] if 0 < line <= len(lines) else ""
+
+
+class _Composer(_Loader):  # type: ignore[misc, valid-type]  # of libyaml where there is one
+    """Composes nodes whose scalars stay as written; `_resolve` reads them."""
+
+    def resolve(self, kind: Any, value: Any, implicit: Any) -> None:
+        """No tag."""
+
+
+def _value(node: Any) -> Any:
+    if isinstance(node, yaml.MappingNode):
+        return {key.value: _value(value) for key, value in node.value}
+    if isinstance(node, yaml.SequenceNode):
+        return [_value(part) for part in node.value]
+    return node.value if node.style else _resolve(node.value)
 
 
 class _Refused(Exception):  # noqa: N818 - not an error of the program

@@ -1,4 +1,5 @@
 import pytest
+import yaml
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -139,9 +140,20 @@ def test_bytes_that_are_not_utf8_are_named_with_their_place():
     assert decode("é".encode(), "f.yaml") == ("é", ())
 
 
-def test_our_own_files_raise_where_they_are_faulty():
-    with pytest.raises(ValueError, match="twice"):
-        load_plain("a: 1\na: 2\n")
+WORDS = st.text("ab yes:-'\"#0123.", max_size=8)
+SCALARS = WORDS | st.integers(-9999, 9999) | st.floats(-1e6, 1e6) | st.booleans() | st.none() | st.dates()
+
+
+@given(st.recursive(SCALARS, lambda inner: st.lists(inner) | st.dictionaries(WORDS, inner), max_leaves=20))
+def test_the_quick_reader_reads_what_the_careful_one_reads(value):
+    text = yaml.safe_dump(value, allow_unicode=True)
+    document, found = read_document(text, "f.yaml")
+    quick = load_plain(text)
+    if document is None:
+        assert quick is None
+        assert [one.code for one in found] == ["empty"]
+    else:
+        assert repr(quick) == repr(document.data)
 
 
 @given(st.text(alphabet=st.sampled_from("ab:-[]{}'\"#&*!|>?%@`, \n\t\r.1~<\\\x00\xa0é"), max_size=60))

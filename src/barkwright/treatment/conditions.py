@@ -9,8 +9,6 @@ import re
 from collections.abc import Iterable, Mapping
 from typing import Literal
 
-from pydantic import BaseModel, ConfigDict, Field
-
 from barkwright.datafile import load
 from barkwright.record import dataclass
 
@@ -20,15 +18,14 @@ Values = Mapping[str, Value | None]
 _NUMBER = re.compile(r"([-+]?[0-9][0-9,]*\.?[0-9]*)\s*(\S.*)?")
 
 
-class Fact(BaseModel):
+@dataclass(frozen=True, slots=True)
+class Fact:
     """A fact that rules may ask about; its name ends in its unit where it has one."""
-
-    model_config = ConfigDict(frozen=True, extra="forbid")
 
     type: Literal["number", "flag", "choice", "text"]
     scope: Literal["site", "tree", "piece", "brood", "way", "day"]
     meaning: str
-    origin: str = Field(alias="from")
+    origin: str  # where the value comes from, in words
     unit: str | None = None
     choices: tuple[str, ...] = ()
     range: tuple[float, float] | None = None

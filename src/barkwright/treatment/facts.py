@@ -7,8 +7,6 @@ from datetime import date, timedelta
 from functools import cache
 from math import sqrt
 
-from pydantic import BaseModel, ConfigDict
-
 from barkwright.brood.finding import PieceBrood
 from barkwright.datafile import load
 from barkwright.inventory.model import Destination, Equipment, Inventory, Tree
@@ -20,18 +18,17 @@ LIFTING = frozenset(("winch", "loader", "skid-steer", "tractor", "excavator", "b
 ROLLING = frozenset(("cant-hook", "log-arch"))
 
 
-class Limit(BaseModel):
+@dataclass(frozen=True, slots=True)
+class Limit:
     """A limit that facts are built with: one record of data/treatment/limits.yaml."""
-
-    model_config = ConfigDict(frozen=True, extra="forbid")
 
     value: float | str
     unit: str
     what: str
+    checked_on: date
     sources: tuple[str, ...] = ()
     basis: str | None = None
     note: str | None = None
-    checked_on: date
 
 
 @dataclass(frozen=True, slots=True)

@@ -90,10 +90,9 @@ class Rulebook:
     diagnostics: tuple[Diagnostic, ...] = ()  # what is wrong with the user's own rules
 
 
-class StepRecord(BaseModel):
+@dataclass(frozen=True, slots=True)
+class StepRecord:
     """One step as written."""
-
-    model_config = ConfigDict(frozen=True, extra="forbid")
 
     work: Work
     do: str
@@ -104,10 +103,9 @@ class StepRecord(BaseModel):
     completes: bool = False
 
 
-class TemplateRecord(BaseModel):
+@dataclass(frozen=True, slots=True)
+class TemplateRecord:
     """One way as written in data/treatment/ways.yaml."""
-
-    model_config = ConfigDict(frozen=True, extra="forbid")
 
     id: str
     method: Method
@@ -121,10 +119,9 @@ class TemplateRecord(BaseModel):
     applies: tuple[dict[str, Any], ...] = ()
 
 
-class WayFile(BaseModel):
+@dataclass(frozen=True, slots=True)
+class WayFile:
     """The whole of data/treatment/ways.yaml."""
-
-    model_config = ConfigDict(frozen=True, extra="forbid")
 
     do: dict[str, str]
     ways: tuple[TemplateRecord, ...]
