@@ -3,20 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from datetime import timedelta
 
-from barkwright.schedule.book import Placed
-from barkwright.schedule.jobs import Choice, Job, Schedule
+from barkwright.schedule.joblist import jobs_of
+from barkwright.schedule.jobs import Choice, Schedule
 from barkwright.schedule.lines import cost_lines
 from barkwright.schedule.model import PieceModel, SiteModel, TreeModel
 from barkwright.schedule.money import rental_runs, used_days
-from barkwright.schedule.recipe import LOCATE, Pick
+from barkwright.schedule.recipe import Pick
 from barkwright.schedule.scenario import Candidate, done_day, left_share, total_infested
 from barkwright.schedule.tally import TreePlan
-from barkwright.schedule.tasks import Task
 from barkwright.schedule.unmet import unmet_of
 
-YOU = "you"  # whoever ordered the plan
 METHOD = (
     "priority rule: the worst trees first, each with the cheapest ways that are done in time. "
     "It does not prove that no better plan exists."
@@ -26,7 +23,6 @@ METHOD = (
 def assemble(model: SiteModel, best: Candidate) -> Schedule:
     """Write the plan out."""
     plans = {plan.tree.id: plan for plan in best.plans}
-    jobs = _jobs(model, best)
     choices = tuple(choice for tree in model.trees for choice in _choices(model, tree, plans.get(tree.id), best))
     left = total_infested(best.missed) + total_infested(best.dropped)
     host = sum(piece.host_ft2 for tree in [*best.missed, *best.dropped] for piece in tree.pieces)
@@ -38,7 +34,7 @@ def assemble(model: SiteModel, best: Candidate) -> Schedule:
     runs = rental_runs(model, used_days(model, best.plans))
     return Schedule(
         choices=choices,
-        jobs=jobs,
+        jobs=jobs_of(model, best),
         rentals=runs,
         costs=cost_lines(model, best, runs),
         unmet=unmet_of(model, best),
@@ -48,120 +44,6 @@ def assemble(model: SiteModel, best: Candidate) -> Schedule:
         method=METHOD,
         notes=_notes(model, best),
     )
-
-
-def _jobs(model: SiteModel, best: Candidate) -> tuple[Job, ...]:
-    rows = [
-        (placed.first, placed.last, plan.tree.place, number, plan, task, placed)
-        for plan in best.plans
-        for number, (task, placed) in enumerate(zip(plan.tasks, plan.placed, strict=True))
-    ]
-    rows.sort(key=lambda row: row[:4])
-    call = _locate(model, best)
-    names = {(row[2], row[3]): f"J{place}" for place, row in enumerate(rows, 1 + len(call))}
-    jobs = list(call)
-    for _, _, tree, number, plan, task, placed in rows:
-        after = tuple(names[tree, pred] for pred in task.preds)
-        digs = call and any(LOCATE in plan.picks[piece].option.needs for piece in task.pieces if piece in plan.picks)
-        jobs.append(_job(model, names[tree, number], plan, task, placed, ("J1", *after) if digs else after))
-    return (*jobs, *_look_again(model, best, len(jobs)))
-
-
-def _locate(model: SiteModel, best: Candidate) -> tuple[Job, ...]:
-    """The call to have buried services marked, made by the client on the first day, where any way digs."""
-    if not any(LOCATE in pick.option.needs for plan in best.plans for pick in plan.picks.values()):
-        return ()
-    step, _ = model.work.locating()
-    day, hours = model.days.first, step.person_hours
-    return (
-        Job(
-            "J1",
-            "site",
-            (),
-            "call",
-            step.what,
-            None,
-            day,
-            day,
-            (),
-            hours.mean,
-            hours.low,
-            hours.high,
-            1,
-            YOU,
-            (),
-            False,
-            None,
-            ((day, hours.mean),),
-            (),
-            None,
-        ),
-    )
-
-
-def _job(model: SiteModel, name: str, plan: TreePlan, task: Task, placed: Placed, after: tuple[str, ...]) -> Job:
-    crew = None if placed.crew is None else model.days.crews[placed.crew]
-    hands = task.people
-    if crew is not None and task.people == 1 and task.spans is None:
-        hands = max(
-            [1, *(-int(-(hours - 1e-6) // crew.hours[day]) for day, hours, _ in placed.stints if crew.hours[day] > 0)]
-        )
-    return Job(
-        id=name,
-        tree=task.tree,
-        pieces=task.pieces,
-        work=task.work,
-        what=task.what,
-        way=task.way,
-        first=model.days.day(placed.first),
-        last=model.days.day(placed.last),
-        after=after,
-        hours=task.need,
-        hours_low=task.hours.low,
-        hours_high=task.hours.high,
-        people=hands,
-        crew=crew.name if crew else task.outside,
-        equipment=task.equipment,
-        provisional=task.question is not None,
-        question=task.question,
-        day_hours=tuple((model.days.day(day), hours) for day, hours, _ in placed.stints),
-        machine_hours=tuple((model.days.day(day), hours) for day, _, hours in placed.stints if hours > 0),
-        finish_by=None if task.finish_by is None else model.days.day(task.finish_by),
-    )
-
-
-def _look_again(model: SiteModel, best: Candidate, count: int) -> Iterator[Job]:
-    """A look at each treated place after the flight that its brood would have flown in."""
-    day = model.coming.end + timedelta(days=1)
-    for plan in best.plans:
-        treated = [piece for piece in plan.tree.pieces if piece.at_stake and piece.piece.id in plan.picks]
-        if not treated:
-            continue
-        step = model.work.look_again(plan.tree.work)
-        count += 1
-        crew = model.days.crews[0].name if model.days.crews else None
-        yield Job(
-            f"J{count}",
-            plan.tree.id,
-            (),
-            "look again",
-            step.what,
-            None,
-            day,
-            day,
-            (),
-            step.person_hours.mean,
-            step.person_hours.low,
-            step.person_hours.high,
-            1,
-            crew,
-            (),
-            False,
-            None,
-            ((day, step.person_hours.mean),),
-            (),
-            None,
-        )
 
 
 def _choices(model: SiteModel, tree: TreeModel, plan: TreePlan | None, best: Candidate) -> Iterator[Choice]:

@@ -53,15 +53,22 @@ def _names(schedule: Schedule, work: SiteWork) -> list[str]:
 
 
 def _order(schedule: Schedule) -> list[str]:
-    """Jobs come after those they wait for."""
+    """Jobs come after those they wait for, in time and in the list."""
     known = {job.id: job for job in schedule.jobs}
-    broken = []
+    place = {job.id: place for place, job in enumerate(schedule.jobs)}
+    broken = [
+        f"{job.id} stands where J{number} belongs."
+        for number, job in enumerate(schedule.jobs, 1)
+        if job.id != f"J{number}"
+    ]
     for job in schedule.jobs:
         if job.last < job.first:
             broken.append(f"{job.id} ends before it begins.")
         for name in job.after:
             if known[name].last > job.first:
                 broken.append(f"{job.id} begins on {job.first}, before {name} has ended on {known[name].last}.")
+            if place[name] > place[job.id]:
+                broken.append(f"{job.id} stands before {name} in the list, and waits for it.")
             if known[name].tree != job.tree and known[name].tree != "site":
                 broken.append(f"{job.id} waits for {name}, which belongs to another tree.")
     return broken

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from datetime import date, timedelta
 from itertools import pairwise
 
@@ -13,6 +13,7 @@ from barkwright.schedule.jobs import Job, RentalRun, Schedule
 from barkwright.schedule.sitework import SiteWork
 from barkwright.schedule.verify_needs import Need
 from barkwright.season.daylight import daylight_hours
+from barkwright.season.flight import coming_flight, flight_year
 
 SLACK = 1e-6
 SAWS = ("chain-saw", "saw-debarker")
@@ -32,6 +33,7 @@ def broken_days(schedule: Schedule, work: SiteWork, needs: Mapping[str, Need]) -
                 by_day[job.crew, day].append((job, hours))
     for (name, day), jobs in sorted(by_day.items()):
         broken += _crew_day(crews[name], day, jobs, work, needs)
+    broken += _looks(schedule, work, crews)
     return broken + _chains(schedule, work, crews, needs) + _machines(schedule, work) + _hires(schedule, work)
 
 
@@ -93,6 +95,20 @@ def _crew_day(
         if together > each * (crew.people // size) + SLACK:
             broken.append(f"Work that needs {size} or more of {crew.name} at once does not fit into {day}.")
     return broken
+
+
+def _looks(schedule: Schedule, work: SiteWork, crews: dict[str, Crew]) -> Iterator[str]:
+    """The look again comes when the flight is over, on working days of whoever does it."""
+    over = flight_year(work.season, coming_flight(work.season, work.on)).end
+    for job in schedule.jobs:
+        if job.work != "look again":
+            continue
+        if job.first <= over:
+            yield f"{job.id} looks again before the flight is over on {over}."
+        crew = crews.get(job.crew or "")
+        for day, hours in job.day_hours:
+            if crew is not None and hours > hours_of(crew, day, work) * min(job.people, crew.people) + SLACK:
+                yield f"{job.id} does not fit into {day}."
 
 
 def _chains(schedule: Schedule, work: SiteWork, crews: dict[str, Crew], needs: Mapping[str, Need]) -> list[str]:
