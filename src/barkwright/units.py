@@ -12,6 +12,10 @@ from barkwright.record import dataclass
 CM_PER_IN = 2.54  # exact, international yard and pound agreement 1959
 FT_PER_M = 1 / 0.3048
 FT3_PER_YD3 = 27.0
+FT3_PER_M3 = FT_PER_M**3
+M2_PER_FT2 = 0.3048**2
+KM_PER_MILE = 1.609344
+LB_PER_TONNE = 1000 / 0.45359237
 FT3_PER_CORD = 128.0  # stacked, NIST Handbook 130
 
 Dimension = Literal["length", "volume", "stacked wood", "weight", "share", "time", "voltage", "flow", "force"]

@@ -5,6 +5,15 @@ from __future__ import annotations
 KW_PER_HP = 0.745699872  # mechanical horsepower, exact to the digits printed
 
 
+def chip_minutes(tonnes: float, pieces: float, power_kw: float) -> float:
+    """Pure chipping time of some green wood fed in a number of pieces of one mass [min].
+
+    tonnes : green mass of them all [t].  pieces : how many they are.  power_kw and source as in
+    `chip_minutes_per_tonne`, of which this is the multiple.
+    """
+    return 0.02 * tonnes + (13.1 * pieces + 566 * tonnes) / power_kw
+
+
 def chip_minutes_per_tonne(piece_t: float, power_kw: float) -> float:
     """Pure chipping time of one green tonne.
 
@@ -15,7 +24,7 @@ def chip_minutes_per_tonne(piece_t: float, power_kw: float) -> float:
     """
     if piece_t <= 0 or power_kw <= 0:
         raise ValueError(f"piece mass and power are above zero, not {piece_t} t and {power_kw} kW")
-    return 0.02 + 13.1 / (piece_t * power_kw) + 566 / power_kw
+    return chip_minutes(1.0, 1 / piece_t, power_kw)
 
 
 def chip_tonnes_per_hour(piece_t: float, power_kw: float) -> float:

@@ -7,17 +7,18 @@ from collections.abc import Callable, Mapping
 from types import MappingProxyType
 from typing import cast
 
+from barkwright.stem.measures import section_ft2
 from barkwright.treatment import hauling, piles
+from barkwright.treatment.chipping import chip_minutes_per_tonne
 from barkwright.treatment.facts import end_name
 from barkwright.treatment.labour import TOOL_WORDS, Effort, Job, operator, said
 from barkwright.treatment.lifting import LOAD_CONSTANT_LB, log_pickup_limit_lb
 from barkwright.treatment.parts import Part
 from barkwright.treatment.rates import Triple
-from barkwright.treatment.shop import LB_PER_TONNE, Shop, plus
+from barkwright.treatment.shop import Shop, plus
 from barkwright.treatment.trench import Trench, excavator_loose_per_hour, trench_for_logs
-from barkwright.units import FT3_PER_YD3
+from barkwright.units import FT3_PER_M3, FT3_PER_YD3, LB_PER_TONNE
 
-FT3_PER_M3 = 1 / 0.3048**3  # exact
 PICKUP_LB = log_pickup_limit_lb()
 
 
@@ -34,7 +35,7 @@ def bark_words(yards: float) -> str:
 
 def log_piles(shop: Shop, part: Part) -> float:
     """Share of a burning pile that the wood and bark of a part make up [piles]."""
-    packing = shop.size["pack-large" if part.mean_dob_in > 10 else "pack-small"]
+    packing = shop.size["pack-large" if part.mean_dob_in > shop.size["pack-large-over"] else "pack-small"]
     pile = piles.gross_volume("paraboloid", shop.size["log-pile-height"], shop.size["log-pile-width"])
     return (part.wood_ft3 + part.bark_ft3) / packing / pile
 
@@ -98,9 +99,7 @@ def _bury_bark(job: Job) -> Effort:
 def _chip_bark(job: Job) -> Effort:
     shop = job.shop
     tonnes = job.part.bark_ft3 * shop.size["bark-weight"] / LB_PER_TONNE
-    minutes = tonnes * (
-        0.02 + 13.1 / (shop.size["bark-armful"] / LB_PER_TONNE * shop.chipper_kw) + 566 / shop.chipper_kw
-    )
+    minutes = tonnes * chip_minutes_per_tonne(shop.size["bark-armful"] / LB_PER_TONNE, shop.chipper_kw)
     share, drag = shop.rate["chipper-share"], shop.rate["chip-drag"]
     elapsed = tuple(minutes / 60 / share[2 - i] + drag[i] / 60 for i in range(3))
     machine = shop.machines.get("chipper")
@@ -115,7 +114,8 @@ def _chip_bark(job: Job) -> Effort:
 
 def _spread_chips(job: Job) -> Effort:
     yards = job.part.chips_yd3
-    return Effort(f"spread {yards:.1f} yd3 of chips thin in the sun with a fork or a rake", job.shop.hand_hours(yards, "chip-spread"))
+    what = f"spread {yards:.1f} yd3 of chips thin in the sun with a fork or a rake"
+    return Effort(what, job.shop.hand_hours(yards, "chip-spread"))
 
 
 def _pile(job: Job) -> Effort:
@@ -194,7 +194,7 @@ def _cover_stump(job: Job) -> Effort:
 
 def _grind_stump(job: Job) -> Effort:
     speed = job.shop.rate["grind-stump"]
-    face = job.part.butt_dob_in * job.part.butt_dob_in * 0.005454153912  # pi/4/144
+    face = section_ft2(job.part.butt_dob_in)
     setup = job.shop.rate["grind-setup"]
     hours = (face / speed[2] + setup[0], face / speed[1] + setup[1], face / speed[0] + setup[2])
     return Effort(

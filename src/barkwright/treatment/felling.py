@@ -124,7 +124,7 @@ def _standing(tree: Tree, stem: TreeStem, inventory: Inventory, season: Season, 
         calls=calls,
         questions=tuple(questions),
         reasons=tuple(reasons),
-        cautions=_cautions(tree, on, line is not None),
+        cautions=_cautions(tree, on, line is not None, shop.size["dead-after"]),
         needs_skills=("felling",) if crew_fells else (),
         earliest=outside.earliest(tree, inventory),
         closed=closed,
@@ -251,9 +251,9 @@ def _open(closed: tuple[tuple[date, date], ...], on: date) -> tuple[tuple[date, 
     return tuple((first, last) for first, last in zip(starts, ends, strict=True) if max(first, on) <= last)
 
 
-def _cautions(tree: Tree, on: date, line: bool) -> tuple[str, ...]:
+def _cautions(tree: Tree, on: date, line: bool, dead_years: float) -> tuple[str, ...]:
     codes = ["felling", "saw-work"]
-    dead = isinstance(tree.attacked, int) and tree.attacked <= on.year - 3
+    dead = isinstance(tree.attacked, int) and on.year - tree.attacked >= dead_years
     if dead or "dead-top" in tree.hazards or "decay" in tree.hazards or (tree.found and tree.found.crown == "bare"):
         codes.append("dead-tree")
     if line:

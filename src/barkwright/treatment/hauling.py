@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 
-KM_PER_MILE = 1.609344  # exact
+from barkwright.units import KM_PER_MILE
 
 
 def truck_speed_kmh(distance_km: float) -> float:

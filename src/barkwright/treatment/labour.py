@@ -9,13 +9,14 @@ from typing import NamedTuple
 
 from barkwright.inventory.model import Destination
 from barkwright.stem.pieces import Piece
+from barkwright.treatment.chipping import chip_minutes
 from barkwright.treatment.crews import SAW_PEOPLE
 from barkwright.treatment.lifting import LOAD_CONSTANT_LB
 from barkwright.treatment.parts import Part
 from barkwright.treatment.rates import Triple
-from barkwright.treatment.shop import LB_PER_TONNE, Shop, plus
+from barkwright.treatment.shop import Shop, plus
+from barkwright.units import LB_PER_TONNE, M2_PER_FT2
 
-M2_PER_FT2 = 0.09290304  # exact
 TOOL_WORDS = {
     "drawknife": "drawknife", "bark-spud": "spud", "saw-debarker": "debarker on the saw", "maul": "maul",
     "splitter": "splitter", "excavator": "excavator", "backhoe": "backhoe", "truck": "truck", "trailer": "trailer",
@@ -97,9 +98,7 @@ def _chip(job: Job) -> Effort:
             cut_hours = shop.saw_hours(shop.cut_minutes(pieces - 1, part.mean_dob_in))
             what += f", cut into {pieces} pieces that two people can lift"
     tonnes = part.green_lb / LB_PER_TONNE
-    minutes = (
-        0.02 * tonnes + (13.1 * pieces + 566 * tonnes) / shop.chipper_kw
-    )  # chipping.chip_minutes_per_tonne x tonnes
+    minutes = chip_minutes(tonnes, pieces, shop.chipper_kw)
     elapsed = plus(
         (minutes / 60 / share[2], minutes / 60 / share[1], minutes / 60 / share[0]),
         (pieces * drag[0] / 60, pieces * drag[1] / 60, pieces * drag[2] / 60),

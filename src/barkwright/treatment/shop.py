@@ -3,12 +3,11 @@
 from __future__ import annotations
 
 from barkwright.inventory.model import Equipment, Inventory, Skill
+from barkwright.stem.measures import section_ft2
 from barkwright.treatment.chipping import KW_PER_HP
 from barkwright.treatment.crews import can_saw
 from barkwright.treatment.facts import chipper_of
 from barkwright.treatment.rates import RateBook, Triple, rate_book
-
-LB_PER_TONNE = 2204.6226218  # exact to the digits printed
 
 
 class Shop:
@@ -30,7 +29,9 @@ class Shop:
         self.saw_crew = can_saw(inventory, "saw")
         self.chipper = chipper_of(inventory)  # the one that takes the thickest wood
         chipper = self.machines.get("chipper")
-        self.chipper_kw = book.horsepower((chipper.capacity if chipper else None) or 6.0) * KW_PER_HP
+        self.chipper_kw = (
+            book.horsepower((chipper.capacity if chipper else None) or self.size["chipper-unknown"]) * KW_PER_HP
+        )
         self.hand_fed = chipper is None or chipper.feed in (None, "hand")
 
     def saw_hours(self, minutes: Triple) -> Triple:
@@ -53,7 +54,7 @@ class Shop:
     def cut_minutes(self, cuts: int, diameter_in: float) -> Triple:
         """Productive minutes of cross-cuts through a diameter."""
         move, face = self.rate["cut-move"], self.rate["cut-face"]
-        area = diameter_in * diameter_in * 0.005454153912  # pi/4/144
+        area = section_ft2(diameter_in)
         return cuts * (move[0] + area / face[2]), cuts * (move[1] + area / face[1]), cuts * (move[2] + area / face[0])
 
     def operator_skills(self, kind: str) -> tuple[Skill, ...]:
