@@ -51,6 +51,13 @@ class FlightPlan:
     flights: tuple[FlightYear, ...]  # the flights that some piece must beat, by year; at least the coming one
 
     @property
+    def diagnostics(self) -> tuple[Diagnostic, ...]:
+        """The tally's notes, and what flight dates and brood rest on that nobody said."""
+        notes = [*self.tally.diagnostics, *self.season.notes]
+        notes.extend(note for brood in self.broods for note in brood.notes)
+        return tuple(notes)
+
+    @property
     def horizon(self) -> date:
         """The last day that any brood here leaves work to do: the half of the latest flight to beat."""
         return max(flight.half for flight in self.flights)
@@ -110,9 +117,7 @@ class Plan:
     @property
     def diagnostics(self) -> tuple[Diagnostic, ...]:
         """Every note of every stage, in the order of the path."""
-        notes = [*self.flight.tally.diagnostics, *self.season.notes]
-        notes.extend(note for brood in self.broods for note in brood.notes)
-        return tuple(notes)
+        return self.flight.diagnostics
 
     @property
     def misses(self) -> bool:

@@ -33,6 +33,14 @@ def test_the_nearest_region_is_taken_and_named():
     assert note.value == "interior-plateau"
 
 
+def test_what_the_dates_do_not_rest_on_is_said():
+    height, weather = season_of(site(region="utah", elevation=9100.0, weather=("basin-daily.csv",)), ON).notes
+    assert (height.severity, weather.severity) == ("note", "warning")
+    assert "not shifted" in height.message
+    assert "9,100 ft" in height.message
+    assert "basin-daily.csv changes no date" in weather.message
+
+
 @pytest.mark.parametrize(
     ("latitude", "longitude", "region"),
     [

@@ -64,7 +64,7 @@ def flight(site: str, **options: Any) -> int:
         asked,
         lambda: flight_text(plan, units_of(asked, inventory), shown),
         "flight",
-        (*found, *plan.tally.diagnostics),
+        (*found, *plan.diagnostics),
         lambda: flight_result(plan),
     )
     files.write(text, asked.output, shown)

@@ -78,6 +78,7 @@ def season_of(site: Site, on: date) -> Season:
         notes.append(_unknown(site.region, book))
     if named is None:
         notes.append(_picked(nearest, miles))
+    notes += _unused(site, named or nearest)
     return Season(
         region=named or nearest,
         given=named is not None,
@@ -122,6 +123,23 @@ def _picked(region: Region, miles: float | None) -> Diagnostic:
         value=region.id,
         hint="put region: in the site to choose another; a local forester knows when the beetles fly",
     )
+
+
+def _unused(site: Site, region: Region) -> list[Diagnostic]:
+    """What was said of the site that its flight dates do not yet rest on."""
+    notes = []
+    if site.elevation_ft is not None:
+        message = (
+            f"the flight calendar of {region.name} holds for the whole region: it is not shifted for the site's "
+            f"height of {site.elevation_ft:,.0f} ft"
+        )
+        notes.append(Diagnostic("note", "assumption", message, value=f"{site.elevation_ft:g}"))
+    if site.weather:
+        message = (
+            f"daily weather is not used yet, so {' and '.join(site.weather)} changes no date: the calendar alone does"
+        )
+        notes.append(Diagnostic("warning", "assumption", message, value=site.weather[0]))
+    return notes
 
 
 def _unknown(value: str, book: Regions) -> Diagnostic:
