@@ -10,7 +10,7 @@ from barkwright.inventory.model import Inventory
 from barkwright.season.site import season_of
 from barkwright.stem.pieces import Piece
 from barkwright.treatment.bench import Bench
-from barkwright.treatment.facts import limit
+from barkwright.treatment.limits import limit
 from barkwright.treatment.ways import Window
 
 KINDS = ("chain-saw", "drawknife", "saw-debarker", "maul", "excavator", "truck")

@@ -48,7 +48,13 @@ def test_the_stem_passes_through_the_measured_diameter(code, division, dbh, slen
     tree = stem(code, division, dbh, slender)
     assert tree.dob_in(4.5) == pytest.approx(dbh, rel=1e-12)
     assert tree.dob_in(4.5 - 1e-9) == pytest.approx(dbh, rel=1e-6)
-    assert 0.75 < tree.inside < 1
+    assert 0 < tree.inside < 1
+
+
+@given(CODES, DIVISIONS, st.floats(3, 25), SLENDER)
+@settings(max_examples=100, deadline=None)
+def test_wood_is_most_of_a_stem_of_common_size(code, division, dbh, slender):
+    assert stem(code, division, dbh, slender).inside > 0.75
 
 
 @given(CODES, DIVISIONS, DBH, SLENDER, st.lists(PART, min_size=1, max_size=6, unique=True))

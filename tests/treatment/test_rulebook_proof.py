@@ -7,7 +7,7 @@ import pytest
 
 from barkwright.inventory.model import Kind, Method
 from barkwright.treatment.conditions import facts
-from barkwright.treatment.facts import limits
+from barkwright.treatment.limits import limits
 from barkwright.treatment.proof import contradictions, prove
 from barkwright.treatment.rulebook import reach, shipped, shipped_records, templates, way_file
 

@@ -15,8 +15,9 @@ from barkwright.season.site import Season
 from barkwright.season.spells import spells
 from barkwright.season.year import FlightYear, Spell
 from barkwright.stem.pieces import Piece
+from barkwright.treatment.chippers import chipper_of
 from barkwright.treatment.conditions import Value
-from barkwright.treatment.facts import brood_facts, chipper_of, is_saw_log, piece_facts, site_facts, tree_facts
+from barkwright.treatment.facts import brood_facts, is_saw_log, piece_facts, site_facts, tree_facts
 from barkwright.treatment.judging import Asked, Bits, Day, Plan, Rulings, asked_of, plan_of
 from barkwright.treatment.local import rule_book
 from barkwright.treatment.offers import Offer, offers_of

@@ -13,8 +13,8 @@ from barkwright.spread import NOTHING, Spread
 from barkwright.stem.pieces import Piece
 from barkwright.treatment.bench import Bench
 from barkwright.treatment.disposal import AFTERWORK
-from barkwright.treatment.facts import cure_days, dry_from
 from barkwright.treatment.labour import WOODWORK, Effort, Job
+from barkwright.treatment.limits import cure_days, dry_from
 from barkwright.treatment.parts import part_of
 from barkwright.treatment.rulebook import templates
 from barkwright.treatment.shop import shop_of

@@ -2,80 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from datetime import date, timedelta
-from functools import cache
+from datetime import date
 from math import sqrt
 
 from barkwright.brood.finding import PieceBrood
-from barkwright.datafile import load
-from barkwright.inventory.model import Destination, Equipment, Inventory, Tree
-from barkwright.record import dataclass
+from barkwright.inventory.model import Destination, Inventory, Tree
 from barkwright.stem.pieces import Piece
-from barkwright.treatment.conditions import Value, facts
+from barkwright.treatment.chippers import Chipper, chipper_of, short_butt_ft
+from barkwright.treatment.conditions import Value
+from barkwright.treatment.limits import limit
+from barkwright.treatment.shown import answer, shown_date, shown_number
 
 LIFTING = frozenset(("winch", "loader", "skid-steer", "tractor", "excavator", "backhoe"))
 ROLLING = frozenset(("cant-hook", "log-arch"))
-
-
-@dataclass(frozen=True, slots=True)
-class Limit:
-    """A limit that facts are built with: one record of data/treatment/limits.yaml."""
-
-    value: float | str
-    unit: str
-    what: str
-    checked_on: date
-    sources: tuple[str, ...] = ()
-    basis: str | None = None
-    note: str | None = None
-
-
-@dataclass(frozen=True, slots=True)
-class Chipper:
-    """The chipper that takes the thickest wood."""
-
-    maker_in: float | None
-    working_in: float
-    feed: str  # hand winch loader unknown
-
-
-@cache
-def limits() -> Mapping[str, Limit]:
-    """data/treatment/limits.yaml by name."""
-    return load("treatment/limits.yaml", dict[str, Limit])
-
-
-def limit(name: str) -> float:
-    """A limit that is a number, in the unit that its name ends in."""
-    return float(limits()[name].value)
-
-
-def month_day(name: str, year: int) -> date:
-    """A limit that is a day of the year, in `year`."""
-    return date.fromisoformat(f"{year}-{limits()[name].value}")
-
-
-def cure_days(piece: Piece) -> int:
-    """Days that this wood lies before it burns well [days]; thicker wood takes longer. Common practice, no source."""
-    small = piece.butt_dob_in <= limit("cure_small_in")
-    return int(limit("cure_small_days" if small else "cure_large_days"))
-
-
-def dry_from(split_on: date) -> date:
-    """First day on which wood split and stacked on `split_on` has had a full drying season. Ours, see limits.yaml."""
-    year = split_on.year if split_on <= month_day("drying_from", split_on.year) else split_on.year + 1
-    return month_day("drying_to", year) + timedelta(days=1)
-
-
-def chipper_of(inventory: Inventory) -> Chipper | None:
-    """The chipper with the largest working capacity [in]; where none is given, the maker's figure times a share."""
-    found = []
-    for one in inventory.equipment:
-        if one.kind == "chipper" and (one.working_capacity or one.capacity):
-            working = one.working_capacity or float(one.capacity or 0) * limit("chipper_working_share")
-            found.append(Chipper(one.capacity, working, one.feed or "unknown"))
-    return max(found, key=lambda one: one.working_in, default=None)
 
 
 def site_facts(inventory: Inventory) -> dict[str, Value | None]:
@@ -189,49 +128,3 @@ def is_saw_log(piece: Piece) -> bool:
         and piece.top_dob_in >= limit("sawlog_top_in")
         and piece.length_ft >= limit("sawlog_length_ft")
     )
-
-
-def short_butt_ft(piece: Piece, chipper: Chipper) -> float:
-    """Length of the piece that is too thick for the chipper all day [ft], 0 where all of it fits."""
-    lengths = [
-        one.short_butt_ft
-        for one in piece.cut_points
-        if one.equipment == "chipper" and one.capacity_in == chipper.working_in
-    ]
-    if lengths:
-        return min(lengths)
-    if piece.butt_dob_in <= chipper.working_in:
-        return 0.0
-    if piece.top_dob_in >= chipper.working_in or piece.butt_dob_in == piece.top_dob_in:
-        return piece.length_ft
-    return piece.length_ft * (piece.butt_dob_in - chipper.working_in) / (piece.butt_dob_in - piece.top_dob_in)
-
-
-def answer(given: bool | None) -> str:
-    """A yes-or-no answer as a word; None is `unknown`."""
-    return "unknown" if given is None else "yes" if given else "no"
-
-
-def shown_date(day: date) -> str:
-    """A date as one says it: 4 May 2027."""
-    return f"{day.day} {day:%B %Y}"
-
-
-def shown_number(value: float, unit: str | None) -> str:
-    """A number with its unit, one decimal where it needs one: 16.5 in."""
-    text = f"{round(value, 1):,g}" if abs(value) < 1000 else f"{value:,.0f}"
-    return f"{text} {unit}" if unit else text
-
-
-def shown(name: str, value: Value | None) -> str:
-    """The value of a fact as a sentence shows it."""
-    if value is None:
-        return "not known"
-    if isinstance(value, bool):
-        return "yes" if value else "no"
-    return value if isinstance(value, str) else shown_number(value, facts()[name].unit)
-
-
-def here(one: Equipment, day: date) -> bool:
-    """True when a machine or tool can be had on `day`."""
-    return (one.first is None or one.first <= day) and (one.last is None or day <= one.last)

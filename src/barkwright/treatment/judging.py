@@ -11,10 +11,12 @@ from barkwright.record import dataclass
 from barkwright.season.year import FlightYear
 from barkwright.sources import Reason
 from barkwright.treatment.conditions import Condition, Value
-from barkwright.treatment.facts import end_facts, month_day, shown
+from barkwright.treatment.facts import end_facts
+from barkwright.treatment.limits import month_day
 from barkwright.treatment.offers import Offer
 from barkwright.treatment.profile import DAY, Profile
 from barkwright.treatment.rulebook import ENDS, VERDICTS, Rule
+from barkwright.treatment.shown import shown
 from barkwright.treatment.ways import End, Verdict, Window
 
 _NAMED = re.compile(r"\{([a-z_.]+)\}")

@@ -6,9 +6,11 @@ from datetime import date, timedelta
 
 from barkwright.inventory.model import Destination, Equipment, Inventory, Method
 from barkwright.record import dataclass
+from barkwright.treatment.chippers import chipper_of
 from barkwright.treatment.conditions import Condition, Value
-from barkwright.treatment.facts import chipper_of, end_name, here, shown_date
+from barkwright.treatment.facts import end_name
 from barkwright.treatment.rulebook import Rule, Rulebook
+from barkwright.treatment.shown import shown_date
 from barkwright.treatment.ways import Template
 
 MACHINES = frozenset(("excavator", "backhoe", "stump-grinder", "skid-steer", "loader", "aerial-lift"))
@@ -46,7 +48,7 @@ class Offer:
 
     def tools_here(self, day: date) -> bool:
         """True when every tool can be had on `day`."""
-        return all(any(here(one, day) for one in kind) for kind in self.tools)
+        return all(any(_here(one, day) for one in kind) for kind in self.tools)
 
     def breaks(self) -> set[date]:
         """First days of the spans in which tools and destination stay the same."""
@@ -145,3 +147,7 @@ def _in_force(rule: Rule, on: date, region: str) -> bool:
 
 def _may_fire(rule: Rule, values: dict[str, Value | None]) -> bool:
     return all(one.holds(values) for one in rule.when if one.fact in values)
+
+
+def _here(one: Equipment, day: date) -> bool:
+    return (one.first is None or one.first <= day) and (one.last is None or day <= one.last)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from barkwright.stem.pieces import Piece
-from barkwright.treatment.facts import Chipper, short_butt_ft
+from barkwright.treatment.chippers import Chipper, short_butt_ft
 from barkwright.treatment.ways import Part as PartName
 
 

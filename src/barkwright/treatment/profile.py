@@ -11,7 +11,9 @@ from barkwright.record import dataclass
 from barkwright.season.year import FlightYear, Spell
 from barkwright.stem.pieces import Piece
 from barkwright.treatment.conditions import Value
-from barkwright.treatment.facts import cure_days, dry_from, month_day, shown_date, tree_facts
+from barkwright.treatment.facts import tree_facts
+from barkwright.treatment.limits import cure_days, dry_from, month_day
+from barkwright.treatment.shown import shown_date
 
 DAY = timedelta(days=1)
 

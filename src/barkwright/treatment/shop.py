@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from barkwright.inventory.model import Equipment, Inventory, Skill
 from barkwright.stem.measures import section_ft2
+from barkwright.treatment.chippers import chipper_of
 from barkwright.treatment.chipping import KW_PER_HP
 from barkwright.treatment.crews import can_saw
-from barkwright.treatment.facts import chipper_of
 from barkwright.treatment.rates import RateBook, Triple, rate_book
 
 

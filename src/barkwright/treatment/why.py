@@ -9,8 +9,9 @@ from barkwright.sources import Reason
 from barkwright.stem.pieces import Piece
 from barkwright.treatment.bench import Bench
 from barkwright.treatment.conditions import Condition, Region, Value, facts
-from barkwright.treatment.facts import limits, shown
+from barkwright.treatment.limits import limits
 from barkwright.treatment.rulebook import Rule
+from barkwright.treatment.shown import shown
 from barkwright.treatment.ways import Way, Window
 
 
