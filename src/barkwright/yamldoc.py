@@ -29,7 +29,7 @@ _Loader = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
 _INT = re.compile(r"[-+]?(?:0|[1-9][0-9]*)")
 _FLOAT = re.compile(r"[-+]?(?:0|[1-9][0-9]*)?(?:\.[0-9]+|(?<=[0-9])\.)?(?:[eE][-+]?[0-9]+)?")
 _WORDS: dict[str, Scalar] = {"true": True, "false": False, "null": None, "~": None, "": None}
-_UNPRINTABLE = re.compile("[^\t\n\r\x20-\x7e\xa0-\u2027\u202a-\ud7ff\ue000-\ufefe\uff00-\ufffd\U00010000-\U0010ffff]")
+_UNPRINTABLE = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\u2028\u2029\ud800-\udfff\ufeff\ufffe\uffff]")
 
 
 @dataclass(slots=True)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import os
 import sys
 from collections.abc import Callable, Sequence
@@ -25,8 +26,11 @@ class Barkwright(click.Group):
     ) -> Any:
         """Run, and end with one of the documented exit codes."""
         run = super().main
+        if standalone_mode:
+            gc.disable()  # the program ends with the command: there is nothing to tidy up before
         code = _guarded(lambda: run(args, prog_name, complete_var, standalone_mode=False, **extra))
         if standalone_mode:
+            gc.enable()
             sys.exit(code)
         return code
 
