@@ -34,7 +34,16 @@ WORDS = {
     "permit": ("held", "not-needed", "refused", "unknown"),
     "bark": ("slipping", "dormant", "frozen", "loosened", "dried"),
 }
-SINGLE = {"always", "burning", "digging", "log-work", "dead-standing", "machine-and-felling"}
+SINGLE = {
+    "always",
+    "green-felling",
+    "slash-left",
+    "burning",
+    "digging",
+    "log-work",
+    "dead-standing",
+    "machine-and-felling",
+}
 
 
 def view_of(name: str, on: date, change: tuple[str, str] = ("", "")) -> View:

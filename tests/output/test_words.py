@@ -97,7 +97,8 @@ def test_merged_gives_ranges_only_where_amounts_differ() -> None:
         == "bury 2.5 to 26 cu yd under 18 in"
     )
     assert merging.merged(["chip it", "burn it"]) is None
-    assert merging.merged(["strip 175.8 sq ft"]) == "strip 176 sq ft"
+    assert merging.merged(["over 99.9 % stayed"] * 2) == "over 99.9 % stayed"
+    assert merging.brief("strip 175.8 sq ft") == "strip 176 sq ft"
 
 
 def test_amounts_of_like_work_are_added_up_and_sizes_become_ranges() -> None:

@@ -75,6 +75,7 @@ def tree(
     Bare sizes are inches and feet, or cm and m with --units metric; a size may carry its own unit.
     """
     from barkwright.inventory.reading import read_inventory
+    from barkwright.output.view import FROM_OPTIONS
 
     asked = gather(on, format_, output, color, units)
     sheet = inventory_sheet(answers, asked.units or "imperial")
@@ -84,7 +85,7 @@ def tree(
         raise refuse(found, asked, "tree", "")
     if save is not None:
         files.write(sheet.text, save)
-    return print_order(inventory, found, save or "the options of this command", asked, "tree", save)
+    return print_order(inventory, found, save or FROM_OPTIONS, asked, "tree", save)
 
 
 def inventory_sheet(answers: dict[str, Any], units: str) -> Sheet:

@@ -11,6 +11,7 @@ from functools import cache
 from typing import TYPE_CHECKING, Any, Literal
 
 from barkwright.datafile import load
+from barkwright.output.order_pieces import is_slash
 from barkwright.output.view import View
 
 if TYPE_CHECKING:
@@ -74,6 +75,8 @@ def _tags(view: View) -> Iterator[str]:
     for tree in view.trees.values():
         if tree.id in worked:
             yield from _tree_tags(view, tree)
+        if tree.attacked == "never" and tree.id in view.felled:
+            yield "green-felling"
     yield from _way_tags(view)
     if any(f"tool:{kind}" in _tools(view) for kind in ("winch", "tractor", "skid-steer", "loader")) and any(
         job.work == "fell" for job in jobs
@@ -106,10 +109,13 @@ def _way_tags(view: View) -> Iterator[str]:
             continue
         yield f"method:{way.method}"
         brood = view.broods[piece.piece]
+        if way.id == "leave" and is_slash(view, view.pieces[piece.piece]):
+            yield "slash-left"
         if brood.stage is not None:
             yield f"brood:{brood.stage}"
         if brood.host:
             yield "brood:host"
+            yield "green-felling"
         if "burn" in way.id.split("-"):
             yield "burning"
             yield f"permit:{view.plan.inventory.site.burning.permit}"

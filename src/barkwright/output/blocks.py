@@ -63,6 +63,7 @@ class Page:
     title: str
     subtitle: str
     sections: tuple[Section, ...]
+    tight: bool = False  # no empty lines between sections and cards
 
 
 def plain(entries: list[str] | tuple[str, ...], mark: str = "-") -> Items:

@@ -20,7 +20,7 @@ def render(page: Page) -> str:
     """The page as text, each line at most 80 columns, ending in one newline."""
     lines = [*wrapped(page.title.upper()), *wrapped(page.subtitle), ""]
     for section in page.sections:
-        lines += _section(section)
+        lines += _section(section, page.tight)
     while lines and not lines[-1]:
         lines.pop()
     return printable("\n".join(line.rstrip() for line in lines)) + "\n"
@@ -34,17 +34,18 @@ def wrapped(text: str, first: str = "", later: str | None = None, width: int = W
     )
 
 
-def _section(section: Section) -> Iterator[str]:
+def _section(section: Section, tight: bool) -> Iterator[str]:
     heading = section.heading.upper()
     yield f"{heading} {'=' * (WIDTH - len(heading) - 1)}" if len(heading) < WIDTH - 2 else heading
     for position, block in enumerate(section.blocks):
         if isinstance(block, Card):
-            if position:
+            if position and not tight:
                 yield ""
             yield from _card(block)
         else:
             yield from _block(block, "")
-    yield ""
+    if not tight:
+        yield ""
 
 
 def _card(card: Card) -> Iterator[str]:

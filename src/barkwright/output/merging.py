@@ -17,6 +17,11 @@ _ONE = re.compile(rf"\b(?P<number>1|1\.0|0\.\d+) (?P<noun>{_COUNTED})s\b")
 _MANY = re.compile(rf"\b1 (?P<noun>{_COUNTED})\b")
 
 
+def brief(text: str) -> str:
+    """The text with its amounts as a crew needs them: whole from ten up, otherwise to one decimal."""
+    return _NUMBER.sub(lambda found: _brief(float(found[0].replace(",", "")), found[0]), text)
+
+
 def shape(text: str) -> str:
     """The text with its amounts blanked out: two texts of one shape differ only in their amounts."""
     return _NUMBER.sub(_BLANK, text)
@@ -25,7 +30,7 @@ def shape(text: str) -> str:
 def merged(texts: Sequence[str]) -> str | None:
     """One sentence for texts that differ only in their amounts, with ranges; None if they differ in more.
 
-    Amounts come out as a crew needs them: whole from ten up, otherwise to one decimal.
+    An amount that all share stays as it is written: nobody rounds 99.9 % to 100.
     """
     shapes = {shape(text) for text in texts}
     if len(shapes) != 1:
@@ -34,7 +39,7 @@ def merged(texts: Sequence[str]) -> str | None:
     for found in zip(*(_NUMBER.findall(text) for text in texts), strict=True):
         values = [float(value.replace(",", "")) for value in found]
         low, high = min(values), max(values)
-        out = out.replace(_BLANK, _brief(low, found[0]) if low == high else f"{_brief(low)} to {_brief(high)}", 1)
+        out = out.replace(_BLANK, found[0] if low == high else f"{_brief(low)} to {_brief(high)}", 1)
     return out
 
 

@@ -9,6 +9,7 @@ from functools import cache
 from barkwright.brood.finding import Question
 from barkwright.datafile import load
 
+COVERS = {"burn-permit": "burn-days"}  # who is asked about the permit is asked about the days
 RANK = 3  # questions about ways come after danger and brood
 
 
@@ -22,6 +23,12 @@ class Need:
     then: str = ""
 
 
+def covered(codes: Iterable[str]) -> frozenset[str]:
+    """The needs that others among them ask about as well: who is asked about the permit is asked for the days."""
+    have = set(codes)
+    return frozenset(part for one, part in COVERS.items() if one in have)
+
+
 @cache
 def all_needs() -> dict[str, Need]:
     """Every need by its code."""
@@ -33,7 +40,8 @@ def need_questions(codes: Iterable[str], asked: Iterable[Question]) -> tuple[Que
     have = {question.code for question in asked}
     known = all_needs()
     found = []
-    for code in sorted(set(codes) - have):
+    wanted = set(codes) - have
+    for code in sorted(wanted - covered(codes)):
         need = known.get(code)
         if need is not None and need.ask is not None:
             found.append(Question("site", code, need.ask, need.how, need.then, RANK))

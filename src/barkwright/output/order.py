@@ -48,6 +48,7 @@ def order_page(plan: Plan, units: Units, made_from: str) -> Page:
         f"Work order: {plan.inventory.site.name}",
         f"Made on {day(plan.on)} from {made_from}.",
         tuple(section for section in sections if section is not None and section.blocks),
+        view.small,
     )
 
 

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 from barkwright.output.blocks import Para, Section, plain
 from barkwright.output.names import tree_names
-from barkwright.output.view import View
+from barkwright.output.view import FROM_OPTIONS, View
 from barkwright.output.words import amount, listing
 from barkwright.sources import Source, cite, load_sources
 from barkwright.treatment.basis import figures_behind
@@ -42,31 +42,35 @@ def basis(view: View) -> Section | None:
 
 def sources(view: View) -> Section | None:
     """The publications behind the sentences on this order, with the places in them."""
-    entries = cited_lines(view.cited, whole=False)
+    entries = cited_lines(view.cited, whole=False, places=not view.small)
     if not entries:
         return None
-    marks = Para("* known through another publication; ** from memory, not seen.")
-    tail = Para(
-        "'barkwright why SITE PIECE' shows every rule and number behind one piece; "
-        "'barkwright sources' lists all publications."
+    marks = "* known through another publication; ** from memory, not seen."
+    site = "SITE" if view.made_from == FROM_OPTIONS else view.made_from
+    text = (
+        f"'barkwright why {site} PIECE' shows every rule and number behind one piece; 'barkwright sources' lists all."
     )
-    return Section("Sources", (Para(" ".join(entries)), marks, tail))
+    tail = text if site != "SITE" else f"With --save SITE you keep this as a file: {text}"
+    return Section("Sources", (Para(" ".join(entries)), Para(f"{marks} {tail}")))
 
 
-def cited_lines(cited: Iterable[Citation], whole: bool = True) -> list[str]:
+def cited_lines(cited: Iterable[Citation], whole: bool = True, places: bool = True) -> list[str]:
     """One line per publication, alphabetical: who, when, what, and where in it. Not `whole`: without the title."""
-    places: dict[str, list[str]] = defaultdict(list)
+    where: dict[str, list[str]] = defaultdict(list)
     for citation in cited:
-        if citation.locator not in places[citation.key]:
-            places[citation.key].append(citation.locator)
+        if citation.locator not in where[citation.key]:
+            where[citation.key].append(citation.locator)
     known = load_sources()
-    return [_source_line(known[key], [place for place in places[key] if place], whole) for key in sorted(places)]
+    return [
+        _source_line(known[key], [place for place in where[key] if place] if places else None, whole)
+        for key in sorted(where)
+    ]
 
 
-def _source_line(source: Source, places: list[str], whole: bool) -> str:
-    where = "; ".join(places)
+def _source_line(source: Source, places: list[str] | None, whole: bool) -> str:
+    where = "; ".join(places or ())
     if not whole:
-        number = f" ({source.number})" if source.number else ""
+        number = f" ({source.number})" if source.number and places else ""
         return f"{_short(source.author)} {source.year}{number}{MARKS[source.seen]}{': ' if where else ''}{where}."
     seen = {"read": "", "secondary": ", known through another publication", "memory": ", from memory, not seen"}
     return (
@@ -97,8 +101,11 @@ def _evidence(view: View) -> Iterator[str]:
     if counts:
         yield f"Of the reasons and cautions above, {listing(counts)}."
     margins = sorted({flight.margin_days for flight in view.plan.flights})
+    ours = [f"the margin of {listing([str(days) for days in margins], 'or')} days before the first beetles"]
+    if view.plan.schedule.infested_before_ft2 > 0:
+        ours.append("that bark counts as infested by how likely beetles are in it, so the log tally shows more of it")
     if margins:
-        yield f"Ours: the margin of {listing([str(days) for days in margins], 'or')} days before the first beetles."
+        yield f"Ours: {'; '.join(ours)}."
 
 
 def _estimated(view: View) -> Iterator[str]:
@@ -108,7 +115,7 @@ def _estimated(view: View) -> Iterator[str]:
     modelled = [piece for piece in view.pieces.values() if piece.kind == "log" and not piece.measured]
     if modelled:
         logs = amount(len(modelled), "log")
-        yield f"Estimated: ends, volumes and weights of {logs} come from a stem model. Weights are the safe high ones."
+        yield f"Estimated: ends, volumes and weights of {logs} come from a stem model; weights are cautious ones."
 
 
 def _figures(view: View) -> Iterator[str]:
@@ -117,7 +124,8 @@ def _figures(view: View) -> Iterator[str]:
         (way.id, window.bark) for piece in view.choices if (way := view.way(piece)) and (window := view.window(piece))
     ]
     figures = figures_behind(view.plan.bench, chosen, bool(view.felled))
-    view.cited.extend(cite(source) for source in figures.sources)
+    if not view.small:
+        view.cited.extend(cite(source) for source in figures.sources)
     prices: dict[str, list[str]] = defaultdict(list)
     for line in view.plan.schedule.costs:
         prices[line.basis].append(line.what.partition(", no price")[0])
@@ -128,7 +136,7 @@ def _figures(view: View) -> Iterator[str]:
         ("Our own figures, which you can change", prices["ours"]),
     )
     for lead, names in said:
-        if names:
+        if names and not (view.small and lead != said[0][0]):  # on a small site the costs say whose figure it is
             yield f"{lead}: {'; '.join(dict.fromkeys(names))}."
     counted = (
         (figures.ours, "our own"),
@@ -137,7 +145,8 @@ def _figures(view: View) -> Iterator[str]:
     )
     counts = [f"{len(names)} {word}" for names, word in counted if names]
     if counts:
-        yield f"Of the figures behind the hours, {listing(counts)}: 'barkwright why' shows each."
+        more = f", {len(figures.sources)} published" if view.small and figures.sources else ""
+        yield f"Of the figures behind the hours, {listing(counts)}{more}: 'barkwright why' shows each."
 
 
 def note_lines(notes: Iterable[Diagnostic]) -> Iterator[str]:

@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 import math
+from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
+from itertools import pairwise
 from typing import TYPE_CHECKING
 
-from barkwright.output.blocks import Card, Facts, Items, Section, Table
+from barkwright.output.blocks import Card, Facts, Items, Para, Section, Table
 from barkwright.output.flight import brood_words
 from barkwright.output.names import part_names, runs, tree_names
 from barkwright.output.order_pieces import Fate, fates
@@ -27,6 +29,7 @@ STATUS = {
     "logs": "cut into logs",
     "stump": "stump",
 }
+LISTED = 3  # so many logs have a line each even on a small site
 BIG_SITE = 12  # from this many trees on, the logs of a tree are summed up in a line; ours
 
 
@@ -58,12 +61,15 @@ def cards(view: View) -> Section:
 
 def _draft(view: View, tree: Tree, big: bool) -> _Draft:
     title = f"{tree.species} spruce, {STATUS[tree.status]}" + (f" - {tree.where}" if tree.where else "")
+    becomes = fates(view, tree.id)
+    notes = sentences(note for fate in becomes for note in fate.notes)
     facts = (
         *([("Note", tree.note)] if tree.note else []),
         ("Beetles", _beetles(view, tree, big)),
         *_felling(view, tree),
+        *([("When", " ".join(notes))] if notes else []),
     )
-    return _Draft(tree, title, facts, fates(view, tree.id))
+    return _Draft(tree, title, facts, becomes)
 
 
 def _single(view: View, draft: _Draft, each: bool) -> Card:
@@ -92,7 +98,9 @@ def _shared(view: View, group: Sequence[_Draft]) -> Card:
     noun = "stumps" if group[0].tree.status == "stump" else "trees"
     title = f"{tree_names(draft.tree.id for draft in group)}: {len(group)} {noun}, {group[0].title}"
     table = Table(head, rows, "lrrrr" + "l" * len(letters), 5 if letters else None)
-    return Card(title, (Facts((*group[0].facts, *said)), table))
+    guessed = any(view.stems[draft.tree.id].height_estimated for draft in group)
+    note = (Para("* height estimated from the diameter: measure it before anybody fells."),) if guessed else ()
+    return Card(title, (Facts((*group[0].facts, *said)), table, *note))
 
 
 def _row(view: View, draft: _Draft, work: Sequence[Fate]) -> tuple[str, ...]:
@@ -102,7 +110,9 @@ def _row(view: View, draft: _Draft, work: Sequence[Fate]) -> tuple[str, ...]:
     across = stem.dbh_in or draft.tree.diameter_in
     return (
         units.inches(across) if across else "-",
-        units.feet(stem.height_ft.likely) if stem.height_ft and draft.tree.status != "stump" else "-",
+        units.feet(stem.height_ft.likely) + "*" * stem.height_estimated
+        if stem.height_ft and draft.tree.status != "stump"
+        else "-",
         units.feet(clear) if clear else "-",
         units.pounds(max(piece.lift_lb for piece in logs)) if logs else "-",
         *(_numbers(pieces.get(fate.shape, ())) for fate in work),
@@ -205,14 +215,29 @@ def _what(fate: Fate, planned: date | None) -> str:
 def _sizes(view: View, fate: Fate, each: bool) -> Sequence[str]:
     pieces = [piece for piece in fate.pieces if piece.kind != "limbs"]
     logs = [piece for piece in pieces if piece.kind == "log"]
+    units = view.units
+    if view.small and len(logs) > LISTED and all(one.number + 1 == two.number for one, two in pairwise(logs)):
+        return [_in_a_row(view, logs), *(_one_size(view, piece) for piece in pieces if piece.kind != "log")]
     if each or len(logs) < 2:
         return [_one_size(view, piece) for piece in pieces]
-    units = view.units
     ends = units.ends(max(piece.butt_dob_in for piece in logs), min(piece.top_dob_in for piece in logs))
     lengths = sorted({units.feet(piece.length_ft) for piece in logs})
     heavy, light = (units.pounds(pick(piece.lift_lb for piece in logs)) for pick in (max, min))
     weight = heavy if heavy == light else f"{heavy} down to {light}"
     return [f"logs: {ends}, {listing(lengths, 'or')} long, {weight}"]
+
+
+def _in_a_row(view: View, logs: Sequence[Piece]) -> str:
+    """Logs that follow each other up the stem: across where one cuts, lengths, weights."""
+    units = view.units
+    cuts = [units.inches(piece.butt_dob_in) for piece in logs] + [units.inches(logs[-1].top_dob_in)]
+    across = listing([cut.partition(" ")[0] for cut in cuts])
+    lengths = Counter(units.feet(piece.length_ft) for piece in logs)
+    long = listing([f"{count} of {length}" for length, count in lengths.items()])
+    weights = [units.pounds(piece.lift_lb).partition(" ") for piece in logs]
+    heavy = listing([weight for weight, _, _ in weights])
+    unit = cuts[0].partition(" ")[2]
+    return f"From the thick end up: {across} {unit} across at the cuts; {long} long; {heavy} {weights[0][2]}."
 
 
 def _one_size(view: View, piece: Piece) -> str:

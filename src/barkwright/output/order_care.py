@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from datetime import timedelta
+
 from barkwright.output.advice import Advice, advice_for
 from barkwright.output.blocks import Card, Section, plain
 from barkwright.output.view import View
@@ -31,9 +33,9 @@ def after_flight(view: View) -> Section | None:
     """When the flight is over, look again."""
     if not view.plan.flights or not view.plan.schedule.infested_before_ft2:
         return None
-    over = min(flight.end for flight in view.plan.flights)
+    over = min(flight.end for flight in view.plan.flights) + timedelta(days=1)
     entries = [_said(view, entry) for entry in advice_for(view, "after flight")]
-    return Section(f"Look again from {day(over)}, when the flight is over", (plain(entries),))
+    return Section(f"Look again from {day(over)}, after the flight", (plain(entries),))
 
 
 def _said(view: View, entry: Advice) -> str:

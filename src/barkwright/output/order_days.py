@@ -10,7 +10,7 @@ from datetime import date, timedelta
 from typing import TYPE_CHECKING
 
 from barkwright.output.blocks import Card, Items, Para, Section
-from barkwright.output.merging import merged, shape, summed
+from barkwright.output.merging import brief, shape, summed
 from barkwright.output.names import piece_names, tools, tree_names
 from barkwright.output.view import View
 from barkwright.output.words import amount, day, hours, hours_between, listing
@@ -133,7 +133,7 @@ def _said(view: View, task: _Task, same: Sequence[tuple[Job, str]], when: date) 
     jobs = [job for job, _ in same]
     trees, pieces = _trees(view, jobs), _pieces(view, jobs)
     what = summed([text for _, text in same]) or same[0][1]
-    what = merged([view.units.sentence(what)]) or what
+    what = brief(view.units.sentence(what))
     if len(pieces or trees) > 1:
         for one, many in _PLURAL:
             what = one.sub(many, what)

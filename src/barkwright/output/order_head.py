@@ -46,12 +46,13 @@ def state(view: View) -> str:
         which = tree_names(late) if len(late) <= NAMED else f"{len(late)} of {amount(len(view.trees), 'tree')}"
         text = f"Not everything finishes in time: see what misses its date ({which})."
     else:
-        text = "Everything is done before its beetles fly."
+        text = "Everything is done before its beetles fly." if view.choices else "There is nothing to do."
     behind = [piece for piece in view.choices if _behind(view, piece)]
     if behind:
         text += f" {amount(len(behind), 'piece')} will be done later than is wise, with less than the usual margin."
     if view.asked:
-        text += f" This rests on {amount(len(view.asked), 'open question')}: read them first."
+        count = len(view.asked)
+        text += f" This rests on {amount(count, 'open question')}: read {'it' if count == 1 else 'them'} first."
     return text
 
 
@@ -84,11 +85,11 @@ def _matters(view: View, year: int) -> bool:
 def _flight(view: View, year: int) -> str:
     flight = next(flight for flight in view.plan.flights if flight.year == year)
     general = flight.onset - timedelta(days=flight.margin_days)
-    text = f"The first beetles fly about {day(flight.onset)}, half are out by {day(flight.half)}."
-    text += f" Finish by {day(general)}, {amount(flight.margin_days, 'day')} before the first."
+    text = f"Finish by {day(general)}: the first beetles fly about {day(flight.onset)}"
+    text += "." if view.small else f", half are out by {day(flight.half)}."
     dates = {way.finish_by for way in _chosen(view, year) if way.finish_by is not None}
     if dates and min(dates) < general:
-        text += f" Some of the work must be done by {day(min(dates))}, because of how it is done."
+        text += f" Some work is bound to {day(min(dates))}: see the cards."
     return text
 
 
@@ -101,7 +102,8 @@ def _chosen(view: View, year: int) -> Iterator[Way]:
 
 def _bark(view: View) -> str:
     schedule, area = view.plan.schedule, view.units.square_feet
-    text = f"{area(schedule.infested_before_ft2)} now, {area(schedule.infested_left_ft2)} left when the beetles fly."
+    left = area(schedule.infested_left_ft2) if schedule.infested_left_ft2 > 0 else "none"
+    text = f"{area(schedule.infested_before_ft2)} now, {left} left when the beetles fly."
     if schedule.host_left_ft2 > 0:
         text += f" {area(schedule.host_left_ft2)} of green bark is left for the next flight to attack."
     return text
@@ -114,7 +116,7 @@ def _work(view: View) -> str:
     )
     days = len({when for job in jobs for when, _ in job.day_hours})
     first, last = min(job.first for job in jobs), max(job.last for job in jobs)
-    return f"{hours(total)} of work in all ({hours_between(low, high)}), on {amount(days, 'day')}, {span(first, last)}."
+    return f"{hours(total)} of work ({hours_between(low, high)}), on {amount(days, 'day')}, {span(first, last)}."
 
 
 def _price(view: View) -> str:

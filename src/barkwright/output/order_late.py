@@ -49,8 +49,8 @@ def may_wait(view: View) -> Section | None:
     for choice in view.plan.schedule.choices:
         if choice.wait_until is not None:
             waiting[choice.wait_until].append(choice.piece)
-    if not waiting:
-        return None
+    if not waiting or view.small:
+        return None  # on a small site each card says it
     entries = [f"Until {day(until)}: {piece_names(pieces)}." for until, pieces in sorted(waiting.items())]
-    lead = Para("This wood is not urgent. If time runs short do it last, but by the day given here.")
+    lead = Para("This wood is not urgent: if time runs short do it last, but by the day given here.")
     return Section("Wood that may wait", (lead, plain(entries)))

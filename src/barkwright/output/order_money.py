@@ -2,17 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from decimal import Decimal
 from typing import TYPE_CHECKING
 
-from barkwright.output.blocks import Para, Section, Table
+from barkwright.output.blocks import Items, Para, Section, Table, plain
 from barkwright.output.view import View
 from barkwright.output.words import money
 
 if TYPE_CHECKING:
     from barkwright.schedule.jobs import CostLine
 
+FEW = 2  # so many lines of cost need no table
 KINDS = ("professional", "labour", "machine", "rental", "delivery", "disposal", "worth")
 NAMES = {
     "professional": "tree service",
@@ -53,38 +54,51 @@ def costs(view: View) -> Section | None:
     lines = sorted(view.plan.schedule.costs, key=lambda line: (not line.paid, KINDS.index(line.kind)))
     if not lines:
         return None
-    rows = [_row(view, line) for line in lines if line.paid]
-    rows.append(("to pay", "", "", money(to_pay(lines), view.currency), ""))
-    head = ("Kind", "What", "How much", "Amount", "Whose figure")
-    blocks: list[Table | Para] = [
-        Table(head, tuple(rows), "lllrl", wrap=1) if rows[1:] else Para("Nothing has to be paid.")
-    ]
+    paid = [line for line in lines if line.paid]
+    blocks: list[Table | Para | Items] = [_paid(view, paid)]
     valued = [_valued(view, line) for line in lines if not line.paid]
     if valued:
-        blocks.append(
-            Para(f"Not paid, only valued so that hand work and machines can be compared: {'; '.join(valued)}.")
-        )
-    if unpriced(lines):
-        blocks.append(Para("The sum is without what has no price yet."))
-    if is_estimate(lines):
-        blocks.append(
-            Para(
-                "This is an estimate, not an offer. A published rate is what a machine costs its owner, not a price; "
-                "a placeholder is a number that nobody published: enter your own."
-            )
-        )
+        blocks.append(Para(f"Not paid, valued only to compare hand work with machines: {'; '.join(valued)}."))
+    notes = [*_notes(paid)]
     budget = view.plan.inventory.limits.budget
     if budget is not None:
-        blocks.append(Para(f"Your limit is {money(budget, view.currency)}."))
+        notes.append(f"Your limit is {money(budget, view.currency)}.")
+    if notes:
+        blocks.append(Para(" ".join(notes)))
     return Section("Costs: an estimate" if is_estimate(lines) else "Costs", tuple(blocks))
+
+
+def _paid(view: View, lines: Sequence[CostLine]) -> Table | Para | Items:
+    """A table, or on a small site a line each."""
+    if not lines:
+        return Para("Nothing has to be paid.")
+    rows = [_row(view, line) for line in lines]
+    total = money(to_pay(lines), view.currency)
+    if len(lines) <= FEW:
+        said = [f"{what}, {much}: {price} ({whose})." for _, what, much, price, whose in rows]
+        return plain([*said, f"To pay: {total}."] if len(lines) > len(unpriced(lines)) else said)
+    head = ("Kind", "What", "How much", "Amount", "Whose figure")
+    return Table(head, (*rows, ("to pay", "", "", total, "")), "lllrl", wrap=1)
+
+
+def _notes(paid: Sequence[CostLine]) -> Iterator[str]:
+    """What the prices are and are not."""
+    if is_estimate(paid):
+        yield "This is an estimate, not an offer."
+    if unpriced(paid):
+        yield "What has no price yet is not in it: ask for one."
+    if any(line.basis == "published proxy" for line in paid):
+        yield "A published rate is what a machine costs its owner, not a price."
+    if any(line.basis == "placeholder" and line.amount for line in paid):
+        yield "A placeholder is a number that nobody published: enter your own."
 
 
 def _row(view: View, line: CostLine) -> tuple[str, ...]:
     known = line.amount or line.basis != "placeholder"
-    price = money(line.amount, view.currency) if known else "not known"
+    price = money(line.amount, view.currency) if known else "no price yet"
     return (
         NAMES[line.kind],
-        view.units.sentence(line.what),
+        view.units.sentence(line.what if known else line.what.partition(", no price")[0]),
         view.units.sentence(line.quantity),
         price,
         BASIS[line.basis],

@@ -2,15 +2,18 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from datetime import date
 from typing import TYPE_CHECKING
 
 from barkwright.output.order_late import of_these
 from barkwright.output.view import View
+from barkwright.output.words import day
 
 if TYPE_CHECKING:
     from barkwright.stem.pieces import Piece
+    from barkwright.treatment.ways import Way
 
 THEN = {
     "fuel": "It becomes firewood.",
@@ -21,6 +24,9 @@ THEN = {
     "ash": "",
     "buried": "It stays buried.",
 }
+
+
+SLASH = "stays on site, cut short and spread out, not in a heap"
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,6 +40,7 @@ class Fate:
     then: str
     remarks: tuple[str, ...]
     work: bool  # is anything done to them at all?
+    notes: tuple[str, ...] = ()  # about the time of it; said once for a tree
 
     @property
     def shape(self) -> tuple[object, ...]:
@@ -60,8 +67,41 @@ def _fate(view: View, piece: Piece) -> Fate:
     what = view.units.sentence(way.title).rstrip(".")
     done_on = choice.done_on if choice else None
     if way.method == "leave":
+        what = SLASH if is_slash(view, piece) and not way.id.startswith("scatter") else what
         return Fate((), what, None, None, "", remarks, done_on is not None)
-    return Fate((), what, way.finish_by, done_on, THEN[way.then], remarks, True)
+    notes = (*_waits(view, piece, way), *_lies(view, piece, way))
+    return Fate((), what, way.finish_by, done_on, THEN[way.then], remarks, True, notes)
+
+
+def is_slash(view: View, piece: Piece) -> bool:
+    """Is it the top or the limbs of a tree that is felled in this plan or lies whole?"""
+    down = piece.tree in view.felled or view.trees[piece.tree].status in ("windthrown", "felled")
+    return piece.kind in ("top", "limbs") and down
+
+
+def _waits(view: View, piece: Piece, way: Way) -> Iterator[str]:
+    """Why it is not done at once: the bark comes off sooner once it slips."""
+    held = view.window(piece.id)
+    if held is None or held.bark != "slipping" or way.method != "debark" or piece.kind == "limbs":
+        return
+    before = [one for one in way.windows if one.last < held.first and one.verdict != "ruled out"]
+    if before and before[0].bark != "slipping":
+        yield f"Stripping waits because the bark slips from about {day(held.first)} and then comes off much faster."
+
+
+def _lies(view: View, piece: Piece, way: Way) -> Iterator[str]:
+    """Wood that may wait by its own brood, but not with its bark on when beetles from elsewhere fly."""
+    done, coming = view.choices[piece.id].done_on, min(view.plan.flights, key=lambda one: one.year)
+    down = view.trees[piece.tree].status != "standing" or piece.tree in view.felled
+    if not down or piece.kind == "limbs" or way.finish_by is None or way.finish_by < coming.onset or done is None:
+        return
+    if done < coming.onset:
+        yield f"What is felled by then has its bark off before {day(coming.onset)}: beetles from elsewhere attack it."
+    elif done > coming.onset:
+        yield (
+            f"It lies with its bark on while beetles fly from {day(coming.onset)}: look under its bark before you "
+            "start, for grown beetles that came from elsewhere."
+        )
 
 
 def _nothing(view: View, piece: Piece, why: str) -> str:

@@ -8,12 +8,12 @@ from datetime import date
 from barkwright.output.advice import tags_of
 from barkwright.output.blocks import Section, plain
 from barkwright.output.names import tools, tree_names
-from barkwright.output.needs import all_needs
+from barkwright.output.needs import all_needs, covered
 from barkwright.output.view import View
 from barkwright.output.words import day, listing, money, span
 
 PERMIT = {
-    "held": "You say that a burn permit is held. Keep it at the fire, with its conditions.",
+    "held": "You say that a burn permit is held. Have it at the fire and keep to its terms.",
     "not-needed": "You say that no burn permit is needed. Ask the fire authority on the day all the same.",
     "refused": "A burn permit was refused: nothing may be burned.",
 }
@@ -21,8 +21,13 @@ PERMIT = {
 
 def supplies(view: View) -> Section | None:
     """Own tools, rentals, calls and permits."""
-    entries = [*_calls(view), *_rentals(view), *_needs(view), *_permit(view), *_tools(view)]
-    return Section("Calls, rentals, permits and tools", (plain(entries, "[ ]"),)) if entries else None
+    calls = [*_entered(view)] if view.small else [*_calls(view), *_entered(view)]  # a small site's calendar has them
+    entries = [*calls, *_rentals(view), *_needs(view), *_permit(view), *_tools(view)]
+    return (
+        Section("Calls, rentals, permits and tools" if not view.small else "Have ready", (plain(entries, "[ ]"),))
+        if entries
+        else None
+    )
 
 
 def _calls(view: View) -> list[str]:
@@ -36,10 +41,13 @@ def _calls(view: View) -> list[str]:
         named = [tree for tree in dict.fromkeys(trees) if tree != "site"]
         said = text.replace("\0", tree_names(named))
         out.append(f"{said}." if "\0" in text or not named else f"{said} ({tree_names(named)}).")
-    for call in view.plan.inventory.calls:
-        whose = f" for {tree_names(call.trees)}" if call.trees else ""
-        out.append(f"{day(call.on)}: {call.what}{whose}, as you entered it.")
     return out
+
+
+def _entered(view: View) -> list[str]:
+    calls = view.plan.inventory.calls
+    whose = [f" for {tree_names(call.trees)}" if call.trees else "" for call in calls]
+    return [f"{day(call.on)}: {call.what}{of}, as you entered it." for call, of in zip(calls, whose, strict=True)]
 
 
 def _rentals(view: View) -> list[str]:
@@ -56,12 +64,22 @@ def _needs(view: View) -> list[str]:
     for job in view.plan.schedule.jobs:
         for piece in job.pieces:
             done_by[piece] = min(done_by.get(piece, job.first), job.first)
-    lines = []
+    lines: dict[str, date] = {}
     for code, pieces in view.needs.items():
         days = [done_by[piece] for piece in pieces if piece in done_by]
-        if days and code in known:
-            lines.append(f"Before {day(min(days))}: {view.units.sentence(known[code].arrange)}.")
-    return lines
+        if days and code in known and code not in covered(view.needs) and code not in _called(view):
+            lines[known[code].arrange] = min(days)
+    say = view.units.sentence
+    return [
+        f"{f'Before {day(first)}' if first > view.plan.on else 'First of all'}: {say(text)}."
+        for text, first in lines.items()
+    ]
+
+
+def _called(view: View) -> frozenset[str]:
+    """Needs that a call on the calendar sees to."""
+    located = any(job.work == "call" and job.tree == "site" for job in view.plan.schedule.jobs)
+    return frozenset(("locate-services",)) if located else frozenset()
 
 
 def _permit(view: View) -> list[str]:
@@ -77,7 +95,7 @@ def _tools(view: View) -> list[str]:
     rented = {run.equipment for run in view.plan.schedule.rentals}
     owned = {item.kind for item in view.plan.inventory.equipment if item.owned}
     have = tools(kind for kind in sorted(used) if kind in owned)
-    lines = [f"Have ready: {listing(have)}."] if have else []
+    lines = [f"{'Yours' if view.small else 'Have ready'}: {listing(have)}."] if have else []
     lacking = tools(kind for kind in sorted(used) if kind not in owned and kind not in rented)
     if lacking:
         lines.append(f"Get: {listing(lacking)}.")

@@ -16,10 +16,7 @@ METHODS = {
     "chip": "Chip", "debark": "Strip the bark", "score": "Score the bark", "burn": "Burn", "bury": "Bury",
     "split": "Split for firewood", "haul": "Haul away", "leave": "Leave",
 }  # fmt: skip
-GRADES = (
-    "How sure: A was tested on spruce beetle, B on a related insect or on wood in general, "
-    "C is common practice or our own rule."
-)
+GRADES = "How sure: A tested on spruce beetle, B on a related insect or wood in general, C common practice or ours."
 
 
 def how_it_is_done(view: View) -> Section | None:

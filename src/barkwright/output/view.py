@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
+import re
 from collections import defaultdict
 from collections.abc import Iterable, Mapping
+from dataclasses import replace
 from functools import cached_property
 from typing import TYPE_CHECKING
 
 from barkwright.output.asking import Asked, group_questions
 from barkwright.output.measures import Units
-from barkwright.output.needs import need_questions
+from barkwright.output.needs import COVERS, need_questions
 
 if TYPE_CHECKING:
     from barkwright.brood.finding import PieceBrood, Question, TreeBrood
@@ -21,6 +23,16 @@ if TYPE_CHECKING:
     from barkwright.treatment.ways import Way, Window
 
 
+SMALL_SITE = 3  # up to this many trees the order is laid out for one reader, in as few pages as it takes; ours
+FROM_OPTIONS = "the options of this command"  # what `tree` was made from: there is no file to write an answer into
+_TOLD = re.compile(r" ?Write [^.]*`(\w+)`[^.]*\.")
+_OPTIONS = {
+    "removal": "Write it on this sheet.",
+    "burning": "Say it with --burn-permit and --burn-window.",
+    "destinations": "Write it on this sheet; --save FILE gives you an inventory that can hold it.",
+}
+
+
 class View:
     """Look-ups over one plan. Builds each index once, when it is first asked for."""
 
@@ -29,6 +41,11 @@ class View:
         self.units = units
         self.made_from = made_from
         self.currency = plan.inventory.currency
+
+    @property
+    def small(self) -> bool:
+        """Is it a site of so few trees that one person carries the whole sheet?"""
+        return len(self.trees) <= SMALL_SITE
 
     @cached_property
     def trees(self) -> Mapping[str, Tree]:
@@ -112,7 +129,8 @@ class View:
     def questions(self) -> tuple[Question, ...]:
         """The questions of the stages, and those behind what the chosen ways need."""
         more = need_questions(self.needs, self.plan.questions)
-        return tuple(sorted((*self.plan.questions, *more), key=lambda question: question.rank))
+        asked = sorted((*self.plan.questions, *more), key=lambda question: question.rank)
+        return tuple(_by_option(one) for one in asked) if self.made_from == FROM_OPTIONS else tuple(asked)
 
     @cached_property
     def _numbers(self) -> Mapping[tuple[str, str], int]:
@@ -138,11 +156,20 @@ class View:
         """Number of the printed question that a provisional job rests on."""
         if job.question is None:
             return None
+        code = next((covers for covers, part in COVERS.items() if part == job.question), job.question)
+        codes = (job.question, code)
         for subject in (job.tree, *job.pieces, *(p.rpartition("/")[0] for p in job.pieces), "site"):
-            number = self._numbers.get((job.question, subject))
-            if number is not None:
-                return number
-        return next((asked.number for asked in self.asked if asked.code == job.question), None)
+            for one in codes:
+                number = self._numbers.get((one, subject))
+                if number is not None:
+                    return number
+        return next((asked.number for asked in self.asked if asked.code in codes), None)
+
+
+def _by_option(question: Question) -> Question:
+    """The question with the option that takes its answer, in place of a key of a file that is not there."""
+    how = _TOLD.sub(lambda found: " " + _OPTIONS.get(found[1], "Write it on this sheet."), question.how)
+    return replace(question, how=how.strip())
 
 
 def _job_number(job: str) -> tuple[int, str]:
