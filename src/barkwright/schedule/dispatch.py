@@ -32,6 +32,7 @@ class Dispatcher:
         self.most, self.rounds = int(known.options_tried.value), int(known.tree_rounds.value)
         self._failures: dict[tuple[str, int, int | None], int] = {}
         self._ranked: dict[int, tuple[Option, ...]] = {}
+        self._picks: dict[tuple[object, ...], list[Pick]] = {}
 
     def insert(self, tree: TreeModel) -> TreePlan | None:
         """Write a whole tree into the book; None, and nothing written, when it cannot be finished in time.
@@ -60,6 +61,14 @@ class Dispatcher:
     def candidates(self, tree: TreeModel, piece: PieceModel, closes: int | None = None) -> list[Pick]:
         """The ways that may be tried for a piece, with the goal that each is tried for, best first."""
         self.book.looked += 1
+        whole = tree.standing and piece.piece.kind == "log" and piece.brooding  # partial work on it is not enough
+        key = (piece.kind, closes, self.banned, piece.onset, piece.half, piece.at_stake, whole)
+        known = self._picks.get(key)
+        if known is None:
+            known = self._picks[key] = self._goals(tree, piece, closes, whole)
+        return known
+
+    def _goals(self, tree: TreeModel, piece: PieceModel, closes: int | None, whole: bool) -> list[Pick]:
         options = self._ranked.get(piece.kind)
         if options is None:
             options = self._ranked[piece.kind] = ranked(self.model.options(tree, piece), self.taste, self.kinds)
@@ -75,7 +84,7 @@ class Dispatcher:
         for level, group in enumerate((liked, avoided)):
             picks += [Pick(option, self._finish(piece, option, onset), level * 2) for option in group[: self.most]]
             picks += [Pick(option, onset, level * 2 + 1) for option in group[: self.most]]
-        if not (tree.standing and piece.piece.kind == "log" and piece.brooding):
+        if not whole:
             partial = [option for option in options if option.end == "partial"]
             picks += [Pick(option, onset, 4) for option in partial[: self.most]]
             picks += [Pick(option, half, 5) for option in done[: self.most]]

@@ -41,6 +41,8 @@ class Settings:
     search: Setting
     search_rounds: Setting
     changes_search: Setting
+    changes_pieces: Setting
+    largest_chipper: Setting
     patience: Setting
     patience_from: Setting
     tree_rounds: Setting

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 from datetime import date
 
 from barkwright.brood.finding import PieceBrood, TreeBrood
@@ -13,7 +14,7 @@ from barkwright.season.site import Season
 from barkwright.stem.pieces import Piece, TreeStem
 from barkwright.treatment.bench import Bench
 from barkwright.treatment.effort import steps_of
-from barkwright.treatment.felling import Felling
+from barkwright.treatment.felling import Felling, felling_of
 from barkwright.treatment.inspection import inspect_step, look_again_step
 from barkwright.treatment.outside import locate_call
 from barkwright.treatment.shop import shop_of
@@ -66,6 +67,19 @@ class SiteWork:
     def look_again(self, tree: TreeWork) -> Step:
         """The look at a tree's place after the flight."""
         return look_again_step(tree.tree, self.inventory)
+
+    def with_inventory(self, inventory: Inventory) -> SiteWork:
+        """The same trees on the same date with other hands, machines or dates: fellings and ways are judged again."""
+        bench = Bench(inventory, self.season, self.on, self.bench.horizon, self.bench.book)
+        trees = tuple(
+            replace(
+                one,
+                felling=felling_of(one.tree, one.stem, one.brood, inventory, self.season, self.on),
+                ways=tuple(bench.ways(one.tree, piece, brood) for piece, brood, _ in one.pieces()),
+            )
+            for one in self.trees
+        )
+        return SiteWork(inventory, self.on, self.season, bench, Prices(inventory), trees)
 
     def locating(self) -> tuple[Step, int]:
         """The call before any digging, and the days until the marks are on the ground."""
