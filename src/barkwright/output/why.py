@@ -3,58 +3,35 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from datetime import timedelta
 from typing import TYPE_CHECKING
 
-from barkwright.output.blocks import Card, Facts, Items, Page, Para, Section, Table, plain
+from barkwright.output.blocks import Card, Facts, Items, Page, Para, Section, plain
 from barkwright.output.flight import brood_words
 from barkwright.output.json_basics import reason_record, site_record, spread_record
 from barkwright.output.json_records import brood_record, piece_record
 from barkwright.output.json_results import FactRecord, WhyResult, WhyWayRecord, WhyWindowRecord
 from barkwright.output.layout import render
 from barkwright.output.measures import Units
-from barkwright.output.names import part_names, runs, tools
+from barkwright.output.names import part_names, tools
 from barkwright.output.order_basis import cited_lines
-from barkwright.output.words import day, hours_between, span
-from barkwright.spread import NOTHING
+from barkwright.output.order_ways import GRADES
+from barkwright.output.why_ways import Case, RuleList, open_way, reason_words, shut_ways
+from barkwright.output.words import day
 from barkwright.treatment.basis import figure_lines
-from barkwright.treatment.effort import steps_of
-from barkwright.treatment.why import why
 
 if TYPE_CHECKING:
-    from barkwright.brood.finding import PieceBrood
-    from barkwright.inventory.model import Tree
     from barkwright.plan import WayPlan
     from barkwright.sources import Citation, Reason
-    from barkwright.stem.pieces import Piece, TreeStem
-    from barkwright.treatment.ways import Step, Window
-    from barkwright.treatment.why import FactLine, Why, WhyWay, WhyWindow
+    from barkwright.treatment.why import FactLine, WhyWay, WhyWindow
 
-ENDS = {"done": "stops the beetles", "partial": "stops part of them", "not done": "does not stop them"}
+SEEN = "* known through another publication; ** from memory, not seen."
+HOURS = (
+    "A line holds from the day after the line above it. Stops: all of the beetles, part of them, none. "
+    "Hours are those of all hands together: low, likely and high, "
+    "for the bark as it is then. The rules and the figures behind the hours stand below, by number."
+)
 SCOPES = {"site": "The place", "tree": "The tree", "piece": "The piece", "brood": "What lives in it"}
-
-
-class Case:
-    """One piece with everything that stands behind it."""
-
-    def __init__(self, plan: WayPlan, piece_id: str, units: Units) -> None:
-        self.plan = plan
-        self.units = units
-        self.stem: TreeStem
-        self.piece: Piece
-        self.brood: PieceBrood
-        self.tree: Tree
-        flight = plan.flight
-        for tree, stem, brood in zip(flight.tally.inventory.trees, flight.tally.stems, flight.broods, strict=True):
-            for piece, found in zip(stem.pieces, brood.pieces, strict=True):
-                if piece.id == piece_id:
-                    self.tree, self.stem, self.piece, self.brood = tree, stem, piece, found
-        self.why: Why = why(plan.bench, self.tree, self.piece, self.brood)
-
-    def steps(self, way: WhyWay, window: Window) -> tuple[Step, ...]:
-        """What the way takes in that window; nothing where it is ruled out."""
-        if window.verdict == "ruled out":
-            return ()
-        return steps_of(self.plan.bench, self.tree, self.piece, self.brood, way.way, window)
 
 
 def piece_ids(plan: WayPlan) -> tuple[str, ...]:
@@ -65,23 +42,26 @@ def piece_ids(plan: WayPlan) -> tuple[str, ...]:
 def why_text(plan: WayPlan, piece_id: str, units: Units, made_from: str) -> str:
     """All of it as text for 80 columns."""
     case = Case(plan, piece_id, units)
-    on = plan.flight.tally.on
+    rules = RuleList(case)
     open_ways = [way for way in case.why.ways if not _is_shut(way)]
     shut = [way for way in case.why.ways if _is_shut(way)]
+    ways = tuple(open_way(case, way, rules) for way in open_ways)
+    barred = shut_ways(shut, rules)
+    said = f"{brood_words(case.brood)}.".capitalize()
     sections = [
         Section("The piece", _piece(case)),
-        Section(
-            "What lives in it", (Para(f"{brood_words(case.brood).capitalize()}."), _reasons(case, case.brood.reasons))
-        ),
-        Section("What may be done with it", tuple(_way(case, way) for way in open_ways)),
-        *([Section("Ruled out all along", (_shut(case, shut),))] if shut else []),
+        Section("What lives in it", (Para(said), *_flight(case), _reasons(case, case.brood.reasons))),
+        Section("What may be done with it", (Para(HOURS), *ways) if ways else (Para("Nothing is open here."),)),
+        *([Section("Ruled out, and what would open it", (barred,))] if shut else []),
+        Section("The rules, by number", (Para(GRADES), rules.listed())),
         Section("The facts that the rules were asked", tuple(_facts(case, scope) for scope in SCOPES)),
-        Section("The limits that the rules hold", (_limits(case),)),
+        Section("Limits", (_limits(case),)),
         Section("The figures that the hours rest on", (_figures(case, open_ways),)),
-        Section("Sources", (plain(cited_lines(_cited(case))),)),
+        Section("Sources", (Para(" ".join(cited_lines(_cited(case), whole=False))), Para(SEEN))),
     ]
     name = part_names([piece_id.rpartition("/")[2]])
-    return render(Page(f"Why: {case.tree.id} {name}", f"Made on {day(on)} from {made_from}.", tuple(sections)))
+    made = f"Made on {day(plan.flight.tally.on)} from {made_from}."
+    return render(Page(f"Why: {case.tree.id} {name}", made, tuple(sections)))
 
 
 def why_result(plan: WayPlan, piece_id: str) -> WhyResult:
@@ -112,90 +92,41 @@ def _piece(case: Case) -> tuple[Facts | Para, ...]:
         text = f"takes {units.inches(cut.capacity_in)} all day"
         text += f"; {units.feet(cut.short_butt_ft, 1)} of this piece is thicker" if cut.short_butt_ft else ""
         pairs.append((tools([cut.equipment])[0].capitalize(), text))
-    how = "Sizes as you measured them." if piece.measured else f"Sizes from: {'; '.join(case.stem.basis)}."
+    how = "Sizes as you measured them." if piece.measured else f"Sizes and weights from: {'; '.join(case.stem.basis)}."
     return Facts(tuple(pairs)), Para(how)
 
 
 def _reasons(case: Case, reasons: Sequence[Reason]) -> Items:
-    return plain([_reason(case, reason) for reason in reasons])
-
-
-def _reason(case: Case, reason: Reason) -> str:
-    where = "; ".join(str(citation) for citation in reason.citations) or reason.basis
-    local = ", a rule of your own" if reason.local else ""
-    return f"{case.units.sentence(reason.because)} ({reason.grade}: {where}{local})"
+    return plain([reason_words(case, reason) for reason in reasons])
 
 
 def _is_shut(way: WhyWay) -> bool:
     return all(window.window.verdict == "ruled out" for window in way.windows)
 
 
-def _shut(case: Case, ways: Sequence[WhyWay]) -> Items:
-    entries = []
-    for way in ways:
-        barring = [one for window in way.windows for one in window.fired if one.verdict == "ruled out"]
-        reasons = dict.fromkeys(_reason(case, one.reason) for one in barring)
-        entries.append((_title(case, way), tuple(f"- {reason}" for reason in reasons)))
-    return Items(tuple(entries))
-
-
-def _title(case: Case, way: WhyWay) -> str:
-    title = case.units.sentence(way.way.title)
-    return title[0].upper() + title[1:]
-
-
-def _way(case: Case, way: WhyWay) -> Card:
-    dates = []
-    if way.way.finish_by is not None:
-        dates.append(f"to be done by {day(way.way.finish_by)}")
-    if way.way.too_late is not None:
-        dates.append(f"too late after {day(way.way.too_late)}")
-    windows = tuple(_window(case, way, window) for window in way.windows)
-    title = _title(case, way) + (f" - {', '.join(dates)}" if dates else "")
-    return Card(title, (Items(windows, "1."), Para("Why:"), _rules(case, way)))
-
-
-def _window(case: Case, way: WhyWay, window: WhyWindow) -> tuple[str, tuple[str, ...]]:
-    held = window.window
-    text, say = f"{span(held.first, held.last)}: {held.verdict}", case.units.sentence
-    steps = case.steps(way, held)
-    if steps:
-        total = sum((step.person_hours for step in steps), NOTHING)
-        text += f", {ENDS[held.end]}, {hours_between(total.low, total.high)} of work ({held.bark} bark)"
-    under = [f"- {say(step.what)}: {hours_between(step.person_hours.low, step.person_hours.high)}" for step in steps]
-    return f"{text}.", tuple(under)
-
-
-def _rules(case: Case, way: WhyWay) -> Items:
-    """Each rule once, with the windows in which it spoke, where these are not all."""
-    spoke: dict[tuple[str, tuple[str, ...]], list[int]] = {}
-    for number, window in enumerate(way.windows, 1):
-        for one in window.fired:
-            spoke.setdefault((_reason(case, one.reason), one.asked), []).append(number)
-    entries = []
-    for (said, asked), numbers in spoke.items():
-        where = f"In {runs(numbers)}: " if len(numbers) < len(way.windows) else ""
-        entries.append((where + said, (f"Asked: {case.units.sentence('; '.join(asked))}.",) if asked else ()))
-    return Items(tuple(entries))
+def _flight(case: Case) -> tuple[Para, ...]:
+    """The dates of the flight that this brood would join, as `flight` and `order` print them."""
+    year = case.brood.flight_to_beat
+    found = next((flight for flight in case.plan.flight.flights if flight.year == year), None)
+    if found is None:
+        return ()
+    finish = found.onset - timedelta(days=found.margin_days)
+    out = f"first beetles {day(found.onset)}, half out {day(found.half)}, over {day(found.end)}"
+    return (Para(f"Flight of {found.year}: {out}. Finish by {day(finish)}."),)
 
 
 def _facts(case: Case, scope: str) -> Card:
     pairs = tuple(
-        f"{fact.meaning}: {case.units.sentence(fact.value)} (from: {fact.origin})"
+        f"{fact.meaning}: {case.units.sentence(fact.value)} ({fact.origin})"
         for fact in case.why.facts
         if fact.scope == scope
     )
     return Card(SCOPES[scope], (plain(pairs),))
 
 
-def _limits(case: Case) -> Table:
+def _limits(case: Case) -> Items:
     say = case.units.sentence
-    return Table(
-        ("What", "Limit", "From"),
-        tuple((say(what), say(value), basis) for what, value, basis in case.why.limits),
-        "lll",
-        0,
-    )
+    return plain([f"{say(what)}: {say(value)} ({basis})" for what, value, basis in case.why.limits])
 
 
 def _figures(case: Case, ways: Sequence[WhyWay]) -> Items:
