@@ -5,12 +5,13 @@ from __future__ import annotations
 import json
 import re
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from typing import Any
 
 import click
 
 from barkwright.diagnostics import Diagnostic
+from barkwright.record import dataclass
 
 NUMBER = re.compile(r"-?(?:0|[1-9]\d*)(?:\.\d+)?")
 PRICES = {

@@ -5,13 +5,13 @@ from __future__ import annotations
 import os
 import re
 from collections.abc import Callable
-from dataclasses import dataclass
 from datetime import UTC, date, datetime
 from typing import Any
 
 import click
 
 from barkwright.cli.errors import WRONG_USE, StopError
+from barkwright.record import dataclass
 
 DAY = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}")  # week dates and other ISO forms are more often slips than meant
 

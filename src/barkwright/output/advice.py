@@ -6,13 +6,13 @@ The sentences are data; a plan has tags, and an entry is printed when one of its
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from functools import cache
 from typing import TYPE_CHECKING, Any, Literal
 
 from barkwright.datafile import load
 from barkwright.output.order_pieces import is_slash
 from barkwright.output.view import View
+from barkwright.record import dataclass
 
 if TYPE_CHECKING:
     from barkwright.inventory.model import Tree

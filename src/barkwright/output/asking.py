@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from barkwright.output.names import tree_names
+from barkwright.record import dataclass
 
 if TYPE_CHECKING:
     from barkwright.brood.finding import Question

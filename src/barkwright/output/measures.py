@@ -7,9 +7,9 @@ from __future__ import annotations
 
 import math
 import re
-from dataclasses import dataclass
 
 from barkwright.output.words import number
+from barkwright.record import dataclass
 from barkwright.units import CM_PER_IN, FT_PER_M, half_up
 
 KG_PER_LB = 0.45359237  # exact, international yard and pound agreement 1959

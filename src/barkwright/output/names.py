@@ -73,6 +73,8 @@ def tools(kinds: Iterable[str]) -> list[str]:
 
 def printable(text: str) -> str:
     """The text with every control character shown as an escape, so that a file cannot steer a terminal."""
+    if text.replace("\n", "").isprintable():
+        return text
     return "".join(
         char if char.isprintable() or char == "\n" else char.encode("unicode_escape").decode("ascii") for char in text
     )

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from functools import cache
 
 from barkwright.brood.finding import Question
 from barkwright.datafile import load
+from barkwright.record import dataclass
 
 COVERS = {"burn-permit": "burn-days"}  # who is asked about the permit is asked about the days
 RANK = 3  # questions about ways come after danger and brood

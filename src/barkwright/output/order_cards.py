@@ -5,7 +5,6 @@ from __future__ import annotations
 import math
 from collections import Counter
 from collections.abc import Sequence
-from dataclasses import dataclass
 from datetime import date
 from itertools import pairwise
 from typing import TYPE_CHECKING
@@ -16,6 +15,7 @@ from barkwright.output.names import part_names, runs, tree_names
 from barkwright.output.order_pieces import Fate, fates
 from barkwright.output.view import View, sentences
 from barkwright.output.words import day, listing, number
+from barkwright.record import dataclass
 from barkwright.units import FT_PER_M
 
 if TYPE_CHECKING:

@@ -5,7 +5,6 @@ from __future__ import annotations
 import re
 from collections import defaultdict
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from datetime import date, timedelta
 from typing import TYPE_CHECKING
 
@@ -14,6 +13,7 @@ from barkwright.output.merging import brief, shape, summed
 from barkwright.output.names import piece_names, tools, tree_names
 from barkwright.output.view import View
 from barkwright.output.words import amount, day, hours, hours_between, listing
+from barkwright.record import dataclass
 
 if TYPE_CHECKING:
     from barkwright.schedule.jobs import Job

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date
 from typing import TYPE_CHECKING
 
 from barkwright.output.order_late import of_these
 from barkwright.output.view import View
 from barkwright.output.words import day
+from barkwright.record import dataclass
 
 if TYPE_CHECKING:
     from barkwright.stem.pieces import Piece

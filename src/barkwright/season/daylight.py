@@ -10,7 +10,8 @@ from typing import Literal
 Always = Literal["up", "down"]
 SUNRISE_ZENITH_DEG = 90.833  # upper limb on the horizon, refraction included
 CIVIL_ZENITH_DEG = 96.0
-_ROUNDS = 5  # the sun's place is taken anew at each estimate of the event; four rounds settle it to a second
+_ROUNDS = 5  # the sun's place is taken anew at each estimate of the event; four rounds settle it to a second at most
+_SETTLED_MIN = 1e-3  # a round that moves the event by less than this is the last
 
 
 @lru_cache(maxsize=4096)
@@ -52,7 +53,10 @@ def sun_event(
             return "up"
         if cos_hour > 1.0:
             return "down"
+        before = minutes
         minutes = 720.0 - 4.0 * longitude - equation_min + side * math.degrees(math.acos(cos_hour))
+        if abs(minutes - before) < _SETTLED_MIN:
+            break
     return midnight + timedelta(minutes=minutes)
 
 

@@ -142,11 +142,14 @@ def plan_of(
             need |= bits[one]
         elif not one.holds(facts):
             return None
-    open_rules = [one for one in asked if all(c.holds(facts) for c in one.fixed)]
+    open_rules = [one for one in asked if not one.fixed or all(c.holds(facts) for c in one.fixed)]
+    daily = [one for one in open_rules if one.daily]
+    always = [(one.mask, one.rule) for one in open_rules if not one.daily]
     spans = []
     mask = 0
     for day in _cut(days, offer):
-        left = tuple((one.mask, one.rule) for one in open_rules if all(c.holds(day.facts) for c in one.daily))
+        today = [(one.mask, one.rule) for one in daily if all(c.holds(day.facts) for c in one.daily)]
+        left = (*always, *today)
         for bit, _ in left:
             mask |= bit
         spans.append((day, left))
