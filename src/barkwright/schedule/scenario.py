@@ -89,9 +89,12 @@ def settle(model: SiteModel, candidate: Candidate, spare: float = 0.0) -> Candid
 
 
 def score(model: SiteModel, candidate: Candidate) -> tuple[float, ...]:
-    """What plans are compared by, smaller first: bark and host left, lateness, money and toil, likes, last day."""
+    """What plans are compared by, smaller first.
+
+    Infested bark left, pieces treated against a wish, host left, lateness, money and toil, likes, last day.
+    """
     left = host = late = 0.0
-    disliked = 0
+    unwanted = disliked = 0
     prefer = candidate.scenario.taste.prefer
     for tree in [*candidate.missed, *candidate.dropped]:
         left += tree.infested_ft2
@@ -103,10 +106,11 @@ def score(model: SiteModel, candidate: Candidate) -> tuple[float, ...]:
             left += share * piece.infested_ft2
             host += share * piece.host_ft2
             late += piece.infested_ft2 if tardy else 0.0
+            unwanted += pick is not None and piece.at_stake and pick.option.against_wish
             disliked += pick is not None and piece.at_stake and pick.option.method not in prefer
     counted = candidate.bill.counted + toil(model, candidate.plans)
     last = max((placed.last for plan in candidate.plans for placed in plan.placed), default=0)
-    return (round(left, 3), round(host, 3), round(late, 3), round(counted, 2), disliked, last)
+    return (round(left, 3), unwanted, round(host, 3), round(late, 3), round(counted, 2), disliked, last)
 
 
 def left_share(plan: TreePlan, piece: PieceModel, pick: Pick | None) -> tuple[float, bool]:

@@ -36,7 +36,7 @@ def tidied(model: SiteModel, candidate: Candidate) -> Candidate:
         if not _place(dispatcher, candidate.plans, done, (item for item in items if HIRED <= item[0] < FIRE), start):
             continue
         found = _fired(model, dispatcher, candidate, done, items)
-        if found is not None and found.score[:4] <= best.score[:4]:
+        if found is not None and found.score[:5] <= best.score[:5]:
             best = found
             break
     model.looked += dispatcher.book.looked
