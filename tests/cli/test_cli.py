@@ -4,9 +4,11 @@ from __future__ import annotations
 
 import os
 import re
+import stat
 import subprocess
 import sys
 from collections.abc import Iterator
+from functools import partial
 from pathlib import Path
 
 import click
@@ -299,3 +301,49 @@ def test_the_day_of_the_plan_is_a_written_day_of_our_time(command: str, day: str
     result = run(command, YARD, "--on", day)
     assert result.exit_code == 2
     assert day in result.stderr
+
+
+def test_a_pipe_is_written_to_and_a_link_stays_a_link(tmp_path: Path) -> None:
+    product = run("tally", YARD, *ON).stdout
+    pipe = tmp_path / "pipe"
+    os.mkfifo(pipe)
+    reader = os.open(pipe, os.O_RDONLY | os.O_NONBLOCK)
+    try:
+        assert run("tally", YARD, *ON, "-o", str(pipe)).exit_code == 0
+        assert os.read(reader, 65_536).decode("utf-8") == product
+    finally:
+        os.close(reader)
+    assert stat.S_ISFIFO(pipe.stat().st_mode)
+    target, link = tmp_path / "target.txt", tmp_path / "link.txt"
+    target.write_text("old")
+    link.symlink_to(target)
+    assert run("tally", YARD, *ON, "-o", str(link)).exit_code == 0
+    assert link.is_symlink()
+    assert target.read_text(encoding="utf-8") == product
+
+
+def test_letters_that_the_output_has_no_code_for_are_escaped(tmp_path: Path) -> None:
+    path = tmp_path / "site.yaml"
+    path.write_text(Path(YARD).read_text(encoding="utf-8").replace("Tamarack", "Tåmarack"), encoding="utf-8")
+    result = process("tally", str(path), *ON, env={"PYTHONIOENCODING": "ascii"})
+    assert result.returncode == 0, result.stderr
+    assert rb"T\xc5MARACK" in result.stdout or rb"\xe5" in result.stdout.lower()
+
+
+@pytest.mark.parametrize(("closed", "name"), [(0, "-"), (1, YARD)])
+def test_a_closed_stream_is_said(closed: int, name: str) -> None:
+    result = process("tally", name, *ON, closed=closed)
+    assert result.returncode == 2
+    assert b"is closed" in result.stderr
+
+
+def process(
+    *arguments: str, env: dict[str, str] | None = None, closed: int | None = None
+) -> subprocess.CompletedProcess[bytes]:
+    return subprocess.run(
+        [sys.executable, "-c", "from barkwright.cli.main import main; main()", *arguments],
+        capture_output=True,
+        check=False,
+        env={**os.environ, **(env or {})},
+        preexec_fn=None if closed is None else partial(os.close, closed),
+    )

@@ -10,14 +10,18 @@ from pathlib import Path
 from barkwright.cli.errors import FAILED, WRONG_USE, StopError
 
 STDIN = "<stdin>"
+MOST_BYTES = 64_000_000  # read of any file: more than the longest that is accepted, so that it is refused; ours
 
 
 def read_bytes(name: str) -> tuple[bytes, str]:
     """The bytes of a file, or of standard input for '-', and the name to show for it."""
     if name == "-":
-        return sys.stdin.buffer.read(), STDIN
+        if sys.stdin is None:
+            raise StopError("standard input is closed", WRONG_USE, "name a file instead of -")
+        return sys.stdin.buffer.read(MOST_BYTES), STDIN
     try:
-        return Path(name).read_bytes(), name
+        with Path(name).open("rb") as stream:
+            return stream.read(MOST_BYTES), name
     except FileNotFoundError:
         raise StopError(f"there is no file {name!r}", WRONG_USE, _nearby(name)) from None
     except IsADirectoryError:
@@ -34,7 +38,7 @@ def write(text: str, name: str, keep: str | None = None) -> None:
     `keep` is the file that the product was made from, which is never written over.
     """
     if name == "-":
-        sys.stdout.write(text)
+        _print(text)
         return
     target = Path(name)
     if keep is not None and keep != STDIN and _same(target, Path(keep)):
@@ -49,9 +53,32 @@ def write(text: str, name: str, keep: str | None = None) -> None:
         raise StopError(f"{name!r} cannot be written: {fault.strerror}", FAILED) from None
 
 
+def _print(text: str) -> None:
+    """To standard output, whatever it can show: a letter that it has no code for is written as an escape."""
+    if sys.stdout is None:
+        raise StopError("standard output is closed", WRONG_USE, "name a file: -o FILE")
+    try:
+        text.encode(sys.stdout.encoding)
+    except UnicodeEncodeError:
+        text = text.encode(sys.stdout.encoding, "backslashreplace").decode(sys.stdout.encoding)
+    try:
+        sys.stdout.write(text)
+        sys.stdout.flush()
+    except BrokenPipeError:
+        raise
+    except OSError as fault:
+        raise StopError(f"standard output cannot be written: {fault.strerror}", FAILED) from None
+
+
 def _replace(target: Path, content: bytes) -> None:
+    """A new file in place of the old. A link stays a link; a device or a pipe is written to, never replaced."""
+    target = Path(os.path.realpath(target))
     if target.is_dir():
         raise IsADirectoryError(target)
+    if target.exists() and not target.is_file():
+        with target.open("wb") as stream:
+            stream.write(content)
+        return
     try:
         mode = target.stat().st_mode & 0o777
     except FileNotFoundError:
