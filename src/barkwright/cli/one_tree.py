@@ -78,11 +78,13 @@ def words(value: str | None) -> list[str] | None:
 
 def pairs(values: Sequence[str], option: str) -> list[tuple[str, str]]:
     """Options of the form key=value."""
-    out = []
+    out: list[tuple[str, str]] = []
     for value in values:
         key, equals, rest = value.partition("=")
         if not equals or not key.strip() or not rest.strip():
             raise click.BadParameter(f"{value!r}: write it as line=out-of-reach or line=35ft", param_hint=f"'{option}'")
+        if key.strip() in (known for known, _ in out):
+            raise click.BadParameter(f"{key.strip()!r} is given twice: keep one of them", param_hint=f"'{option}'")
         out.append((key.strip(), rest.strip()))
     return out
 

@@ -76,9 +76,10 @@ def _single(view: View, draft: _Draft, each: bool) -> Card:
     tree = draft.tree
     size = _size(view, tree)
     facts = (*([("Size", size)] if size else []), *draft.facts, *_keep_out(view, tree))
-    items = [_fate_item(view, fate, each) for fate in draft.fates]
+    work = Items(tuple(_fate_item(view, fate, each) for fate in draft.fates if fate.work), "[ ]")
+    rest = Items(tuple(_fate_item(view, fate, each) for fate in draft.fates if not fate.work))
     tag = f" (tag {tree.tag})" if tree.tag else ""
-    return Card(f"{tree.id}{tag}: {draft.title}", (Facts(facts), Items(tuple(items), "[ ]")))
+    return Card(f"{tree.id}{tag}: {draft.title}", (Facts(facts), work, rest))
 
 
 def _shared(view: View, group: Sequence[_Draft]) -> Card:

@@ -44,7 +44,7 @@ class _Task:
     shape: str
     people: int
     equipment: tuple[str, ...]
-    question: int | None
+    questions: tuple[int, ...]
 
 
 def day_by_day(view: View) -> Section | None:
@@ -70,18 +70,25 @@ def _day(view: View, when: date, crew: str, jobs: Sequence[Job]) -> Card:
     for job in _in_order(jobs):
         trees = _trees(view, [job])
         what = re.sub(rf"\b{re.escape(trees[0])}\b(?!/)", _NAME, job.what) if len(trees) == 1 else job.what
-        task = _Task(shape(what), job.people, job.equipment, view.question_number(job))
+        task = _Task(shape(what), job.people, job.equipment, view.question_numbers(job))
         tasks[task] = [*tasks.pop(task, ()), (job, what)]  # where its last job stands, so that it follows what it needs
     title, blocks = f"{day(when)} - {CREWS.get(crew, crew)}", list[Para | Items]()
-    asked = sorted({task.question for task in tasks}, key=lambda number: number or 0)
-    if len(asked) == 1 and asked[0] is not None:
-        title += f" - only after question {asked[0]} is answered"
-    for question in asked:
-        if question is not None and len(asked) > 1:
-            blocks.append(Para(f"Only after question {question} is answered:"))
-        same = [_said(view, task, jobs, when) for task, jobs in tasks.items() if task.question == question]
+    asked = sorted({task.questions for task in tasks})
+    if len(asked) == 1 and asked[0]:
+        title += f" - only after {_answered(asked[0])}"
+    for questions in asked:
+        if questions and len(asked) > 1:
+            blocks.append(Para(f"Only after {_answered(questions)}:"))
+        same = [_said(view, task, jobs, when) for task, jobs in tasks.items() if task.questions == questions]
         blocks.append(Items(_by_place(same), "[ ]"))
     return Card(title, tuple(blocks))
+
+
+def _answered(numbers: Sequence[int]) -> str:
+    one = len(numbers) == 1
+    return (
+        f"question{'' if one else 's'} {listing([str(number) for number in numbers])} {'is' if one else 'are'} answered"
+    )
 
 
 def _by_place(said: Sequence[tuple[str, str]]) -> tuple[tuple[str, tuple[str, ...]], ...]:

@@ -85,6 +85,8 @@ def _matters(view: View, year: int) -> bool:
 def _flight(view: View, year: int) -> str:
     flight = next(flight for flight in view.plan.flights if flight.year == year)
     general = flight.onset - timedelta(days=flight.margin_days)
+    if flight.onset <= view.plan.on:
+        return f"Under way: the first beetles flew about {day(flight.onset)}, half are out by {day(flight.half)}."
     text = f"Finish by {day(general)}: the first beetles fly about {day(flight.onset)}"
     text += "." if view.small else f", half are out by {day(flight.half)}."
     dates = {way.finish_by for way in _chosen(view, year) if way.finish_by is not None}
@@ -125,6 +127,8 @@ def _price(view: View) -> str:
     missing = unpriced(lines)
     if not missing and not any(line.paid for line in lines):
         return "Nothing."
+    if missing and not to_pay(lines):
+        return f"Not known: there is no price yet for {view.units.sentence(listing(missing))}."
     if missing:
         return f"{price}, without what has no price yet: {view.units.sentence(listing(missing))}."
     return f"{price}, an estimate: see the costs." if is_estimate(lines) else f"{price}, on your own figures."

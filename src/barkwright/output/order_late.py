@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections import defaultdict
+from collections.abc import Iterator, Sequence
 from datetime import date
 from typing import TYPE_CHECKING
 
 from barkwright.output.blocks import Items, Para, Section, plain
 from barkwright.output.names import piece_names
 from barkwright.output.view import View
-from barkwright.output.words import day
+from barkwright.output.words import day, listing
 
 if TYPE_CHECKING:
     from barkwright.schedule.jobs import Unmet
@@ -30,11 +31,22 @@ def misses(view: View) -> Section | None:
     entries = tuple(
         (
             f"{piece_names(pieces)}: {area(sum(areas))} of infested bark.",
-            (f"Why: {say(why)}", *([f"What would save it: {say(change)}"] if change else [])),
+            (
+                f"Why: {say(why)}",
+                *([f"What would save it: {say(change)}"] if change else []),
+                *_asked_first(view, pieces),
+            ),
         )
         for (why, change), (pieces, areas) in groups.items()
     )
     return Section("What misses its date", (Items(entries),))
+
+
+def _asked_first(view: View, pieces: Sequence[str]) -> Iterator[str]:
+    """The question under whose answer this wood may have more time."""
+    numbers = sorted({number for piece in pieces for number in view.open_numbers(piece.rpartition("/")[0])})
+    if numbers:
+        yield f"Answer question {listing([str(number) for number in numbers])} first: this wood may have more time."
 
 
 def of_these(text: str, unmet: Unmet) -> str:

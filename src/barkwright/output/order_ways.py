@@ -22,11 +22,14 @@ GRADES = "How sure: A tested on spruce beetle, B on a related insect or wood in 
 def how_it_is_done(view: View) -> Section | None:
     """The reasons of the chosen ways by method, each sentence once, with its grade."""
     found: dict[str, dict[str, list[Reason]]] = {}
+    asked = {rule.id for rule in view.plan.bench.book.rules if rule.needs}  # stands among the questions or the calls
     for piece in view.choices:
         way, window = view.way(piece), view.window(piece)
         if way is None or window is None or (way.method == "leave" and view.broods[piece].brood == "none"):
             continue
         for reason in window.reasons:
+            if reason.rule in asked:
+                continue
             found.setdefault(_heading(way), {}).setdefault(reason.rule, []).append(reason)
     if not found:
         return None

@@ -23,6 +23,7 @@ if TYPE_CHECKING:
     from barkwright.treatment.ways import Way, Window
 
 
+BROOD_RANK = 2  # rank of questions about brood; those of danger come before them
 SMALL_SITE = 3  # up to this many trees the order is laid out for one reader, in as few pages as it takes; ours
 FROM_OPTIONS = "the options of this command"  # what `tree` was made from: there is no file to write an answer into
 _TOLD = re.compile(r" ?Write [^.]*`(\w+)`[^.]*\.")
@@ -151,6 +152,18 @@ class View:
         self.cited.extend(reason.citations)
         self.bases[reason.rule] = reason.basis
         return self.units.sentence(reason.because) + (" (Local rule.)" if reason.local else "")
+
+    def open_numbers(self, tree: str) -> tuple[int, ...]:
+        """Numbers of the printed questions of danger and of brood about one tree."""
+        return tuple(asked.number for asked in self.asked if tree in asked.subjects and asked.rank <= BROOD_RANK)
+
+    def question_numbers(self, job: Job) -> tuple[int, ...]:
+        """Numbers of all the printed questions that a provisional job has to wait for."""
+        number = self.question_number(job)
+        if number is None:
+            return ()
+        trees = {job.tree, *(piece.rpartition("/")[0] for piece in job.pieces)}
+        return tuple(sorted({number, *(other for tree in trees for other in self.open_numbers(tree))}))
 
     def question_number(self, job: Job) -> int | None:
         """Number of the printed question that a provisional job rests on."""

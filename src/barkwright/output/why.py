@@ -17,7 +17,7 @@ from barkwright.output.names import part_names, tools
 from barkwright.output.order_basis import cited_lines
 from barkwright.output.order_ways import GRADES
 from barkwright.output.why_ways import Case, RuleList, open_way, reason_words, shut_ways
-from barkwright.output.words import day
+from barkwright.output.words import MONTHS, day
 from barkwright.treatment.basis import figure_lines
 
 if TYPE_CHECKING:
@@ -126,7 +126,15 @@ def _facts(case: Case, scope: str) -> Card:
 
 def _limits(case: Case) -> Items:
     say = case.units.sentence
-    return plain([f"{say(what)}: {say(value)} ({basis})" for what, value, basis in case.why.limits])
+    return plain([f"{say(what)}: {_month(say(value))} ({basis})" for what, value, basis in case.why.limits])
+
+
+def _month(value: str) -> str:
+    """A day of the year in words: 05-01 is 1 May; other values as they are."""
+    month, dash, number = value.partition("-")
+    if not dash or not (month + number).isdigit():
+        return value.removesuffix(" share")
+    return f"{int(number)} {MONTHS[int(month) - 1]}"
 
 
 def _figures(case: Case, ways: Sequence[WhyWay]) -> Items:
