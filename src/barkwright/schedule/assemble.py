@@ -105,7 +105,20 @@ def _notes(model: SiteModel, best: Candidate) -> tuple[str, ...]:
         notes.append(
             f"A method that you would rather avoid is used on {names}, because infested bark would be left without it."
         )
+    unfinished = [plan.tree.id for plan in best.plans if _felled_unfinished(plan)]
+    notes += [
+        f"{name} is taken down because it is a hazard, though not all its infested wood can be finished in time."
+        for name in unfinished
+    ]
     if best.dropped:
         names = ", ".join(tree.id for tree in best.dropped)
         notes.append(f"The budget does not reach for {names}.")
     return tuple(notes)
+
+
+def _felled_unfinished(plan: TreePlan) -> bool:
+    """Is the tree felled though a log of it keeps brood? Only hazard trees are."""
+    if not plan.tree.standing or not any(task.work == "fell" for task in plan.tasks):
+        return False
+    logs = [piece for piece in plan.tree.pieces if piece.brooding and piece.piece.kind == "log"]
+    return any(left_share(plan, piece, plan.picks.get(piece.piece.id))[0] > 0 for piece in logs)

@@ -3,11 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from datetime import timedelta
 from decimal import Decimal
 
-from barkwright.schedule.jobs import Schedule
+from barkwright.brood.finding import PieceBrood
+from barkwright.schedule.jobs import Choice, Schedule
 from barkwright.schedule.sitework import SiteWork
 from barkwright.schedule.verify_wood import counts, share_left
+from barkwright.season.flight import flight_year
+from barkwright.treatment.ways import Way
 from barkwright.units import half_up
 
 SLACK = 1e-3
@@ -58,18 +62,16 @@ def _limits(schedule: Schedule, work: SiteWork) -> Iterator[str]:
     weeks = float("inf")
     choices = {choice.piece: choice for choice in schedule.choices}
     for tree in work.trees:
-        for piece, _, ways in tree.pieces():
+        for piece, brood, ways in tree.pieces():
             way = next((way for way in ways if way.id == choices[piece.id].way), None)
             if way is None or not (way.then == "chips" or way.id.endswith("-stove")):
                 continue
             found = work.yields(tree.tree, piece, way)
             if way.then == "chips":
                 chips += found.chips_yd3
-            elif way.too_late is not None:
-                cords, weeks = (
-                    cords + found.cords,
-                    max(0.0 if weeks == float("inf") else weeks, (way.too_late - work.on).days / 7),
-                )
+            else:
+                cords += found.cords
+                weeks = min(weeks, _stove_weeks(choices[piece.id], way, brood, work))
     if limits.chips_site_takes_yd3 is not None and chips > limits.chips_site_takes_yd3 + SLACK:
         yield f"The plan leaves {chips:.1f} yd3 of chips, and the site takes {limits.chips_site_takes_yd3:.1f}."
     if (
@@ -78,6 +80,17 @@ def _limits(schedule: Schedule, work: SiteWork) -> Iterator[str]:
         and cords > limits.firewood_cords_per_week * weeks + SLACK
     ):
         yield f"The plan burns {cords:.2f} cords in the stove in {weeks:.0f} weeks, more than you said."
+
+
+def _stove_weeks(choice: Choice, way: Way, brood: PieceBrood, work: SiteWork) -> float:
+    """Weeks that the stove has for a piece: to its finish-by, and if that is missed to its flight or its half."""
+    start = max(work.on, work.inventory.calendar.start or work.on)
+    if brood.flight_to_beat is None or way.too_late is None:
+        return float("inf")
+    before = flight_year(work.season, brood.flight_to_beat).onset - timedelta(days=1)
+    day = choice.done_on or before
+    ends = [*([] if way.finish_by is None else [min(way.finish_by, before)]), before, way.too_late]
+    return (next((end for end in ends if day <= end), way.too_late) - start).days / 7
 
 
 def _money(schedule: Schedule, work: SiteWork) -> Iterator[str]:
