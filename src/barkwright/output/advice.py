@@ -6,7 +6,7 @@ The sentences are data; a plan has tags, and an entry is printed when one of its
 from __future__ import annotations
 
 from collections.abc import Iterator
-from functools import cache
+from functools import cache, lru_cache
 from typing import TYPE_CHECKING, Any, Literal
 
 from barkwright.datafile import load
@@ -58,6 +58,7 @@ def advice_for(view: View, kind: Kind) -> tuple[Advice, ...]:
     )
 
 
+@lru_cache(maxsize=1)  # one order asks for every kind of advice in turn
 def tags_of(view: View) -> frozenset[str]:
     """The tags of a plan: what work is on it, with what, on which trees."""
     return frozenset(_tags(view))

@@ -216,6 +216,6 @@ def reach(record: RuleRecord) -> frozenset[str]:
         for one in templates().values()
         if (every or one.method in record.methods or one.id in record.ways)
         and (not record.bark or one.bark in record.bark)
-        and (not record.tools or set(record.tools) & set(one.tools))
-        and (not record.does or set(record.does) & {step.do for step in one.steps})
+        and (not record.tools or any(tool in record.tools for tool in one.tools))
+        and (not record.does or any(step.do in record.does for step in one.steps))
     )
