@@ -237,3 +237,10 @@ def test_wood_without_bark_holds_no_brood_whatever_was_seen(one):
     result = judge({**FULL, "stages": ["adults"]}, pieces=(replace(one, bark_ft2=0.0),), attacked=2025)
     assert [found.brood for found in result.pieces] == ["none"]
     assert result.pieces[0].reasons[0].rule == "bare"
+
+
+def test_a_stump_cut_flush_with_the_ground_is_no_host():
+    flush = replace(piece("stump", from_ft=0.0, butt_in=19.0, length_ft=0.0), bark_ft2=0.0)
+    green = {"status": "windthrown", "down_since": date(2026, 9, 1), "attacked": "never"}
+    result = judge(pieces=(flush, piece(number=1, butt_in=16.0)), **green)
+    assert [one.host for one in result.pieces] == [False, True]

@@ -347,3 +347,9 @@ def process(
         env={**os.environ, **(env or {})},
         preexec_fn=None if closed is None else partial(os.close, closed),
     )
+
+
+def test_a_message_about_a_value_with_a_line_break_stays_one_line() -> None:
+    result = run("check", "-", *ON, text=Path(YARD).read_text(encoding="utf-8").replace("id: T1", 'id: "a\\nb"'))
+    assert result.exit_code == 3
+    assert re.match(r"<stdin>:\d+:\d+: error: .*a\\nb.*\[bad-id\]\n", result.stderr)

@@ -30,8 +30,8 @@ def flights_lain_through(tree: Tree, season: Season, on: date) -> int:
 
 
 def is_host_piece(piece: Piece) -> bool:
-    """Is the piece thick enough to be attacked? Stump, logs and tops down to the least size that holds brood."""
+    """Has the piece bark, and is it thick enough to be attacked: stump, logs, tops of the least size for brood?"""
     least = sizes().possible_in
-    if piece.kind == "limbs":
+    if piece.kind == "limbs" or piece.bark_ft2 <= 0.0:
         return False
     return piece.butt_dob_in > least if piece.kind == "top" else piece.butt_dob_in >= least

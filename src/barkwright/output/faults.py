@@ -15,7 +15,8 @@ def diagnostic_lines(found: Sequence[Diagnostic], text: str = "") -> Iterator[tu
     source = text.splitlines()
     for diagnostic in found[:MOST]:
         where = f"{diagnostic.where}: " if diagnostic.where else f"{diagnostic.subject}: " if diagnostic.subject else ""
-        yield diagnostic.severity, printable(f"{where}{diagnostic.severity}: {diagnostic.message} [{diagnostic.code}]")
+        line = f"{where}{diagnostic.severity}: {diagnostic.message} [{diagnostic.code}]"
+        yield diagnostic.severity, printable(line.replace("\n", "\\n"))
         if diagnostic.where and 0 < diagnostic.where.line <= len(source):
             line = printable(source[diagnostic.where.line - 1].replace("\t", " "))
             start = max(0, diagnostic.where.column - 60)
