@@ -15,7 +15,7 @@ import click
 import pytest
 from click.testing import CliRunner, Result
 
-from barkwright.cli import group
+from barkwright.cli import files, group
 from barkwright.cli.main import main
 
 ROOT = Path(__file__).parents[2]
@@ -353,3 +353,10 @@ def test_a_message_about_a_value_with_a_line_break_stays_one_line() -> None:
     result = run("check", "-", *ON, text=Path(YARD).read_text(encoding="utf-8").replace("id: T1", 'id: "a\\nb"'))
     assert result.exit_code == 3
     assert re.match(r"<stdin>:\d+:\d+: error: .*a\\nb.*\[bad-id\]\n", result.stderr)
+
+
+def test_a_file_that_is_too_long_is_refused_and_not_cut_short(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(files, "MOST_BYTES", len(Path(YARD).read_bytes()) - 1)
+    result = run("tally", YARD, *ON)
+    assert result.exit_code == 3
+    assert "longer than" in result.stderr

@@ -6,11 +6,12 @@ import os
 import sys
 import tempfile
 from pathlib import Path
+from typing import BinaryIO
 
-from barkwright.cli.errors import FAILED, WRONG_USE, StopError
+from barkwright.cli.errors import FAILED, FILE_FAULT, WRONG_USE, StopError
 
 STDIN = "<stdin>"
-MOST_BYTES = 64_000_000  # read of any file: more than the longest that is accepted, so that it is refused; ours
+MOST_BYTES = 64_000_000  # longest file that is read; ours
 
 
 def read_bytes(name: str) -> tuple[bytes, str]:
@@ -18,10 +19,10 @@ def read_bytes(name: str) -> tuple[bytes, str]:
     if name == "-":
         if sys.stdin is None:
             raise StopError("standard input is closed", WRONG_USE, "name a file instead of -")
-        return sys.stdin.buffer.read(MOST_BYTES), STDIN
+        return _whole(sys.stdin.buffer, STDIN), STDIN
     try:
         with Path(name).open("rb") as stream:
-            return stream.read(MOST_BYTES), name
+            return _whole(stream, name), name
     except FileNotFoundError:
         raise StopError(f"there is no file {name!r}", WRONG_USE, _nearby(name)) from None
     except IsADirectoryError:
@@ -30,6 +31,15 @@ def read_bytes(name: str) -> tuple[bytes, str]:
         raise StopError(f"{name!r} may not be read", WRONG_USE, "check who may read the file") from None
     except (OSError, ValueError) as fault:
         raise StopError(f"{name!r} cannot be read: {getattr(fault, 'strerror', None) or fault}", WRONG_USE) from None
+
+
+def _whole(stream: BinaryIO, name: str) -> bytes:
+    """All of it, or a refusal: never the beginning of a file as if it were the file."""
+    content = stream.read(MOST_BYTES + 1)
+    if len(content) > MOST_BYTES:
+        most = f"{MOST_BYTES // 1_000_000} MB"
+        raise StopError(f"{name!r} is longer than {most}", FILE_FAULT, "cut it into several files")
+    return content
 
 
 def write(text: str, name: str, keep: str | None = None) -> None:
