@@ -31,8 +31,8 @@ def look_under_bark(tree: Tree, season: Season, on: date, early: int) -> Questio
         text="What lives under the bark: white larvae only, a dark adult anywhere, or nothing?",
         how=how,
         then=(
-            f"With a dark adult anywhere the brood flies in {early}, and all must be done {_by(season, early, on)}. "
-            f"With white larvae only, {sides}, it flies in {early + 1}: the work may take until "
+            f"With a dark adult anywhere the beetles fly in {early}, and all must be done {_by(season, early, on)}. "
+            f"With white larvae only, {sides}, they fly in {early + 1}: the work may take until "
             f"{in_words(finish_by(flight_year(season, early + 1)))}, and bark stripped before "
             f"{in_words(adults_from(early + 1))} holds no adults. "
             f"With nothing alive {sides}, there is nothing here to treat."

@@ -66,6 +66,14 @@ def _follows(one: str, two: str) -> bool:
     return int(second[2]) == int(first[2]) + 1 and (len(second[2]) == len(first[2]) or not first[2].startswith("0"))
 
 
+PLACE_NAMES = ("engelmann", "sitka", "lutz", "norway")
+
+
+def spruce(species: str) -> str:
+    """A species as it is written: white spruce, Engelmann spruce."""
+    return f"{species.capitalize() if species in PLACE_NAMES else species} spruce"
+
+
 def tools(kinds: Iterable[str]) -> list[str]:
     """Equipment as a crew says it: chain saw, drawknife."""
     return [kind.replace("-", " ") for kind in kinds]

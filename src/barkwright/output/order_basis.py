@@ -27,6 +27,7 @@ def basis(view: View) -> Section | None:
     entries = list(
         dict.fromkeys(
             (
+                *_words(view),
                 *_evidence(view),
                 *_estimated(view),
                 *_figures(view),
@@ -88,6 +89,12 @@ def _short(author: str) -> str:
     return names[0] if len(names) == 2 else f"{names[0]} and others"
 
 
+def _words(view: View) -> Iterator[str]:
+    """Words of the trade that stand on the sheet and not in everybody's mouth."""
+    if any(found.brood != "none" for found in view.broods.values()):
+        yield "Brood is what grows under the bark, from egg to new beetle; the flight is when the beetles leave it."
+
+
 def _evidence(view: View) -> Iterator[str]:
     kinds = Counter(view.bases.values())
     said = {
@@ -103,7 +110,7 @@ def _evidence(view: View) -> Iterator[str]:
     margins = sorted({flight.margin_days for flight in view.plan.flights})
     ours = [f"the margin of {listing([str(days) for days in margins], 'or')} days before the first beetles"]
     if view.plan.schedule.infested_before_ft2 > 0:
-        ours.append("that bark counts as infested by how likely beetles are in it, so the log tally shows more of it")
+        ours.append("infested bark counts by how likely beetles are in it")
     if margins:
         yield f"Ours: {'; '.join(ours)}."
 
@@ -115,7 +122,7 @@ def _estimated(view: View) -> Iterator[str]:
     modelled = [piece for piece in view.pieces.values() if piece.kind == "log" and not piece.measured]
     if modelled:
         logs = amount(len(modelled), "log")
-        yield f"Estimated: ends, volumes and weights of {logs} come from a stem model; weights are cautious ones."
+        yield f"Estimated by a stem model: sizes and weights of {logs}, weights cautiously high."
 
 
 def _figures(view: View) -> Iterator[str]:

@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 
 from barkwright.output.blocks import Card, Facts, Items, Para, Section, Table
 from barkwright.output.flight import brood_words
-from barkwright.output.names import part_names, runs, tree_names
+from barkwright.output.names import part_names, runs, spruce, tree_names
 from barkwright.output.order_pieces import Fate, fates
 from barkwright.output.view import View, sentences
 from barkwright.output.words import day, listing, number
@@ -60,7 +60,7 @@ def cards(view: View) -> Section:
 
 
 def _draft(view: View, tree: Tree, big: bool) -> _Draft:
-    title = f"{tree.species} spruce, {STATUS[tree.status]}" + (f" - {tree.where}" if tree.where else "")
+    title = f"{spruce(tree.species)}, {STATUS[tree.status]}" + (f" - {tree.where}" if tree.where else "")
     becomes = fates(view, tree.id)
     notes = sentences(note for fate in becomes for note in fate.notes)
     facts = (

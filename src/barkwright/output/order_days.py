@@ -126,7 +126,8 @@ def _in_order(jobs: Sequence[Job]) -> list[Job]:
 def _trees(view: View, jobs: Iterable[Job]) -> list[str]:
     """Trees of some jobs in the order of the file."""
     named = {tree for job in jobs for tree in (job.tree, *(piece.rpartition("/")[0] for piece in job.pieces))}
-    return [tree for tree in view.trees if tree in named]
+    known = named & view.trees.keys()
+    return list(known) if len(known) == 1 else [tree for tree in view.trees if tree in known]
 
 
 def _pieces(view: View, jobs: Iterable[Job]) -> list[str]:
@@ -168,12 +169,14 @@ def _how_long(jobs: Sequence[Job], people: int, when: date) -> str:
     hands = max(people, 1)
     who = _who(jobs, hands)
     between = hours_between(low / hands, high / hands)
-    if any(len(job.day_hours) > 1 for job in jobs) and today < 0.99 * total:
-        text = f"{hours(today / hands)} today of {hours(total / hands)} in all ({between})."
+    shown, now = hours(total / hands), hours(today / hands)
+    if any(len(job.day_hours) > 1 for job in jobs) and today < 0.99 * total and now != shown:
+        text = f"{now} today of {shown} in all ({between})"
     else:
-        shown = hours(total / hands)
-        text = f"{shown} ({between})." if between != shown else f"{shown}."
-    text = f"{who}, {text}" if who else text
+        text = f"{shown} ({between})" if between != shown else shown
+    if hands == 1 and len(jobs) > 1 and who == "1 person":
+        return f"{text[0].upper()}{text[1:]}, counted for one person."
+    text = f"{who}, {text}." if who else f"{text}."
     return text[0].upper() + text[1:]
 
 

@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 from datetime import timedelta
 from typing import TYPE_CHECKING
 
+from barkwright.brood.look import look_book
 from barkwright.output.asking import Asked
 from barkwright.output.blocks import Facts, Items, Section
 from barkwright.output.measures import Units
@@ -18,6 +19,7 @@ if TYPE_CHECKING:
     from barkwright.treatment.ways import Way
 
 
+LOOK = "look-under-bark"  # code of the question what lives under the bark
 NAMED = 6  # so many late trees are named at a glance; of more, their number
 
 
@@ -68,14 +70,28 @@ def questions(view: View) -> Section | None:
 
 def asked_items(asked: Sequence[Asked], units: Units) -> Items:
     """Questions as a numbered list: what is asked, how to find out, what the answers change."""
-    return Items(tuple(_asked(entry, units) for entry in asked), "1.")
+    said: dict[str, int] = {}
+    return Items(tuple(_asked(entry, units, said) for entry in asked), "1.")
 
 
-def _asked(asked: Asked, units: Units) -> tuple[str, tuple[str, ...]]:
+def _asked(asked: Asked, units: Units, said: dict[str, int]) -> tuple[str, tuple[str, ...]]:
     names = tree_names(asked.subjects)
     lead = "" if asked.subjects == ("site",) or names in asked.text else f"{names}: "
-    under = (f"How to find out: {units.sentence(asked.how)}", f"What it changes: {units.sentence(asked.then)}")
+    under = tuple(
+        f"{label}: {units.sentence(text) if (before := said.setdefault(text, asked.number)) == asked.number else ''}"
+        + (f"as under question {before}." if before != asked.number else "")
+        for label, text in (("How to find out", asked.how), ("What it changes", asked.then))
+    )
+    if asked.code == LOOK and LOOK not in said:
+        said[LOOK] = asked.number
+        under = (under[0], f"What you may see: {units.sentence(' '.join(_seen()))}", *under[1:])
     return lead + units.sentence(asked.text), under
+
+
+def _seen() -> Iterator[str]:
+    """What lies under the bark, told to somebody who has not seen it."""
+    looks = look_book().looks
+    return (looks[kind] for kind in ("larva", "adult", "dead"))
 
 
 def _matters(view: View, year: int) -> bool:

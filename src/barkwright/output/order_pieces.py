@@ -97,7 +97,7 @@ def _lies(view: View, piece: Piece, way: Way) -> Iterator[str]:
     if not down or piece.kind == "limbs" or way.finish_by is None or way.finish_by < coming.onset or done is None:
         return
     if done < coming.onset:
-        yield f"What is felled by then has its bark off before {day(coming.onset)}: beetles from elsewhere attack it."
+        yield f"Once it is down it is done before {day(coming.onset)}: beetles from elsewhere attack wood that lies."
     elif done > coming.onset:
         yield (
             f"It lies with its bark on while beetles fly from {day(coming.onset)}: look under its bark before you "

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections import defaultdict
 from datetime import date
 
@@ -12,6 +13,7 @@ from barkwright.output.needs import all_needs, covered
 from barkwright.output.view import View
 from barkwright.output.words import day, listing, money, span
 
+HAND_TOOLS = ("axe", "hand saw", "knife", "fork", "rake", "spade", "bags")  # named in the sentences of the work
 PERMIT = {
     "held": "You say that a burn permit is held. Have it at the fire and keep to its terms.",
     "not-needed": "You say that no burn permit is needed. Ask the fire authority on the day all the same.",
@@ -95,8 +97,14 @@ def _tools(view: View) -> list[str]:
     rented = {run.equipment for run in view.plan.schedule.rentals}
     owned = {item.kind for item in view.plan.inventory.equipment if item.owned}
     have = tools(kind for kind in sorted(used) if kind in owned)
+    by_hand = [
+        word for word in HAND_TOOLS if any(re.search(rf"\b{word}\b", job.what) for job in view.plan.schedule.jobs)
+    ]
     lines = [f"{'Yours' if view.small else 'Have ready'}: {listing(have)}."] if have else []
     lacking = tools(kind for kind in sorted(used) if kind not in owned and kind not in rented)
     if lacking:
         lines.append(f"Get: {listing(lacking)}.")
+    fire = ["water and tools for the fire"] if "burning" in tags_of(view) else []
+    if by_hand or fire:
+        lines.append(f"Also: {listing([*by_hand, *fire])}.")
     return lines

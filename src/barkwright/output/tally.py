@@ -11,7 +11,7 @@ from barkwright.output.json_records import piece_record, tree_record
 from barkwright.output.json_results import TallyResult, TotalsRecord
 from barkwright.output.layout import render
 from barkwright.output.measures import Units
-from barkwright.output.names import part_names
+from barkwright.output.names import part_names, spruce
 from barkwright.output.order_basis import note_lines
 from barkwright.output.words import amount, day
 
@@ -114,7 +114,7 @@ def _measures(pieces: Sequence[Piece], units: Units) -> tuple[str, ...]:
 
 
 def _tree(tree: Tree, stem: TreeStem, units: Units) -> Card:
-    size = [f"{tree.species} spruce"]
+    size = [spruce(tree.species)]
     if stem.dbh_in is not None:
         size.append(f"{units.inches(stem.dbh_in)} across at breast height")
     if stem.height_ft is not None and tree.status != "stump":

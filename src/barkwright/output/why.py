@@ -13,7 +13,7 @@ from barkwright.output.json_records import brood_record, piece_record
 from barkwright.output.json_results import FactRecord, WhyResult, WhyWayRecord, WhyWindowRecord
 from barkwright.output.layout import render
 from barkwright.output.measures import Units
-from barkwright.output.names import part_names, tools
+from barkwright.output.names import part_names, spruce, tools
 from barkwright.output.order_basis import cited_lines
 from barkwright.output.order_ways import GRADES
 from barkwright.output.why_ways import Case, RuleList, open_way, reason_words, shut_ways
@@ -80,7 +80,7 @@ def why_result(plan: WayPlan, piece_id: str) -> WhyResult:
 
 def _piece(case: Case) -> tuple[Facts | Para, ...]:
     piece, units = case.piece, case.units
-    pairs = [("Tree", f"{case.tree.species} spruce" + (f", {case.tree.where}" if case.tree.where else ""))]
+    pairs = [("Tree", spruce(case.tree.species) + (f", {case.tree.where}" if case.tree.where else ""))]
     if piece.kind != "limbs":
         pairs.append(("Ends", f"{units.ends(piece.butt_dob_in, piece.top_dob_in)} outside bark"))
         pairs.append(("Under the bark", units.ends(piece.butt_dib_in, piece.top_dib_in)))

@@ -223,8 +223,8 @@ def _line_reasons(tree: Tree, line: float | None, reach: float) -> list[Reason]:
 def _near_reasons(tree: Tree, near: tuple[str, ...], reach: float) -> list[Reason]:
     found = []
     for name in near:
-        far = f"The {outside.PLACES[name]} is {getattr(tree.near, name):.0f} ft away"
-        text = f"{far} and the tree may be {reach:.0f} ft tall: a professional fells it."
+        far = f"{getattr(tree.near, name):.0f} ft away"
+        text = f"The {outside.PLACES[name]}, {far}, is within its {reach:.0f} ft of reach."
         found.append(_ours(f"{name}-within-reach", text))
     return found
 
