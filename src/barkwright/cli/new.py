@@ -38,6 +38,8 @@ def new(
     asked = gather(**options)
     if asked.output != "-" and Path(asked.output).exists():
         raise StopError(f"{asked.output!r} is there already", WRONG_USE, "choose another name; nothing was written")
+    if name is None and table is not None:
+        name = Path(table).stem.replace("_", " ").strip(" -") or "trees of a table"
     start = Start(name, latitude, longitude, "metric" if asked.units == "metric" else "imperial", elevation)
     if table is None:
         files.write(starter_text(start), asked.output)

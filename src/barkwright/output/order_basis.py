@@ -8,6 +8,7 @@ from collections.abc import Iterable, Iterator
 from typing import TYPE_CHECKING
 
 from barkwright.output.blocks import Para, Section, plain
+from barkwright.output.merging import merged, shape
 from barkwright.output.names import tree_names
 from barkwright.output.view import FROM_OPTIONS, View
 from barkwright.output.words import amount, listing
@@ -158,12 +159,14 @@ def _figures(view: View) -> Iterator[str]:
 
 def note_lines(notes: Iterable[Diagnostic]) -> Iterator[str]:
     """Notes of the stages as sentences; what several trees share is said once."""
-    groups: dict[str, list[str]] = defaultdict(list)
+    groups: dict[str, list[tuple[str, str]]] = defaultdict(list)
     for note in notes:
         subject = note.subject or ""
-        groups[note.message.replace(subject, "\0") if subject else note.message].append(subject)
-    for message, subjects in groups.items():
-        named = [subject for subject in dict.fromkeys(subjects) if subject]
+        message = note.message.replace(subject, "\0") if subject else note.message
+        groups[shape(message)].append((message, subject))
+    for same in groups.values():
+        message = merged([message for message, _ in same]) or same[0][0]
+        named = [subject for subject in dict.fromkeys(subject for _, subject in same) if subject]
         if "\0" in message:
             text = message.replace("\0", tree_names(named))
         else:

@@ -46,7 +46,8 @@ def _asked_first(view: View, pieces: Sequence[str]) -> Iterator[str]:
     """The question under whose answer this wood may have more time."""
     numbers = sorted({number for piece in pieces for number in view.open_numbers(piece.rpartition("/")[0])})
     if numbers:
-        yield f"Answer question {listing([str(number) for number in numbers])} first: this wood may have more time."
+        noun = "question" if len(numbers) == 1 else "questions"
+        yield f"Answer {noun} {listing([str(number) for number in numbers])} first: this wood may have more time."
 
 
 def of_these(text: str, unmet: Unmet) -> str:

@@ -106,6 +106,8 @@ def _lies(view: View, piece: Piece, way: Way) -> Iterator[str]:
 
 
 def _nothing(view: View, piece: Piece, why: str) -> str:
+    if not view.plan.inventory.crew and piece.id in view.unmet:
+        return "nothing is planned, because nobody is named to do it"
     if why:
         return view.units.sentence(why).rstrip(".")
     if view.broods[piece.id].brood == "none" and not view.broods[piece.id].host:

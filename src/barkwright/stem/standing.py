@@ -115,7 +115,7 @@ def _remark(tree: Tree, shape: Profile, says: _Notes) -> None:
         side = "thicker" if off > 0 else "thinner"
         says.add(
             "outside-range",
-            f"the taper equation draws this tree {abs(off):.0f} % {side} at breast height than it was measured",
+            f"by the model it is {abs(off):.0f} % {side} at breast height than you measured, and so may its logs be",
             "diameters are fitted to the measured one; measure higher up where it matters",
         )
 
