@@ -19,8 +19,6 @@ from barkwright.schedule.sitework import SiteWork
 from barkwright.schedule.tidy import tidied
 from barkwright.schedule.toil import rarest
 
-HASTE = 6  # times as dear for each day until a way may begin, in the plan that is made with fewer visits
-
 
 def plan_by_rule(work: SiteWork) -> Schedule:
     """Choose ways and days for every tree of a site."""
@@ -54,7 +52,9 @@ def search(model: SiteModel) -> Candidate:
 def plainer(model: SiteModel, best: Candidate, bound: float) -> Candidate:
     """Try the best plan with the site doing without one of its ways of working after the other, the rarest first."""
     taste = best.scenario.taste
-    best = _better(model, best, replace(best.scenario, taste=replace(taste, waiting=taste.waiting * HASTE)))
+    best = _better(
+        model, best, replace(best.scenario, taste=replace(taste, waiting=taste.waiting * settings().haste.value))
+    )
     for _ in range(int(settings().search_rounds.value)):
         before = best
         for kit in rarest(best.plans):

@@ -43,6 +43,7 @@ class Settings:
     changes_search: Setting
     changes_pieces: Setting
     largest_chipper: Setting
+    haste: Setting
     patience: Setting
     patience_from: Setting
     tree_rounds: Setting

@@ -59,6 +59,11 @@ class Task:
         return self.do in FIRES
 
     @property
+    def pile(self) -> bool:
+        """Is it a fire that may wait until others are ready? Stripped bark with beetles in it may not."""
+        return self.do in ("burn", "burn-stump")
+
+    @property
     def whole(self) -> bool:
         """Is it begun and ended on one day?"""
         return self.work in WHOLE_DAY
