@@ -61,6 +61,16 @@ def test_centimetres_and_inches_make_the_same_plan() -> None:
     assert shape(planned(text)) == shape(planned(metric))
 
 
+def test_a_metric_file_makes_the_plan_of_the_imperial_one() -> None:
+    text = site_text(6, 5, more="cutting: {stump_height: 0.5, log_length: 8, fuel_length: 16, treat_over: 5}")
+    metric = text.replace("units: imperial", "units: metric")
+    feet = ("elevation", "nearest_live_spruce", "height", "stump_height", "log_length")
+    inches = ("fuel_length", "treat_over", "dbh")
+    for key, size in [*((key, 0.3048) for key in feet), *((key, 2.54) for key in inches)]:
+        metric = re.sub(rf"\b{key}: ([\d.]+)", lambda m, k=key, by=size: f"{k}: {float(m[1]) * by!r}", metric)
+    assert shape(planned(text)) == shape(planned(metric))
+
+
 SEEDS = [*range(3), *(pytest.param(seed, marks=pytest.mark.slow) for seed in range(3, 23))]
 
 
