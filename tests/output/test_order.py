@@ -132,6 +132,42 @@ def test_what_misses_its_date_stands_before_the_work() -> None:
     assert "Not everything finishes in time" in text
 
 
+def test_nobody_burns_alone_and_nobody_is_counted_for_a_professional() -> None:
+    made = plan(1)
+    job = made.schedule.jobs[0]
+    burn = replace(job, what="burn the wood, stay until the ashes are cold", people=1, equipment=())
+    fell = replace(job, id="J2", work="fell", what="have the tree service take it down", crew="tree service", people=1)
+    made.schedule = replace(made.schedule, jobs=(burn, fell))
+    days = re.sub(r"\s+", " ", section(order_text(made, IMPERIAL, "x.yaml"), "DAY BY DAY"))
+    assert "1 person and another in sight" in days
+    assert days.count("1 person") == 1
+
+
+def test_work_waits_for_every_question_about_its_tree() -> None:
+    made = plan(1)
+    brood = replace(made.questions[0], code="look-under-bark", text="What lives in it?", rank=2)
+    made.questions = (*made.questions, brood)
+    days = section(order_text(made, IMPERIAL, "x.yaml"), "DAY BY DAY")
+    assert "only after questions 1 and 2 are answered" in days
+    asked = re.sub(r"\s+", " ", section(order_text(made, IMPERIAL, "x.yaml"), "ANSWER THESE FIRST"))
+    assert "What you may see: A larva is a soft, white, legless grub" in asked
+
+
+def test_without_a_file_the_option_is_named_that_takes_the_answer() -> None:
+    made = plan(1)
+    made.questions = (replace(made.questions[0], how="Ask them. Write what they say under `removal` of T1."),)
+    assert "`removal`" in order_text(made, IMPERIAL, "x.yaml")
+    without = order_text(made, IMPERIAL, "the options of this command")
+    assert "`" not in without
+    assert "Ask them. Write it on this sheet." in without
+
+
+def test_stripping_that_waits_for_spring_says_why_and_until_when() -> None:
+    cards = re.sub(r"\s+", " ", section(order_text(example(*SITES[0]), IMPERIAL, "x.yaml"), "TREE BY TREE"))
+    assert "Stripping waits because the bark slips from about Sat 15 May 2027" in cards
+    assert "Once it is down it is done before Fri 21 May 2027" in cards
+
+
 def test_a_job_of_several_days_says_how_much_is_for_today() -> None:
     made = plan(1)
     sun = date(2026, 11, 29)

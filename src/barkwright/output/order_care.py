@@ -31,7 +31,8 @@ def cautions(view: View) -> Section:
 
 def after_flight(view: View) -> Section | None:
     """When the flight is over, look again."""
-    if not view.plan.flights or not view.plan.schedule.infested_before_ft2:
+    schedule = view.plan.schedule
+    if not view.plan.flights or not (schedule.infested_before_ft2 or schedule.host_left_ft2):
         return None
     over = min(flight.end for flight in view.plan.flights) + timedelta(days=1)
     entries = [_said(view, entry) for entry in advice_for(view, "after flight")]

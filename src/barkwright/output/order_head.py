@@ -47,8 +47,14 @@ def state(view: View) -> str:
         late = list(dict.fromkeys(unmet.tree for unmet in schedule.unmet))
         which = tree_names(late) if len(late) <= NAMED else f"{len(late)} of {amount(len(view.trees), 'tree')}"
         text = f"Not everything finishes in time: see what misses its date ({which})."
+    elif schedule.host_left_ft2 > 0:
+        text = (
+            "Fresh wood lies while beetles fly: look under its bark after the flight and treat it before its own fly."
+        )
+    elif not schedule.infested_before_ft2 and not schedule.jobs:
+        text = "No beetles have to be stopped here."
     else:
-        text = "Everything is done before its beetles fly." if view.choices else "There is nothing to do."
+        text = "Everything is done before its beetles fly."
     behind = [piece for piece in view.choices if _behind(view, piece)]
     if behind:
         text += f" {amount(len(behind), 'piece')} will be done later than is wise, with less than the usual margin."
@@ -122,6 +128,8 @@ def _bark(view: View) -> str:
     schedule, area = view.plan.schedule, view.units.square_feet
     left = area(schedule.infested_left_ft2) if schedule.infested_left_ft2 > 0 else "none"
     text = f"{area(schedule.infested_before_ft2)} now, {left} left when the beetles fly."
+    if not schedule.infested_before_ft2:
+        text = "None."
     if schedule.host_left_ft2 > 0:
         text += f" {area(schedule.host_left_ft2)} of green bark is left for the next flight to attack."
     return text
