@@ -15,7 +15,7 @@ from barkwright.output.json_results import FlightResult
 from barkwright.output.json_types import TreeBroodRecord
 from barkwright.output.layout import render
 from barkwright.output.measures import Units
-from barkwright.output.names import part_names
+from barkwright.output.names import part_names, tree_names
 from barkwright.output.order_basis import cited_lines
 from barkwright.output.order_head import asked_items
 from barkwright.output.view import sentences
@@ -43,7 +43,7 @@ def flight_page(plan: FlightPlan, units: Units, made_from: str) -> Page:
     sections = [Section("When beetles fly here", tuple(_flight(flight, units) for flight in plan.flights))]
     if asked:
         sections.append(Section("Look and answer first", (asked_items(asked, units),)))
-    sections.append(Section("Tree by tree", tuple(_tree(brood, units) for brood in plan.broods)))
+    sections.append(Section("Tree by tree", _trees(plan.broods, units)))
     lines = cited_lines(_cited(plan))
     if lines:
         sections.append(Section("Sources", (plain(lines),)))
@@ -99,7 +99,15 @@ def _flight(flight: FlightYear, units: Units) -> Card:
     return Card(f"Flight of {flight.year}", (Facts(pairs), Para(units.sentence(flight.basis))))
 
 
-def _tree(brood: TreeBrood, units: Units) -> Card:
+def _trees(broods: Sequence[TreeBrood], units: Units) -> tuple[Card, ...]:
+    """A card per tree; trees of which the same is to be said share one."""
+    same: dict[tuple[tuple[str, str], ...], list[str]] = {}
+    for brood in broods:
+        same.setdefault(_tree(brood, units), []).append(brood.tree)
+    return tuple(Card(tree_names(trees), (Facts(pairs),)) for pairs, trees in same.items())
+
+
+def _tree(brood: TreeBrood, units: Units) -> tuple[tuple[str, str], ...]:
     groups: dict[tuple[str, str, tuple[str, ...]], list[str]] = {}
     for found in brood.pieces:
         because = sentences(reason.because for reason in found.reasons)
@@ -115,7 +123,7 @@ def _tree(brood: TreeBrood, units: Units) -> Card:
         pairs.append((name[0].upper() + name[1:], units.sentence(text[0].upper() + text[1:])))
     if brood.may_stay_standing:
         pairs.append(("May stay", units.sentence(brood.may_stay_standing)))
-    return Card(f"{brood.tree}", (Facts(tuple(pairs)),))
+    return tuple(pairs)
 
 
 def _questions(plan: FlightPlan) -> Sequence[Question]:

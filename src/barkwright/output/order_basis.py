@@ -29,6 +29,7 @@ def basis(view: View) -> Section | None:
         dict.fromkeys(
             (
                 *_words(view),
+                *(flight.basis for flight in view.plan.flights),
                 *_evidence(view),
                 *_estimated(view),
                 *_figures(view),

@@ -86,7 +86,7 @@ def _piece(case: Case) -> tuple[Facts | Para, ...]:
         pairs.append(("Under the bark", units.ends(piece.butt_dib_in, piece.top_dib_in)))
         pairs.append(("Length", units.feet(piece.length_ft, 1)))
     pairs.append(("Bark to strip", units.square_feet(piece.bark_ft2)))
-    pairs.append(("Wood", f"{units.cubic_feet(piece.wood_ft3)}, {units.cords(piece.cords)} when split and stacked"))
+    pairs.append(("Wood", f"{units.cubic_feet(piece.wood_ft3)}, {units.cords(piece.cords)} once split"))
     pairs.append(("Weight", f"{units.pounds(piece.green_lb)} green, {units.pounds(piece.lift_lb)} to lift by"))
     for cut in piece.cut_points:
         text = f"takes {units.inches(cut.capacity_in)} all day"

@@ -143,7 +143,8 @@ def _verdict(case: Case, way: WhyWay, window: WhyWindow) -> tuple[str, ...]:
     steps = case.steps(way, held)
     total = sum((step.person_hours for step in steps), NOTHING)
     effort = [hours(value) for value in (total.low, total.likely, total.high)] if steps else ["", "", ""]
-    return (held.verdict.removeprefix("fits "), ENDS[held.end], *effort, held.bark if steps else "")
+    stops = ENDS[held.end] if case.brood.brood != "none" or case.brood.host else "-"
+    return (held.verdict.removeprefix("fits "), stops, *effort, held.bark if steps else "")
 
 
 def _by(rules: RuleList, windows: Sequence[WhyWindow]) -> str:
