@@ -44,8 +44,10 @@ def search(model: SiteModel) -> Candidate:
     for scenario, rescue in scenarios(model):
         if best is not None and (model.looked >= bound or (rescue and best.score[0] <= floor + 0.01)):
             break
-        best = _better(model, best, scenario)
+        best = _better(model, best, scenario, floor + 0.01)
     assert best is not None
+    if best.score[0] > floor + 0.01:
+        best = min(best, tidied(model, best), key=lambda one: one.score)
     return plainer(model, best, bound)
 
 
@@ -68,12 +70,13 @@ def plainer(model: SiteModel, best: Candidate, bound: float) -> Candidate:
     return best
 
 
-def _better(model: SiteModel, best: Candidate | None, scenario: Scenario) -> Candidate:
-    """The plan of a scenario if it is better than the best so far."""
+def _better(model: SiteModel, best: Candidate | None, scenario: Scenario, neat: float = float("inf")) -> Candidate:
+    """The plan of a scenario if it is better than the best so far; tidied if it leaves at most `neat` of bark [ft2]."""
     found = evaluate(model, scenario)
     if best is not None and found.score[0] > best.score[0]:
         return best
-    found = tidied(model, found)
+    if found.score[0] <= neat:
+        found = tidied(model, found)
     return found if best is None or found.score < best.score else best
 
 
