@@ -30,7 +30,7 @@ WORDS = {
     "method": get_args(Method),
     "brood": ("larvae", "adults", "unknown", "host"),
     "felling": ("crew", "professional", "provisional", "not-needed", "not-allowed", "by-crew"),
-    "caution": ("felling", "saw-work", "dead-tree", "lines", "windthrow", "jackstraw"),
+    "caution": ("felling", "saw-work", "dead-tree", "lines", "windthrow", "jackstraw", "climbing", "lift"),
     "permit": ("held", "not-needed", "refused", "unknown"),
     "bark": ("slipping", "dormant", "frozen", "loosened", "dried"),
 }

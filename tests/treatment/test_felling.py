@@ -204,3 +204,72 @@ def test_every_started_ten_kilovolts_adds_four_inches():
     assert people_approach_ft(138) == pytest.approx(13.0)
     assert people_approach_ft(50) == 10
     assert people_approach_ft(50.1) == pytest.approx(10 + 4 / 12)
+
+
+ARBORIST = {**CREW, "name": "climbers", "skills": ("saw", "felling", "climbing", "aerial-lift", "line-clearance")}
+LIFT = {"kind": "aerial-lift", "rent_per_day": "300", "capacity": 60.0}
+
+
+def own(by, hours=6.0, skills=ARBORIST["skills"], tools=(*TOOLS, LIFT), crew=None, price=None, **tree):
+    removal = {"by": by, "hours": hours, **({"price": price} if price else {})}
+    crew = crew or {**ARBORIST, "skills": tuple(skills)}
+    return felling(removal=removal, crew=(crew,), equipment=tools, **{"hazards": ("lean",), **tree})
+
+
+@pytest.mark.parametrize(
+    ("by", "skill", "tools"),
+    [
+        ("dismantle", "climbing", {"chain-saw"}),
+        ("aerial-lift", "aerial-lift", {"chain-saw", "aerial-lift"}),
+        ("fell", "felling", {"chain-saw"}),
+    ],
+)
+def test_a_crew_with_the_skill_does_the_removal_in_the_hours_entered(by, skill, tools):
+    found = own(by)
+    assert (found.who, found.by, found.crews, found.how) == ("crew", "crew", ("climbers",), by)
+    fell = found.steps[0]
+    assert fell.person_hours.low == fell.person_hours.high == 2 * 6
+    assert fell.machine_hours.mean == 6
+    assert fell.people == 2
+    assert (set(fell.equipment), fell.skills) == (tools, (skill,))
+    assert found.calls == ()
+    assert found.questions == ()
+    assert [step.work for step in found.steps[1:]] == (["limb and buck"] if by == "fell" else [])
+    without = own(by, skills=set(ARBORIST["skills"]) - {skill})
+    assert (without.who, without.by) == ("professional", "tree service")
+    assert without.crews == ()
+
+
+def test_a_crane_comes_from_outside_and_so_does_whoever_named_a_price():
+    assert own("crane").who == "professional"
+    assert own("dismantle", price="900").who == "professional"
+
+
+def test_one_climber_alone_or_unpaid_friends_are_no_professionals():
+    assert own("dismantle", crew={**ARBORIST, "people": 1}).who == "professional"
+    unpaid = {key: value for key, value in ARBORIST.items() if key != "rate"}
+    assert own("dismantle", crew={**unpaid, "unpaid": True}).who == "professional"
+
+
+@pytest.mark.parametrize(("height", "who"), [(None, "professional"), (56.9, "professional"), (57.1, "crew")])
+def test_a_lift_must_be_there_and_reach_all_but_the_top(height, who):
+    tools = TOOLS if height is None else (*TOOLS, {**LIFT, "capacity": height})
+    assert own("aerial-lift", tools=tools).who == who  # 72 ft less 15 ft
+
+
+def test_by_a_line_the_crew_takes_that_skill_too_and_the_utility_is_called_still():
+    by_line = {"hazards": (), **near(line=30.0)}
+    found = own("dismantle", **by_line)
+    assert (found.who, set(found.needs_skills)) == ("crew", {"climbing", "line-clearance"})
+    assert [("utility" in call.what, "tree service" in call.what) for call in found.calls] == [(True, False)]
+    assert found.lead_days > 0
+    assert {"lines", "climbing"} <= set(found.cautions)
+    other = own("dismantle", skills={"saw", "felling", "climbing"}, **by_line)
+    assert (other.who, other.by) == ("professional", "line-clearance arborist")
+
+
+def test_a_crew_that_could_is_asked_how_and_in_how_many_hours():
+    found = felling(hazards=("lean",), crew=(ARBORIST,))
+    assert (found.who, found.by, found.steps[0].person_hours.high) == ("crew", "crew", 0)
+    assert [(question.code, "climbers" in question.text) for question in found.questions] == [("removal-hours", True)]
+    assert felling(**near(building=30.0, line="not-checked"), crew=(ARBORIST,)).who == "provisional"

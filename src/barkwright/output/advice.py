@@ -96,7 +96,7 @@ def _tree_tags(view: View, tree: Tree) -> Iterator[str]:
     if felling is not None:
         yield f"felling:{felling.who.replace(' ', '-')}"
         yield from (f"caution:{code}" for code in felling.cautions)
-        if felling.by == "crew" and tree.id in view.felled:
+        if felling.by == "crew" and felling.how == "fell" and tree.id in view.felled:
             yield "felling:by-crew"
     crown = tree.found.crown if tree.found else None
     if tree.status == "standing" and crown in ("dropping", "bare"):

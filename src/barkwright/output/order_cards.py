@@ -165,8 +165,10 @@ def _felling(view: View, tree: Tree) -> list[tuple[str, str]]:
     if felling is None or tree.status in ("logs", "stump"):
         return []
     verb = "felled" if tree.status == "standing" else "cut up"
+    crew = " or ".join(felling.crews) or "the crew"
+    how = {"fell": verb, "dismantle": "taken down in pieces", "aerial-lift": "taken down from a lift"}[felling.how]
     who = {
-        "crew": f"To be {verb} by the crew.",
+        "crew": f"To be {how} by {crew}.",
         "professional": f"To be {verb} by a {felling.by}, not by the crew.",
         "provisional": f"Not to be {verb} before an open question is answered.",
         "not allowed": f"Not to be {verb} now.",

@@ -85,7 +85,7 @@ class Book:
         return [
             place
             for place, crew in enumerate(self.days.crews)
-            if crew.people >= task.people and task.skills <= crew.skills
+            if crew.people >= task.people and task.skills <= crew.skills and (not task.crews or crew.name in task.crews)
         ]
 
     def find(

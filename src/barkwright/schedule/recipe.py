@@ -44,6 +44,7 @@ def base_tasks(model: SiteModel, tree: TreeModel, opens: int = 0) -> list[Task]:
         if step.work == "fell":
             task.spans = _but(felling.closed, model)
             task.outside = None if felling.by == "crew" else felling.by
+            task.crews = felling.crews
         tasks.append(task)
         after, wait = (len(tasks) - 1,), 0
     return tasks
@@ -53,7 +54,7 @@ def question_of(tree: TreeModel) -> str | None:
     """Code of the open question on which the work on a tree rests: felling first, then what lives under the bark."""
     felling, brood = tree.work.felling, tree.work.brood
     asked = [question.code for question in felling.questions]
-    if asked and felling.who in ("provisional", "professional"):
+    if asked:
         return asked[0]
     if brood.needs_inspection:
         return next((question.code for question in brood.questions), "look-under-bark")

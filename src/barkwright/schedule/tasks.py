@@ -38,6 +38,7 @@ class Task:
     finish_by: int | None = None
     completes: bool = False
     outside: str | None = None  # done by somebody who is not in a crew
+    crews: tuple[str, ...] = ()  # the only crews that may do it; none: any that can
     question: str | None = None
     thickest_in: float = 0.0
     do: str = ""  # the step's word, see treatment.ways

@@ -10,6 +10,7 @@ from barkwright.brood.finding import PieceBrood
 from barkwright.schedule.jobs import Choice, Job, Schedule
 from barkwright.schedule.settings import settings
 from barkwright.schedule.sitework import SiteWork, TreeWork
+from barkwright.schedule.verify_felling import broken_felling
 from barkwright.schedule.verify_needs import Need
 from barkwright.season.flight import coming_flight, flight_year
 from barkwright.stem.pieces import Piece
@@ -76,8 +77,11 @@ def _felling(tree: TreeWork, jobs: list[Job], needs: Mapping[str, Need], work: S
             yield f"{job.id} leaves less than {felling.lead_days} days after the call."
         if any(first <= day <= end for first, end in felling.closed for day, _ in job.day_hours):
             yield f"{job.id} falls on days on which {name} is not to be felled."
-        if (job.crew in {crew.name for crew in work.inventory.crew}) != (felling.by == "crew"):
+        own = next((crew for crew in work.inventory.crew if crew.name == job.crew), None)
+        if (own is not None) != (felling.by == "crew"):
             yield f"{name} is to be felled by: {felling.by}."
+        elif own is not None:
+            yield from broken_felling(tree, job, own, bool(calls), work)
         if felling.who == "provisional" and not (job.provisional and job.question):
             yield f"{job.id} fells a tree near something that nobody has measured, and is not provisional."
     if after and not cuts:

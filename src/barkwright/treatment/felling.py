@@ -17,6 +17,7 @@ from barkwright.treatment import outside
 from barkwright.treatment.approach import machine_approach_ft, people_approach_ft
 from barkwright.treatment.crews import can_saw, why_not
 from barkwright.treatment.fellwork import fell_step, limb_and_buck_step
+from barkwright.treatment.removal import CAUTIONS, How, hours_question, own_removal
 from barkwright.treatment.shop import Shop, shop_of
 from barkwright.treatment.ways import Step
 
@@ -32,6 +33,7 @@ class Felling:
 
     `who` "provisional" means that nobody may fell it before the question is answered; `by` then says who would.
     A professional's hours are as entered in `removal`; without it the fell step has 0 hours and waits `lead_days`.
+    A crew of the site that is a professional itself, `by` "crew" with `crews` named, has its entered hours too.
     """
 
     tree: str
@@ -49,6 +51,8 @@ class Felling:
     reach_ft: float | None = None  # upper estimate of the height: what it can hit
     drop_zone_ft: float | None = None  # nobody nearer while it is felled
     crew_bucks: bool = False  # limb and buck is the site crew's own job
+    crews: tuple[str, ...] = ()  # the only crews that may take it down; none: any with the skills
+    how: How = "fell"  # how a crew takes it down
 
 
 def felling_of(tree: Tree, stem: TreeStem, brood: TreeBrood, inventory: Inventory, season: Season, on: date) -> Felling:
@@ -91,14 +95,19 @@ def _standing(tree: Tree, stem: TreeStem, inventory: Inventory, season: Season, 
     line, near, unchecked = _line_near(tree.near, reach, shop), _near(tree.near, reach), _unchecked(tree.near)
     reasons = [*_line_reasons(tree, line, reach), *_near_reasons(tree, near, reach), *_hazard_reasons(tree)]
     skilled = can_saw(inventory, "felling")
-    if not skilled:
+    plain = skilled and not reasons and tree.removal is None  # nothing near, nothing wrong with it
+    own = None if plain else own_removal(tree, inventory, shop, line is not None, reach)
+    if own is not None:
+        reasons.append(own.reason())
+    elif not skilled:
         reasons.append(_ours("no-felling-crew", why_not(inventory, "felling")))
-    if tree.removal is not None and not reasons:
+    elif tree.removal is not None and not reasons:
         reasons.append(_ours("removal-entered", "A professional has said how it comes down."))
-    crew_fells = skilled and not reasons
-    by = "line-clearance arborist" if line else "crew" if crew_fells else "tree service"
+    crew_fells = plain or own is not None
+    by = "crew" if crew_fells else "line-clearance arborist" if line else "tree service"
     saws: Skill | None = "saw" if can_saw(inventory, "saw") else "felling" if skilled else None
-    crew_bucks = saws is not None and (crew_fells or tree.removal is None or tree.removal.by == "fell")
+    whole = tree.removal is not None and tree.removal.by != "fell"  # it comes down in the lengths asked for
+    crew_bucks = saws is not None and not whole and not (own is not None and own.how is None)
     calls, lead = outside.calls_for(tree, inventory, shop, line, by)
     steps, questions = [], []
     if unchecked:
@@ -106,7 +115,11 @@ def _standing(tree: Tree, stem: TreeStem, inventory: Inventory, season: Season, 
         reasons.insert(
             0, _ours("near-not-checked", f"Nobody has measured how far the {_listed(unchecked)} is from it.")
         )
-    if crew_fells:
+    if own is not None:
+        steps.append(own.step(None if crew_bucks else inventory.cutting.log_length_ft))
+        if own.how is None:
+            questions.append(hours_question(tree, own))
+    elif crew_fells:
         steps.append(fell_step(tree, stem, shop, _yard(tree.near, reach, shop)))
     else:
         steps.append(outside.removal_step(tree, by, lead, None if crew_bucks else inventory.cutting.log_length_ft))
@@ -124,14 +137,19 @@ def _standing(tree: Tree, stem: TreeStem, inventory: Inventory, season: Season, 
         calls=calls,
         questions=tuple(questions),
         reasons=tuple(reasons),
-        cautions=_cautions(tree, on, line is not None, shop.size["dead-after"]),
-        needs_skills=("felling",) if crew_fells else (),
+        cautions=(
+            *_cautions(tree, on, line is not None, shop.size["dead-after"]),
+            *(CAUTIONS[own.how] if own is not None and own.how is not None else ()),
+        ),
+        needs_skills=own.skills if own is not None else ("felling",) if crew_fells else (),
         earliest=outside.earliest(tree, inventory),
         closed=closed,
         lead_days=lead,
         reach_ft=reach,
         drop_zone_ft=reach * shop.size["drop-zone-lengths"],
         crew_bucks=crew_bucks,
+        crews=() if own is None else own.crews,
+        how="fell" if own is None or own.how is None else own.how,
     )
 
 
