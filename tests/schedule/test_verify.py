@@ -144,6 +144,14 @@ def done_sooner_than_it_is(schedule: Schedule, dice: random.Random) -> Schedule:
     return replace(schedule, choices=(*schedule.choices[:place], choice, *schedule.choices[place + 1 :]))
 
 
+def a_later_date(schedule: Schedule, dice: random.Random) -> Schedule:
+    place = dice.choice([place for place, one in enumerate(schedule.choices) if one.latest is not None])
+    choice = schedule.choices[place]
+    assert choice.latest is not None
+    choice = replace(choice, latest=choice.latest + timedelta(days=72))
+    return replace(schedule, choices=(*schedule.choices[:place], choice, *schedule.choices[place + 1 :]))
+
+
 def a_choice_lost(schedule: Schedule, dice: random.Random) -> Schedule:
     place = dice.randrange(len(schedule.choices))
     return replace(schedule, choices=(*schedule.choices[:place], *schedule.choices[place + 1 :]))
@@ -193,6 +201,7 @@ MUTATIONS: tuple[Mutation, ...] = (
     another_window,
     another_way,
     done_sooner_than_it_is,
+    a_later_date,
     a_choice_lost,
     no_hire,
     a_cheap_hire,

@@ -71,7 +71,7 @@ def _fate(view: View, piece: Piece) -> Fate:
         what = SLASH if is_slash(view, piece) and not way.id.startswith("scatter") else what
         return Fate((), what, None, None, "", remarks, done_on is not None)
     notes = (*_waits(view, piece, way), *_lies(view, piece, way))
-    return Fate((), what, way.finish_by, done_on, THEN[way.then], remarks, True, notes)
+    return Fate((), what, choice.latest if choice else way.finish_by, done_on, THEN[way.then], remarks, True, notes)
 
 
 def is_slash(view: View, piece: Piece) -> bool:
@@ -96,7 +96,10 @@ def _lies(view: View, piece: Piece, way: Way) -> Iterator[str]:
     down = view.trees[piece.tree].status != "standing" or piece.tree in view.felled
     if not down or piece.kind == "limbs" or way.finish_by is None or way.finish_by < coming.onset or done is None:
         return
-    if done < coming.onset:
+    falls = [job.first for job in view.jobs_of.get(piece.tree, ()) if job.work == "fell"]
+    if falls and min(falls) > coming.end:
+        yield f"It is felled when no beetles fly: after {day(coming.end)}, and done before the next flight."
+    elif done < coming.onset:
         yield f"Once it is down it is done before {day(coming.onset)}: beetles from elsewhere attack wood that lies."
     elif done > coming.onset:
         yield (

@@ -7,10 +7,11 @@ from collections.abc import Iterator
 from barkwright.schedule.joblist import jobs_of
 from barkwright.schedule.jobs import Choice, Schedule
 from barkwright.schedule.lines import cost_lines
+from barkwright.schedule.lying import done_day, lain_ft2, latest
 from barkwright.schedule.model import PieceModel, SiteModel, TreeModel
 from barkwright.schedule.money import rental_runs, used_days
 from barkwright.schedule.recipe import Pick
-from barkwright.schedule.scenario import Candidate, done_day, left_share, total_infested
+from barkwright.schedule.scenario import Candidate, left_share, total_infested
 from barkwright.schedule.tally import TreePlan
 from barkwright.schedule.unmet import unmet_of
 
@@ -18,6 +19,8 @@ METHOD = (
     "priority rule: the worst trees first, each with the cheapest ways that are done in time. "
     "It does not prove that no better plan exists."
 )
+AVOIDED = (4, 5, 6, 7)  # goals that are met against a wish, see dispatch
+LIES = "It cannot be done before the coming flight, so it is done before its own beetles fly"
 
 
 def assemble(model: SiteModel, best: Candidate) -> Schedule:
@@ -25,8 +28,11 @@ def assemble(model: SiteModel, best: Candidate) -> Schedule:
     plans = {plan.tree.id: plan for plan in best.plans}
     choices = tuple(choice for tree in model.trees for choice in _choices(model, tree, plans.get(tree.id), best))
     left = total_infested(best.missed) + total_infested(best.dropped)
-    host = sum(piece.host_ft2 for tree in [*best.missed, *best.dropped] for piece in tree.pieces)
+    gone = [*best.missed, *best.dropped]
+    host = sum(piece.host_ft2 for tree in gone for piece in tree.pieces)
+    host += sum(lain_ft2(model, tree, None) for tree in gone)
     for plan in best.plans:
+        host += lain_ft2(model, plan.tree, plan)
         for piece in plan.tree.pieces:
             share = left_share(plan, piece, plan.picks.get(piece.piece.id))[0]
             left += share * piece.infested_ft2
@@ -55,14 +61,15 @@ def _choices(model: SiteModel, tree: TreeModel, plan: TreePlan | None, best: Can
             continue
         way = piece.ways[pick.option.position]
         day = done_day(plan, piece.piece.id)
-        wait = way.finish_by if later else None
+        last = latest(model, plan, piece)
         yield Choice(
             piece.piece.id,
             way.id,
             _window(model, plan, piece, pick),
             model.days.day(day) if piece.at_stake else None,
-            wait,
+            last if later else None,
             _why(piece, pick),
+            last,
         )
 
 
@@ -80,11 +87,15 @@ def _why(piece: PieceModel, pick: Pick) -> str:
     words = {
         0: "The cheapest way that is done in time",
         1: "The cheapest way that is done before the flight, though later than is wise",
-        2: "No way that you like is done in time, so one that you would rather avoid is taken",
-        3: "No way that you like is done before the flight, so one that you would rather avoid is taken",
-        4: "No way stops all the brood in time, so this one stops part of it",
-        5: "Nothing can be done before the flight, so this is done while half of the beetles are still in it",
-        6: "Nothing can be done before the flight, so part of the brood is stopped while half is still in it",
+        2: LIES,
+        3: LIES,
+        4: "No way that you like is done in time, so one that you would rather avoid is taken",
+        5: "No way that you like is done before the flight, so one that you would rather avoid is taken",
+        6: LIES,
+        7: LIES,
+        8: "No way stops all the brood in time, so this one stops part of it",
+        9: "Nothing can be done before the flight, so this is done while half of the beetles are still in it",
+        10: "Nothing can be done before the flight, so part of the brood is stopped while half is still in it",
     }
     return f"{words[pick.level]}: {title}."
 
@@ -99,7 +110,7 @@ def _why_not(tree: TreeModel, piece: PieceModel) -> str:
 
 def _notes(model: SiteModel, best: Candidate) -> tuple[str, ...]:
     notes: list[str] = []
-    avoided = [t for t in best.plans if any(pick.level in (2, 3) for pick in t.picks.values())]
+    avoided = [t for t in best.plans if any(pick.level in AVOIDED for pick in t.picks.values())]
     if avoided:
         names = ", ".join(plan.tree.id for plan in avoided)
         notes.append(

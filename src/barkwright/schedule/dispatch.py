@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 from barkwright.schedule.book import NEARLY, Book, Placed, Stint
 from barkwright.schedule.gather import gathered
+from barkwright.schedule.lying import clear_by, down_from
 from barkwright.schedule.model import PieceModel, SiteModel, TreeModel
 from barkwright.schedule.options import Option, Taste, ranked
 from barkwright.schedule.recipe import Pick, base_tasks, question_of, shape, way_tasks
@@ -38,16 +39,14 @@ class Dispatcher:
         """Write a whole tree into the book; None, and nothing written, when it cannot be finished in time.
 
         Wood of a tree that is felled lies as fresh host wood in the next flight, whichever flight its own brood waits
-        for: so it is all done before the coming flight, or the tree is felled after it.
+        for: so it is all done before that flight, or the tree is felled after it.
         """
         mark = self.book.mark()
         felled = tree.standing and tree.work.felling.who != "not needed"
         if tree.standing and not felled:
             plan = TreePlan(tree, base_tasks(self.model, tree))
             return plan if self._place_all(plan, 0) else TreePlan(tree)
-        coming, flown = self.model.days.index(self.model.coming.onset), self.model.days.index(self.model.coming.end)
-        seasons = ((coming - 1, 0), (self.model.days.length, flown + 1)) if felled else ((None, 0),)
-        for closes, opens in seasons:
+        for closes, opens in self._seasons(tree, felled):
             for self.banned in BANS:
                 plan = TreePlan(tree, base_tasks(self.model, tree, opens))
                 if self._place_all(plan, 0) and self._treat(plan, closes) and self.tally.takes(plan):
@@ -58,17 +57,28 @@ class Dispatcher:
                     break
         return None
 
+    def _seasons(self, tree: TreeModel, felled: bool) -> list[tuple[int | None, int]]:
+        """Spans between flights in which a tree may be felled and done: the last day, and the first."""
+        if not felled:
+            down = down_from(self.model, tree, None)
+            dates = {clear_by(self.model, down, piece) for piece in tree.pieces} - {None}
+            return [(min((self.model.days.index(one) for one in dates if one is not None), default=None), 0)]
+        onsets = [onset - 1 for onset, _ in self.model.flights]
+        opens = [0, *(end + 1 for _, end in self.model.flights)]
+        return list(zip([*onsets, self.model.days.length], opens, strict=True))
+
     def candidates(self, tree: TreeModel, piece: PieceModel, closes: int | None = None) -> list[Pick]:
         """The ways that may be tried for a piece, with the goal that each is tried for, best first."""
         self.book.looked += 1
         whole = tree.standing and piece.piece.kind == "log" and piece.brooding  # partial work on it is not enough
-        key = (piece.kind, closes, self.banned, piece.onset, piece.half, piece.at_stake, whole)
+        soft = not tree.standing or tree.hazard  # rather done late than not at all
+        key = (piece.kind, closes, self.banned, piece.onset, piece.half, piece.at_stake, whole, soft)
         known = self._picks.get(key)
         if known is None:
-            known = self._picks[key] = self._goals(tree, piece, closes, whole)
+            known = self._picks[key] = self._goals(tree, piece, closes, whole, soft)
         return known
 
-    def _goals(self, tree: TreeModel, piece: PieceModel, closes: int | None, whole: bool) -> list[Pick]:
+    def _goals(self, tree: TreeModel, piece: PieceModel, closes: int | None, whole: bool, soft: bool) -> list[Pick]:
         options = self._ranked.get(piece.kind)
         if options is None:
             options = self._ranked[piece.kind] = ranked(self.model.options(tree, piece), self.taste, self.kinds)
@@ -79,16 +89,19 @@ class Dispatcher:
         done = [option for option in options if option.end == "done"]
         liked = [option for option in done if not option.against_wish]
         avoided = [option for option in done if option.against_wish]
-        onset, half = self._capped(piece.onset - 1, closes), self._capped(piece.half, closes)
+        own, clear = self._capped(piece.onset - 1, None), self._capped(piece.onset - 1, closes)
+        onset, half = (own, self._capped(piece.half, None)) if soft else (clear, self._capped(piece.half, closes))
+        goals = [(0, clear), (2, own)] if soft and clear < own else [(0, clear)]
         picks: list[Pick] = []
-        for level, group in enumerate((liked, avoided)):
-            picks += [Pick(option, self._finish(piece, option, onset), level * 2) for option in group[: self.most]]
-            picks += [Pick(option, onset, level * 2 + 1) for option in group[: self.most]]
+        for level, group in ((0, liked), (4, avoided)):
+            for more, last in goals:
+                picks += [Pick(o, self._finish(piece, o, last), level + more) for o in group[: self.most]]
+                picks += [Pick(option, last, level + more + 1) for option in group[: self.most]]
         if not whole:
             partial = [option for option in options if option.end == "partial"]
-            picks += [Pick(option, onset, 4) for option in partial[: self.most]]
-            picks += [Pick(option, half, 5) for option in done[: self.most]]
-            picks += [Pick(option, half, 6) for option in partial[: self.most]]
+            picks += [Pick(option, onset, 8) for option in partial[: self.most]]
+            picks += [Pick(option, half, 9) for option in done[: self.most]]
+            picks += [Pick(option, half, 10) for option in partial[: self.most]]
         return [pick for pick in picks if pick.due is None or pick.option.first <= pick.due]
 
     def _finish(self, piece: PieceModel, option: Option, onset: int) -> int:
@@ -151,8 +164,7 @@ class Dispatcher:
 
     def _vital(self, tree: TreeModel, piece: PieceModel) -> bool:
         """Would felling the tree without finishing this piece be worse than leaving it?"""
-        hazard = tree.work.tree.removal is not None and bool(tree.work.tree.hazards)
-        return tree.standing and piece.brooding and piece.piece.kind == "log" and not hazard
+        return tree.standing and piece.brooding and piece.piece.kind == "log" and not tree.hazard
 
     def _groups(
         self,
@@ -167,7 +179,7 @@ class Dispatcher:
             name = piece.piece.id
             pick = waiting[name][at[name]]
             option = pick.option
-            apart = name if name in alone else ""
+            apart: object = name if name in alone else piece.ways[option.position].finish_by
             alike = self._shape(tree, piece, option)
             key = (option.way, option.first, option.last, option.end, option.needs, pick.due, apart, alike)
             found.setdefault(key, []).append((piece, pick))

@@ -11,6 +11,7 @@ from barkwright.inventory.model import Crew
 from barkwright.schedule.book import Placed
 from barkwright.schedule.calendar import hours_on
 from barkwright.schedule.jobs import Job
+from barkwright.schedule.lying import latest
 from barkwright.schedule.model import SiteModel
 from barkwright.schedule.recipe import LOCATE
 from barkwright.schedule.scenario import Candidate
@@ -133,8 +134,15 @@ def _job(model: SiteModel, name: str, plan: TreePlan, task: Task, placed: Placed
         question=task.question,
         day_hours=tuple((model.days.day(day), hours) for day, hours, _ in placed.stints),
         machine_hours=tuple((model.days.day(day), hours) for day, _, hours in placed.stints if hours > 0),
-        finish_by=None if task.finish_by is None else model.days.day(task.finish_by),
+        finish_by=_finish_by(model, plan, task),
     )
+
+
+def _finish_by(model: SiteModel, plan: TreePlan, task: Task) -> date | None:
+    if task.finish_by is None:
+        return None
+    dates = (latest(model, plan, piece) for piece in plan.tree.pieces if piece.piece.id in task.pieces)
+    return min((day for day in dates if day is not None), default=None)
 
 
 def _look_again(model: SiteModel, best: Candidate, number: int) -> Iterator[Job]:

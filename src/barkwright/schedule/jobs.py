@@ -36,7 +36,7 @@ class Job:
     question: str | None  # code of the question it rests on
     day_hours: tuple[tuple[date, float], ...]  # person-hours by day; sums to hours
     machine_hours: tuple[tuple[date, float], ...]  # machine hours by day
-    finish_by: date | None
+    finish_by: date | None  # the earliest `latest` of its pieces
     status: Status = "planned"
 
 
@@ -50,6 +50,7 @@ class Choice:
     done_on: date | None  # the day the completing step ends
     wait_until: date | None  # wood that may wait: its last safe date
     why: str
+    latest: date | None = None  # the way's finish-by, or sooner: before the first flight that it would lie through
 
 
 @dataclass(frozen=True, slots=True)

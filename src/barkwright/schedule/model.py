@@ -38,7 +38,7 @@ class PieceModel:
     host_ft2: float
     onset: int | None  # first day that is too late for "done by onset"
     half: int | None  # last day on which work still stops a share
-    solo: bool = False
+    late: bool = False  # does its brood fly later than in the coming flight?
 
     @property
     def brooding(self) -> bool:
@@ -67,6 +67,11 @@ class TreeModel:
         return self.work.tree.id
 
     @property
+    def hazard(self) -> bool:
+        """Is it a hazard that comes down whether or not its wood can be finished?"""
+        return self.work.tree.removal is not None and bool(self.work.tree.hazards)
+
+    @property
     def infested_ft2(self) -> float:
         """Infested bark of the whole tree [ft2]."""
         return sum(piece.infested_ft2 for piece in self.pieces)
@@ -83,6 +88,7 @@ class SiteModel:
     coming: FlightYear
     like: dict[int, tuple[TreeModel, PieceModel]]  # the piece that each class is priced on
     hour: float  # what an hour of the dearest crew is worth: counts for what has no price [currency/h]
+    flights: tuple[tuple[int, int], ...]  # onset and end of each flight from the coming one on
     marked: int  # first day on which buried services are marked, if they are called for on the first day
     _options: dict[int, tuple[Option, ...]] = field(default_factory=dict)
     covers: dict[tuple[int, int], tuple[Decimal, str]] = field(default_factory=dict)  # hire by machine and days
@@ -176,9 +182,17 @@ def site_model(work: SiteWork) -> SiteModel:
     )
     days = WorkDays(first, length, crews)
     classes = Classes()
-    trees = tuple(_tree_model(place, tree, days, flights, classes) for place, tree in enumerate(work.trees))
+    trees = tuple(
+        _tree_model(place, tree, days, flights, classes, coming.year) for place, tree in enumerate(work.trees)
+    )
+    dates = tuple(
+        (days.index(flight.onset), days.index(flight.end))
+        for flight in (flight_year(work.season, year) for year in range(coming.year, max(flights) + 1))
+    )
     hour = max((crew.rate for crew in days.crews), default=0.0)
-    return SiteModel(work, days, _machines(work, days), trees, coming, _smallest(trees), hour, work.locating()[1])
+    return SiteModel(
+        work, days, _machines(work, days), trees, coming, _smallest(trees), hour, dates, work.locating()[1]
+    )
 
 
 def _smallest(trees: tuple[TreeModel, ...]) -> dict[int, tuple[TreeModel, PieceModel]]:
@@ -204,7 +218,7 @@ def hourly_worth(prices: Prices, crew: Crew) -> tuple[float, bool]:
 
 
 def _tree_model(
-    place: int, tree: TreeWork, days: WorkDays, flights: dict[int, FlightYear], classes: Classes
+    place: int, tree: TreeWork, days: WorkDays, flights: dict[int, FlightYear], classes: Classes, coming: int
 ) -> TreeModel:
     excused = tree.felling.who == "not needed" and tree.tree.status == "standing"
     pieces = tuple(
@@ -217,6 +231,7 @@ def _tree_model(
             piece.bark_ft2 if brood.host and brood.brood == "none" and not excused else 0.0,
             None if brood.flight_to_beat is None else days.index(flights[brood.flight_to_beat].onset),
             None if brood.flight_to_beat is None else days.index(flights[brood.flight_to_beat].half),
+            brood.flight_to_beat is not None and brood.flight_to_beat > coming,
         )
         for piece, brood, ways in tree.pieces()
     )

@@ -8,6 +8,7 @@ from dataclasses import field, replace
 from barkwright.record import dataclass
 from barkwright.schedule.book import Book
 from barkwright.schedule.dispatch import Dispatcher
+from barkwright.schedule.lying import done_day, lain_ft2
 from barkwright.schedule.model import PieceModel, SiteModel, TreeModel
 from barkwright.schedule.money import Bill, bill_of
 from barkwright.schedule.options import Taste
@@ -98,8 +99,9 @@ def score(model: SiteModel, candidate: Candidate) -> tuple[float, ...]:
     prefer = candidate.scenario.taste.prefer
     for tree in [*candidate.missed, *candidate.dropped]:
         left += tree.infested_ft2
-        host += sum(piece.host_ft2 for piece in tree.pieces)
+        host += sum(piece.host_ft2 for piece in tree.pieces) + lain_ft2(model, tree, None)
     for plan in candidate.plans:
+        host += lain_ft2(model, plan.tree, plan)
         for piece in plan.tree.pieces:
             pick = plan.picks.get(piece.piece.id)
             share, tardy = left_share(plan, piece, pick)
@@ -124,18 +126,6 @@ def left_share(plan: TreePlan, piece: PieceModel, pick: Pick | None) -> tuple[fl
         t.completes and t.finish_by is not None and day > t.finish_by for t in plan.tasks if piece.piece.id in t.pieces
     )
     return (0.0 if pick.option.end == "done" else settings().partial_share.value), late
-
-
-def done_day(plan: TreePlan, piece: str) -> int:
-    """The day on which the brood of a piece is stopped; 0 when its way has no steps."""
-    return max(
-        (
-            placed.last
-            for task, placed in zip(plan.tasks, plan.placed, strict=True)
-            if task.completes and piece in task.pieces
-        ),
-        default=0,
-    )
 
 
 def _worth_keeping(model: SiteModel, plan: TreePlan) -> tuple[float, str]:

@@ -8,9 +8,11 @@ from decimal import Decimal
 
 from barkwright.brood.finding import PieceBrood
 from barkwright.schedule.jobs import Choice, Schedule
-from barkwright.schedule.sitework import SiteWork
-from barkwright.schedule.verify_wood import counts, share_left
+from barkwright.schedule.settings import settings
+from barkwright.schedule.sitework import SiteWork, TreeWork
+from barkwright.schedule.verify_wood import counts, lies_from, share_left
 from barkwright.season.flight import flight_year
+from barkwright.stem.pieces import Piece
 from barkwright.treatment.ways import Way
 from barkwright.units import half_up
 
@@ -34,6 +36,7 @@ def _bark(schedule: Schedule, work: SiteWork) -> Iterator[str]:
             if counts(tree, brood):
                 before += brood.weight * piece.bark_ft2
                 left += share * brood.weight * piece.bark_ft2
+                host += _lain(tree, schedule, piece, brood, way, choice, work)
             elif (
                 brood.host
                 and brood.brood == "none"
@@ -49,6 +52,24 @@ def _bark(schedule: Schedule, work: SiteWork) -> Iterator[str]:
     ):
         if abs(said - found) > FT2_SLACK * max(1.0, found):
             yield f"{name} is {found:.3f} ft2, not {said:.3f} ft2."
+
+
+def _lain(
+    tree: TreeWork,
+    schedule: Schedule,
+    piece: Piece,
+    brood: PieceBrood,
+    way: Way | None,
+    choice: Choice,
+    work: SiteWork,
+) -> float:
+    """Bark of a piece that lies through a flight before its own brood's [ft2]."""
+    onset = lies_from(tree, (job for job in schedule.jobs if job.tree == tree.tree.id), piece, brood, work)
+    if onset is None:
+        return 0.0
+    if way is None or choice.window is None or choice.done_on is None or choice.done_on >= onset:
+        return piece.bark_ft2
+    return 0.0 if way.windows[choice.window].end == "done" else settings().partial_share.value * piece.bark_ft2
 
 
 def _limits(schedule: Schedule, work: SiteWork) -> Iterator[str]:

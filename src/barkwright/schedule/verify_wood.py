@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterator, Mapping
-from datetime import timedelta
+from collections.abc import Iterable, Iterator, Mapping
+from datetime import date, timedelta
 
 from barkwright.brood.finding import PieceBrood
+from barkwright.brood.hosts import draws_beetles, is_host_piece
 from barkwright.schedule.jobs import Choice, Job, Schedule
 from barkwright.schedule.settings import settings
 from barkwright.schedule.sitework import SiteWork, TreeWork
@@ -34,9 +35,13 @@ def broken_wood(schedule: Schedule, work: SiteWork, needs: Mapping[str, Need]) -
         broken += _felling(tree, mine, needs, work)
         for piece, brood, ways in tree.pieces():
             broken += _piece(tree, piece, brood, ways, choices[piece.id], mine, needs, calls)
+            way = next((way for way in ways if way.id == choices[piece.id].way), None)
+            if way is not None:
+                broken += _latest(tree, mine, piece, brood, way, choices[piece.id], work)
             if counts(tree, brood) and choices[piece.id].way is None and piece.id not in unmet:
                 broken.append(f"{piece.id} has brood and no way, and is not listed as unmet.")
         broken += _finished(tree, mine, choices, work)
+        broken += _dates(mine, choices, needs)
     return broken
 
 
@@ -131,8 +136,6 @@ def _piece(
                 yield f"{job.id} ends outside the window that was chosen for {piece.id}."
             if choice.done_on not in (None, job.last):
                 yield f"{piece.id} is done on {job.last}, not on {choice.done_on}."
-            if job.finish_by != way.finish_by:
-                yield f"{job.id} has another finish-by than {way.id}."
         before = job
     at_stake = counts(tree, brood) or brood.host
     if at_stake and mine and choice.done_on is None:
@@ -141,19 +144,54 @@ def _piece(
         yield f"{piece.id} is done when it is too late."
 
 
+def lies_from(tree: TreeWork, jobs: Iterable[Job], piece: Piece, brood: PieceBrood, work: SiteWork) -> date | None:
+    """Onset of the first flight that a piece with brood lies through; None where its own brood flies first."""
+    if not counts(tree, brood) or brood.flight_to_beat is None or not is_host_piece(piece):
+        return None
+    down = work.on
+    if tree.tree.status == "standing":
+        falls = [job.first for job in jobs if job.work == "fell"]
+        if not falls:
+            return None
+        down = min(falls)
+    elif not draws_beetles(tree.tree, work.season, work.on):
+        return None
+    flight = flight_year(work.season, coming_flight(work.season, down))
+    return None if brood.flight_to_beat <= flight.year else flight.onset
+
+
+def _latest(
+    tree: TreeWork, jobs: list[Job], piece: Piece, brood: PieceBrood, way: Way, choice: Choice, work: SiteWork
+) -> Iterator[str]:
+    """The day shown as the latest: the way's own, or the last before the flight that the wood must not lie through."""
+    onset, last = lies_from(tree, jobs, piece, brood, work), way.finish_by
+    if onset is not None and last is not None and (choice.done_on or work.on) < onset:
+        last = min(last, onset - timedelta(days=1))
+    if choice.latest != last:
+        yield f"{piece.id} is to be done by {last}, not by {choice.latest}."
+    if choice.wait_until not in (None, last):
+        yield f"{piece.id} may wait until {last}, not until {choice.wait_until}."
+
+
+def _dates(jobs: Iterable[Job], choices: Mapping[str, Choice], needs: Mapping[str, Need]) -> Iterator[str]:
+    """The job that stops the brood bears the earliest date of its pieces."""
+    for job in jobs:
+        dates = [day for piece in job.pieces if (day := choices[piece].latest) is not None]
+        if job.id in needs and needs[job.id].completes and job.finish_by != min(dates, default=None):
+            yield f"{job.id} has another finish-by than its pieces."
+
+
 def _finished(tree: TreeWork, jobs: list[Job], choices: Mapping[str, Choice], work: SiteWork) -> Iterator[str]:
     """No brood tree is felled that cannot be finished, hazard removals excepted; no wood lies through a flight."""
     falls = [job for job in jobs if job.work == "fell"]
     hazard = tree.tree.removal is not None and bool(tree.tree.hazards)
     if tree.tree.status != "standing" or not falls or hazard:
         return
-    coming = flight_year(work.season, coming_flight(work.season, work.on))
     for piece, brood, ways in tree.pieces():
-        if piece.kind != "log" or not counts(tree, brood):
-            continue
         choice = choices[piece.id]
         way = next((way for way in ways if way.id == choice.way), None)
-        if share_left(choice, way, brood, work) > 0.0:
+        onset = lies_from(tree, falls, piece, brood, work)
+        if piece.kind == "log" and counts(tree, brood) and share_left(choice, way, brood, work) > 0.0:
             yield f"{tree.tree.id} is felled, and {piece.id} is not finished before its flight."
-        elif falls[0].first <= coming.end and choice.done_on is not None and choice.done_on >= coming.onset:
-            yield f"{piece.id} lies on the ground through the flight of {coming.year}."
+        elif onset is not None and choice.done_on is not None and choice.done_on >= onset:
+            yield f"{piece.id} lies on the ground through the flight of {onset.year}."
