@@ -77,6 +77,19 @@ def test_two_of_a_kind_cost_twice_and_are_delivered_once():
     assert cheapest_cover(machine, 2)[0] == 230
 
 
+@settings(max_examples=100, deadline=None)
+@given(MONEY, MONEY, MONEY, MONEY, st.integers(2, 20))
+def test_days_in_a_row_are_hired_by_the_half_day_or_the_hour_where_that_is_cheaper(hour, half, day, week, days):
+    machine = chipper(rent_per_hour=hour, rent_per_half_day=half, rent_per_day=day, rent_per_week=week)
+    assert cheapest_cover(machine, days)[0] == brute_force(min(day, 2 * half, 8 * hour), week, 10**9, days)
+
+
+def test_the_bill_names_the_rents_that_it_is_made_of():
+    assert cheapest_cover(chipper(rent_per_half_day=100, rent_per_day=310), 2) == (Decimal(400), "4 half days")
+    mixed = chipper(rent_per_hour=20, rent_per_week=800)
+    assert cheapest_cover(mixed, 8) == (Decimal(960), "1 week + 8 hours")
+
+
 def test_no_rent_or_no_day_is_refused():
     with pytest.raises(ValueError, match="no rent"):
         cheapest_cover(chipper(), 1)

@@ -32,6 +32,7 @@ WORDS = {
     "felling": ("crew", "professional", "provisional", "not-needed", "not-allowed", "by-crew"),
     "caution": ("felling", "saw-work", "dead-tree", "lines", "windthrow", "jackstraw", "climbing", "lift"),
     "permit": ("held", "not-needed", "refused", "unknown"),
+    "have": get_args(Kind),
     "bark": ("slipping", "dormant", "frozen", "loosened", "dried"),
 }
 SINGLE = {
@@ -60,7 +61,7 @@ def test_each_entry_is_sound(entry: Advice) -> None:
     assert entry.kind in get_args(AdviceKind)
     assert entry.basis in get_args(Basis)
     assert entry.when
-    for tag in (*entry.when, *entry.unless):
+    for tag in (*entry.when, *entry.only_with, *entry.unless):
         group, colon, word = tag.partition(":")
         assert (tag in SINGLE) if not colon else (word in WORDS[group]), tag
     assert bool(entry.sources) == (entry.basis == "published")
@@ -105,3 +106,16 @@ def test_what_only_the_feller_needs_is_not_told_to_a_crew_that_fells_nothing() -
     assert "felling:by-crew" not in tags_of(view)
     assert "two-tree-lengths" in said
     assert not {"hinge", "retreat"} & said
+
+
+def test_a_pump_is_named_where_it_is_listed_and_something_burns() -> None:
+    """The woodlot burns in winter; the yard tree is split and burns nothing in the open."""
+    pump = (
+        "equipment:\n",
+        "equipment:\n  - {kind: water-pump, owned: true}\n  - {kind: moisture-meter, owned: true}\n",
+    )
+    woodlot = view_of("woodlot-60.yaml", date(2026, 11, 25), pump)
+    assert "burning" in tags_of(woodlot)
+    assert "pump-at-fire" in {entry.id for entry in advice_for(woodlot, "do")}
+    without = view_of("woodlot-60.yaml", date(2026, 11, 25))
+    assert "pump-at-fire" not in {entry.id for entry in advice_for(without, "do")}

@@ -23,7 +23,10 @@ from bench_site import (
     window,
 )  # fmt: skip
 
+from barkwright.treatment.disposal import trench_of
+from barkwright.treatment.parts import part_of
 from barkwright.treatment.rulebook import ENDS, VERDICTS, book, shipped_records
+from barkwright.treatment.shop import shop_of
 
 DAY = timedelta(days=1)
 MARCH, MAY, JUNE, OCTOBER = date(2027, 3, 28), date(2027, 5, 5), date(2027, 6, 1), date(2027, 10, 5)
@@ -417,3 +420,35 @@ def test_pieces_put_on_one_after_another_do_not_change_each_other():
     first = table.ways(tree, thick, LARVAE)
     table.ways(tree, thin, ADULTS)
     assert table.ways(tree, thick, LARVAE) == first == bench(site()).ways(tree, thick, LARVAE)
+
+
+def test_a_machine_that_digs_too_shallow_buries_nothing_and_a_thick_log_takes_more():
+    def verdict(depth, butt):
+        made = site(equipment=({"kind": "excavator", "owned": True, **({"capacity": depth} if depth else {})},))
+        return window(ways(made, piece(butt=butt), ADULTS)["bury-excavator"], date(2027, 4, 30)).verdict
+
+    assert [verdict(depth, 12.0) for depth in (3.7, 3.8, None)] == ["ruled out", "fits", "fits"]
+    assert [verdict(depth, 36.0) for depth in (3.7, 5.6, 5.8, None)] == ["ruled out", "ruled out", "fits", "fits"]
+
+
+def test_the_trench_of_the_rules_is_the_trench_that_is_dug():
+    """Depths written in bury.yaml against the sizes that the hours are figured with."""
+    shop = shop_of(site())
+
+    def depth(butt):
+        return trench_of(shop, part_of(piece(butt=butt), "whole", None)).depth
+
+    assert depth(27.6) == pytest.approx(3.8, abs=1e-6)
+    assert depth(50.4) == pytest.approx(5.7, abs=1e-6)
+
+
+def test_wood_for_the_stove_is_kept_where_that_is_asked_for():
+    kept, free = (site(wishes={"keep_firewood": keep}) for keep in (True, False))
+    winter, spring = date(2027, 1, 10), date(2027, 4, 30)
+    for name, log, day in (("chip-whole", piece(), winter), ("bury-excavator", piece(butt=20.0), spring)):
+        one, other = (window(ways(made, log, ADULTS)[name], day) for made in (kept, free))
+        assert (one.verdict, one.without_wish) == ("ruled out", other.verdict)
+        assert other.verdict != "ruled out"
+    for name, log in (("split-maul-stack", piece()), ("chip-whole", piece("top", 5.0))):
+        one, other = (window(ways(made, log, ADULTS)[name], winter) for made in (kept, free))
+        assert one.verdict == other.verdict

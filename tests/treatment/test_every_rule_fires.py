@@ -32,6 +32,8 @@ SITES = [
          site={"ground": {"diggable": True, "services_located": False}}),
     site({"status": "windthrown", "found": {"insect": "engraver"}},
          site={"destinations": ({**FLYING, "live_spruce_within": "none"}, FLYING)}),
+    site(wishes={"keep_firewood": True}, equipment=(*ALL[:-7], {"kind": "excavator", "owned": True, "capacity": 3.0},
+         {"kind": "backhoe", "owned": True, "capacity": 5.0}, CHIPPER)),
 ]  # fmt: skip
 PIECES = [
     piece(), piece(butt=8.0), piece(butt=11.0), piece(butt=14.0, lift_lb=900.0, top_dob_in=8.0),

@@ -11,6 +11,8 @@ from barkwright.inventory.model import Equipment
 from barkwright.record import dataclass
 
 ZERO = Decimal(0)
+NAMES = ("month", "week", "day", "half day", "hour")
+IN_A_DAY = {"half day": 2, "hour": 8}  # rents that one day on site takes: common practice, no source
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,7 +53,7 @@ def defaults() -> Defaults:
 
 def rentable(machine: Equipment) -> bool:
     """Does the inventory name a rent for it?"""
-    return bool(_tariff(machine)) or machine.rent_per_hour is not None
+    return bool(_tariff(machine))
 
 
 def cover(machine: Equipment, days: int, hours: float | None = None) -> Cover:
@@ -92,15 +94,13 @@ def _short(machine: Equipment, hours: float) -> list[tuple[Decimal, str]]:
 
 
 def _tariff(machine: Equipment) -> tuple[tuple[int, Decimal, str], ...]:
-    """Days covered, rent and name of each rent by the day or longer; a day may be two half days, or 8 hours."""
+    """Days covered, rent and name of each rent; a day on site may be two half days, or 8 hours, where that is less."""
     known = defaults()
-    day = machine.rent_per_day
-    if day is None and machine.rent_per_half_day is not None:
-        day = machine.rent_per_half_day * 2
-    if day is None and machine.rent_per_hour is not None:
-        day = machine.rent_per_hour * 8
+    half, hour = machine.rent_per_half_day, machine.rent_per_hour
     rents = (
-        (1, day, "day"),
+        (1, machine.rent_per_day, "day"),
+        (1, None if half is None else half * IN_A_DAY["half day"], "half day"),
+        (1, None if hour is None else hour * IN_A_DAY["hour"], "hour"),
         (int(known.week_days.value), machine.rent_per_week, "week"),
         (int(known.month_days.value), machine.rent_per_month, "month"),
     )
@@ -118,7 +118,8 @@ def _days_cover(tariff: tuple[tuple[int, Decimal, str], ...], days: int) -> tupl
             choices.append((cost + rent, count + 1, (*names, name)))
         best.append(min(choices, key=lambda each: (each[0], each[1])))
     cost, _, names = best[days]
-    return cost, " + ".join(_counted(names.count(name), name) for name in ("month", "week", "day") if name in names)
+    said = (_counted(names.count(name) * IN_A_DAY.get(name, 1), name) for name in NAMES if name in names)
+    return cost, " + ".join(said)
 
 
 def _counted(count: int, name: str) -> str:

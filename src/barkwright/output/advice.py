@@ -23,7 +23,7 @@ Basis = Literal["published", "common practice, no source", "ours", "from memory"
 
 @dataclass(frozen=True, slots=True)
 class Advice:
-    """One sentence or two, and when they belong on an order."""
+    """One sentence or two, and when they belong on an order: one of `when`, all of `only_with`, none of `unless`."""
 
     id: str
     kind: Kind
@@ -32,6 +32,7 @@ class Advice:
     basis: Basis
     topic: str = ""
     unless: tuple[str, ...] = ()
+    only_with: tuple[str, ...] = ()
     sources: tuple[str, ...] = ()
 
 
@@ -55,6 +56,7 @@ def advice_for(view: View, kind: Kind) -> tuple[Advice, ...]:
         if entry.kind == kind
         and any(tag in tags for tag in entry.when)
         and not any(tag in tags for tag in entry.unless)
+        and tags.issuperset(entry.only_with)
     )
 
 
@@ -79,6 +81,7 @@ def _tags(view: View) -> Iterator[str]:
         if tree.attacked == "never" and tree.id in view.felled:
             yield "green-felling"
     yield from _way_tags(view)
+    yield from (f"have:{entry.kind}" for entry in view.plan.inventory.equipment)
     if any(f"tool:{kind}" in _tools(view) for kind in ("winch", "tractor", "skid-steer", "loader")) and any(
         job.work == "fell" for job in jobs
     ):

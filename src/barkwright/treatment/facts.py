@@ -35,6 +35,7 @@ def site_facts(inventory: Inventory) -> dict[str, Value | None]:
         "site.lifting_machine": bool(kinds & LIFTING),
         "site.rolling_tool": bool(kinds & ROLLING),
         "site.keep_sawlogs": inventory.wishes.keep_sawlogs,
+        "site.keep_firewood": inventory.wishes.keep_firewood,
         "site.crew_listed": bool(inventory.crew),
         "site.saw_people": float(sum(one.people for one in inventory.crew))
         if any("saw" in one.skills for one in inventory.crew)

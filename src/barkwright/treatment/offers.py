@@ -13,6 +13,8 @@ from barkwright.treatment.rulebook import Rule, Rulebook
 from barkwright.treatment.shown import shown_date
 from barkwright.treatment.ways import Template
 
+DIGGERS = frozenset(("excavator", "backhoe"))
+KEEPS_FUEL = frozenset(("debark", "score", "split", "leave"))
 MACHINES = frozenset(("excavator", "backhoe", "stump-grinder", "skid-steer", "loader", "aerial-lift"))
 PEELS = frozenset(("peel", "score", "peel-stump"))
 WISHED: dict[str, Method] = {  # the method that a client means who would rather avoid a step
@@ -104,7 +106,16 @@ def _way_facts(template: Template, inventory: Inventory) -> dict[str, Value | No
         "way.operator": None if not machines else "comes-with" if brought else "crew" if skilled else "nobody",
         "way.avoided": any(WISHED.get(step.do) in inventory.wishes.avoid for step in template.steps),
         "way.spoils": template.spoils,
+        "way.keeps_fuel": template.method in KEEPS_FUEL,
+        "way.digs_ft": _digs_ft(template, inventory),
     }
+
+
+def _digs_ft(template: Template, inventory: Inventory) -> float | None:
+    """Depth that the digging machine of a way reaches [ft]: of several the deepest; None where nobody has said."""
+    entries = [one for kind in template.tools if kind in DIGGERS for one in _entries(inventory, kind)]
+    depths = [one.working_capacity or one.capacity for one in entries]
+    return max((depth for depth in depths if depth is not None), default=None) if None not in depths else None
 
 
 def words_of(kinds: list[str]) -> str:

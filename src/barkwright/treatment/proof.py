@@ -10,7 +10,7 @@ from barkwright.diagnostics import Code
 from barkwright.record import dataclass
 from barkwright.sources import UnknownSourceError, cite, load_sources
 from barkwright.treatment.conditions import Condition, Fault, Region, facts, normal, region_of
-from barkwright.treatment.offers import MACHINES
+from barkwright.treatment.offers import DIGGERS, KEEPS_FUEL, MACHINES
 from barkwright.treatment.rulebook import ENDS, VERDICTS, RuleRecord, reach, templates, way_file
 
 Loc = tuple[int | str, ...]
@@ -279,11 +279,14 @@ def _meets(name: str, cases: dict[str, Region]) -> bool:
     own = {
         "piece.kind": Region(words=frozenset(template.pieces)),
         "way.spoils": Region(words=frozenset(("true" if template.spoils else "false",))),
+        "way.keeps_fuel": Region(words=frozenset(("true" if template.method in KEEPS_FUEL else "false",))),
     }
     applies, _ = _conditions(record.applies)
     for one in applies:
         own[one.fact] = own[one.fact].meet(one.region) if one.fact in own else one.region
     if "way.chipper_feed" in cases and "chipper" not in template.tools:
+        return False
+    if "way.digs_ft" in cases and not DIGGERS & set(template.tools):
         return False
     if "way.operator" in cases and not MACHINES & set(template.tools):
         return False
