@@ -94,9 +94,9 @@ def score(model: SiteModel, candidate: Candidate) -> tuple[float, ...]:
 
     Infested bark left, pieces treated against a wish, host left, lateness, money and toil, likes, last day.
     """
-    left = host = late = 0.0
+    left = host = late = liked = 0.0
     unwanted = disliked = 0
-    prefer = candidate.scenario.taste.prefer
+    taste = candidate.scenario.taste
     for tree in [*candidate.missed, *candidate.dropped]:
         left += tree.infested_ft2
         host += sum(piece.host_ft2 for piece in tree.pieces) + lain_ft2(model, tree, None)
@@ -109,8 +109,10 @@ def score(model: SiteModel, candidate: Candidate) -> tuple[float, ...]:
             host += share * piece.host_ft2
             late += piece.infested_ft2 if tardy else 0.0
             unwanted += pick is not None and piece.at_stake and pick.option.against_wish
-            disliked += pick is not None and piece.at_stake and pick.option.method not in prefer
-    counted = candidate.bill.counted + toil(model, candidate.plans)
+            disliked += pick is not None and piece.at_stake and pick.option.method not in taste.prefer
+            if pick is not None and pick.option.method in taste.prefer:
+                liked += max(0.0, pick.option.money + pick.option.valued)
+    counted = candidate.bill.counted + toil(model, candidate.plans) - taste.near_tie * liked
     last = max((placed.last for plan in candidate.plans for placed in plan.placed), default=0)
     return (round(left, 3), unwanted, round(host, 3), round(late, 3), round(counted, 2), disliked, last)
 
