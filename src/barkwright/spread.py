@@ -35,8 +35,3 @@ class Spread:
 
 
 NOTHING = Spread(0.0, 0.0, 0.0)
-
-
-def work_at_rate(quantity: float, rate: Spread) -> Spread:
-    """Hours to do a quantity at a rate per hour: a high rate gives the low hours."""
-    return Spread(quantity / rate.high, quantity / rate.likely, quantity / rate.low)

@@ -139,12 +139,6 @@ def load_plain(text: str) -> Any:
     return None if root is None else _value(root)
 
 
-def source_line(text: str, line: int) -> str:
-    """Line number `line` of `text`, counted from 1; empty where there is none."""
-    lines = BREAK.split(text)
-    return lines[line - 1] if 0 < line <= len(lines) else ""
-
-
 class _Composer(_Loader):  # type: ignore[misc, valid-type]  # of libyaml where there is one
     """Composes nodes whose scalars stay as written; `_resolve` reads them."""
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from barkwright.costs.prices import proxy
-from barkwright.treatment import piles, trench
+from barkwright.treatment import chipping, piles, trench
 from barkwright.treatment.rates import rate_book
 
 M_PER_FT = 0.3048  # exact
@@ -29,9 +29,14 @@ def hand_pile(
 
 def machine_pile(height_m: float, packing: float, soil: float, density: float, clean: str) -> dict[str, float]:
     """Net wood [m3], mass [Mg] and PM2.5 [Mg] of a machine pile that is a half sphere."""
-    net = piles.machine_pile_net_m3(piles.gross_volume("half sphere", height_m), packing, soil)
+    net = piles.machine_pile_net(piles.gross_volume("half sphere", height_m), packing, soil)
     mass = piles.machine_pile_mass_mg(net, density)
     return {"net": net, "mass": mass, "pm25": piles.smoke(mass, clean)}  # type: ignore[arg-type]
+
+
+def chip_tonnes_per_hour(piece_t: float, power_kw: float) -> float:
+    """Green tonnes in an hour of chipping."""
+    return 60 / chipping.chip_minutes_per_tonne(piece_t, power_kw)
 
 
 def particles_lb(tons_consumed: float, particles: str) -> float:

@@ -10,11 +10,11 @@ import re
 
 from barkwright.output.words import number
 from barkwright.record import dataclass
-from barkwright.units import CM_PER_IN, FT_PER_M, half_up
+from barkwright.units import CM_PER_IN, FT3_PER_CORD, FT_PER_M, half_up
 
 KG_PER_LB = 0.45359237  # exact, international yard and pound agreement 1959
 M3_PER_FT3 = 0.3048**3  # exact
-M3_PER_CORD = 128 * M3_PER_FT3
+M3_PER_CORD = FT3_PER_CORD * M3_PER_FT3
 M3_PER_YD3 = 27 * M3_PER_FT3
 _AMOUNT = re.compile(
     r"(?P<low>\d[\d,]*(?:\.\d+)?)(?:(?P<to> to | by |-)(?P<high>\d[\d,]*(?:\.\d+)?))? "

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import field
-from datetime import date, timedelta
 from decimal import Decimal
 from functools import partial
 
@@ -22,8 +21,6 @@ from barkwright.season.flight import coming_flight, flight_year
 from barkwright.season.year import FlightYear
 from barkwright.stem.pieces import Piece
 from barkwright.treatment.ways import Step, Way, Window
-
-LOOSE = ("log", "top")  # cut loose by felling: worse on the ground than in a standing tree
 
 
 @dataclass(slots=True)
@@ -263,8 +260,3 @@ def _machines(work: SiteWork, days: WorkDays) -> tuple[Machine, ...]:
         )
 
     return tuple(one(place, entry) for place, entry in enumerate(entries))
-
-
-def last_day(model: SiteModel) -> date:
-    """The last day of the calendar."""
-    return model.days.first + timedelta(days=model.days.length - 1)

@@ -25,8 +25,3 @@ def chip_minutes_per_tonne(piece_t: float, power_kw: float) -> float:
     if piece_t <= 0 or power_kw <= 0:
         raise ValueError(f"piece mass and power are above zero, not {piece_t} t and {power_kw} kW")
     return chip_minutes(1.0, 1 / piece_t, power_kw)
-
-
-def chip_tonnes_per_hour(piece_t: float, power_kw: float) -> float:
-    """Green tonnes per productive hour.  Arguments and source as `chip_minutes_per_tonne`."""
-    return 60 / chip_minutes_per_tonne(piece_t, power_kw)

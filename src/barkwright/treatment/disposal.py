@@ -37,7 +37,7 @@ def log_piles(shop: Shop, part: Part) -> float:
     """Share of a burning pile that the wood and bark of a part make up [piles]."""
     packing = shop.size["pack-large" if part.mean_dob_in > shop.size["pack-large-over"] else "pack-small"]
     pile = piles.gross_volume("paraboloid", shop.size["log-pile-height"], shop.size["log-pile-width"])
-    return (part.wood_ft3 + part.bark_ft3) / packing / pile
+    return (part.wood_ft3 + part.bark_ft3) / piles.machine_pile_net(pile, packing)
 
 
 def slash_piles(shop: Shop, green_lb: float) -> float:

@@ -64,12 +64,13 @@ def hand_pile_mass_mg(true_m3: float, conifer: bool = True) -> float:
     return math.exp(a + b * math.log(true_m3)) / 1000
 
 
-def machine_pile_net_m3(gross_m3: float, packing: float, soil_share: float = 0.0) -> float:
-    """Wood in a machine pile or log pile [m3].  packing: 0.20 short-needled conifer under 10 in, 0.25 clean logs over.
+def machine_pile_net(gross: float, packing: float, soil_share: float = 0.0) -> float:
+    """Wood in a machine pile or log pile, in the unit of its gross volume.
 
+    packing : solid share [0..1], 0.20 short-needled conifer under 10 in, 0.25 clean logs over.
     Source: [hardy1996], reference implementation.
     """
-    return gross_m3 * packing * (1 - soil_share)
+    return gross * packing * (1 - soil_share)
 
 
 def machine_pile_mass_mg(net_m3: float, wood_mg_per_m3: float) -> float:
