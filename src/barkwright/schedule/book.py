@@ -149,6 +149,17 @@ class Book:
             for place in placed.machines:
                 self._less(self.running[place], day, machine)
 
+    def give_back(self, task: Task, placed: Placed) -> None:
+        """Take a task out of the book again."""
+        if placed.crew is None:
+            return
+        for day, hours, machine in placed.stints:
+            self._less(self.free[placed.crew], day, -hours)
+            for size in range(2, task.people + 1):
+                self._less(self.teams[placed.crew][size], day, -hours / task.people)
+            for place in placed.machines:
+                self._less(self.running[place], day, -machine)
+
     def _less(self, row: list[float], day: int, amount: float) -> None:
         self.log.append((row, day, row[day]))
         row[day] -= amount

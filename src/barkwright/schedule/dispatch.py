@@ -51,6 +51,7 @@ class Dispatcher:
                 plan = TreePlan(tree, base_tasks(self.model, tree, opens))
                 if self._place_all(plan, 0) and self._treat(plan, closes) and self.tally.takes(plan):
                     self.tally.add(plan)
+                    hold(plan)
                     return plan
                 self.book.undo(mark)
                 if not self.tally.limited:
@@ -241,3 +242,13 @@ class Dispatcher:
             if left <= NEARLY:
                 return Placed(None, (), tuple(stints), stints[0][0], day, 0.0)
         return None
+
+
+def hold(plan: TreePlan) -> None:
+    """Nobody fells a tree while a question is open on which the work on its wood rests."""
+    at_stake = {piece.piece.id for piece in plan.tree.pieces if piece.at_stake}
+    asked = (task.question for task in plan.tasks if task.way is not None and not at_stake.isdisjoint(task.pieces))
+    question = next((one for one in asked if one is not None), None)
+    for task in plan.tasks:
+        if task.work in ("fell", "limb and buck"):
+            task.question = task.question or question

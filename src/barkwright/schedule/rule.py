@@ -9,6 +9,7 @@ from itertools import product
 
 from barkwright.schedule.assemble import assemble
 from barkwright.schedule.jobs import Schedule
+from barkwright.schedule.late import felled_late
 from barkwright.schedule.lines import cost_lines
 from barkwright.schedule.model import SiteModel, site_model
 from barkwright.schedule.money import rental_runs, used_days
@@ -23,7 +24,7 @@ from barkwright.schedule.toil import rarest
 def plan_by_rule(work: SiteWork) -> Schedule:
     """Choose ways and days for every tree of a site."""
     model = site_model(work)
-    best = search(model)
+    best = felled_late(model, search(model))
     budget = work.inventory.limits.budget
     while budget is not None and best.plans and (over := _over(model, best, budget)) > 0:
         best = settle(model, best, float(budget) - best.bill.paid + over)  # fees by the load are known only now

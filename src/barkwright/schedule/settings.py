@@ -47,6 +47,7 @@ class Settings:
     patience: Setting
     patience_from: Setting
     tree_rounds: Setting
+    late_tries: Setting
 
 
 def settings() -> Settings:

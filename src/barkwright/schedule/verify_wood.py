@@ -42,6 +42,7 @@ def broken_wood(schedule: Schedule, work: SiteWork, needs: Mapping[str, Need]) -
                 broken.append(f"{piece.id} has brood and no way, and is not listed as unmet.")
         broken += _finished(tree, mine, choices, work)
         broken += _dates(mine, choices, needs)
+        broken += _held(tree, mine, choices)
     return broken
 
 
@@ -171,6 +172,19 @@ def _latest(
         yield f"{piece.id} is to be done by {last}, not by {choice.latest}."
     if choice.wait_until not in (None, last):
         yield f"{piece.id} may wait until {last}, not until {choice.wait_until}."
+
+
+def _held(tree: TreeWork, jobs: Iterable[Job], choices: Mapping[str, Choice]) -> Iterator[str]:
+    """A tree is not felled or cut up while what its wood needs is not arranged; a call is planned, not asked."""
+    asked = False
+    for piece, brood, ways in tree.pieces():
+        choice = choices[piece.id]
+        way = next((way for way in ways if way.id == choice.way), None)
+        if way is not None and choice.window is not None and (counts(tree, brood) or brood.host):
+            asked |= any(need != "locate-services" for need in way.windows[choice.window].needs)
+    for job in jobs:
+        if asked and job.work in DOWN and not (job.provisional and job.question):
+            yield f"{job.id} cuts wood whose treatment rests on an open question, and is not provisional."
 
 
 def _dates(jobs: Iterable[Job], choices: Mapping[str, Choice], needs: Mapping[str, Need]) -> Iterator[str]:
