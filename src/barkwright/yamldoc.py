@@ -118,11 +118,17 @@ def read_document(text: str, file: str) -> tuple[Document | None, tuple[Diagnost
     return (None if found or root is None else Document(file, text, root)), found
 
 
+_WIDE = {  # by their first bytes, the longer ones first
+    b"\xff\xfe\x00\x00": "UTF-32", b"\x00\x00\xfe\xff": "UTF-32", b"\xff\xfe": "UTF-16", b"\xfe\xff": "UTF-16",
+}  # fmt: skip
+
+
 def decode(content: bytes, file: str) -> tuple[str | None, tuple[Diagnostic, ...]]:
     """The text of a file's bytes, which must be UTF-8; otherwise None and the place of the first byte that is not."""
-    if content.startswith((b"\xff\xfe", b"\xfe\xff")):
+    wide = next((name for start, name in _WIDE.items() if content.startswith(start)), None)
+    if wide is not None:
         hint = "save the file as UTF-8"
-        return None, (Diagnostic("error", "not-utf8", "the file is UTF-16, not UTF-8", Place(file, 1, 1), hint=hint),)
+        return None, (Diagnostic("error", "not-utf8", f"the file is {wide}, not UTF-8", Place(file, 1, 1), hint=hint),)
     try:
         return content.decode("utf-8"), ()
     except UnicodeDecodeError as error:

@@ -360,3 +360,43 @@ def test_a_file_that_is_too_long_is_refused_and_not_cut_short(monkeypatch: pytes
     result = run("tally", YARD, *ON)
     assert result.exit_code == 3
     assert "longer than" in result.stderr
+
+
+@pytest.mark.parametrize("name", ["{here}/" + "x" * 300, "{file}/order.txt", ""])
+@pytest.mark.parametrize("words", [("tally", YARD), ("new",)])
+def test_a_name_that_no_file_can_have_is_wrong_use(tmp_path: Path, name: str, words: tuple[str, ...]) -> None:
+    file = tmp_path / "file"
+    file.write_text("mine")
+    result = run(*words, "-o", name.format(here=tmp_path, file=file), *ON)
+    assert result.exit_code == 2
+    assert "-o names no file" in result.stderr or "cannot be written" in result.stderr
+    assert max(map(len, result.stderr.splitlines())) < 150
+    assert file.read_text() == "mine"
+
+
+def test_what_was_written_is_echoed_in_sixty_letters(tmp_path: Path) -> None:
+    piece = run("why", YARD, "T" * 300, *ON).stderr
+    bad = tmp_path / "bad.yaml"
+    bad.write_text(Path(YARD).read_text(encoding="utf-8").replace("species: white", f"species: w{'h' * 300}ite"))
+    site = run("check", str(bad), *ON).stderr
+    assert "there is no piece 'TTT" in piece
+    assert "species 'whhh" in site
+    assert not re.search(r"T{45}|h{70}", piece)
+    assert not re.search(r"h{45}", site.splitlines()[0])
+
+
+def test_rules_reached_by_a_link_out_of_the_folder_are_refused(tmp_path: Path) -> None:
+    folder = tmp_path / "site"
+    folder.mkdir()
+    (tmp_path / "rules.yaml").write_text("rules: []\n")
+    (folder / "own.yaml").write_text("rules: []\n")
+    (folder / "inside.yaml").symlink_to("own.yaml")
+    (folder / "outside.yaml").symlink_to("../rules.yaml")
+    codes = {}
+    for name in ("own", "inside", "outside"):
+        site = folder / f"{name}-site.yaml"
+        site.write_text(Path(YARD).read_text(encoding="utf-8") + f"\nlocal: [{name}.yaml]\n")
+        result = run("check", str(site), *ON)
+        codes[name] = result.exit_code
+    assert codes == {"own": 0, "inside": 0, "outside": 3}
+    assert "a link that leads out of the inventory's folder" in result.stderr

@@ -55,3 +55,23 @@ def test_a_table_without_spruce_is_refused_at_its_row(tmp_path: Path):
     code, text, told = run("new", "--from", str(table), *PLACE)
     assert (code, text) == (3, "")
     assert "plot.csv:2:1" in told
+
+
+def test_a_table_that_no_inventory_can_hold_is_refused_and_nothing_is_written(tmp_path: Path, monkeypatch):
+    monkeypatch.setattr("barkwright.yamldoc.MAX_NODES", 400)
+    table, out = tmp_path / "plot.csv", tmp_path / "site.yaml"
+    table.write_text("species,dbh,height\n" + "white,14,60\n" * 100)
+    code, _, told = run("new", "--from", str(table), *PLACE, "-o", str(out))
+    assert code == 3
+    assert "100 rows are too many for one inventory" in told
+    assert "split the table" in told
+    assert not out.exists()
+
+
+def test_a_cell_that_never_ends_is_named_by_its_line(tmp_path: Path):
+    table = tmp_path / "plot.csv"
+    table.write_text('species,dbh,note\nwhite,14,"' + "x" * 140_000 + "\n")
+    code, _, told = run("new", "--from", str(table), *PLACE)
+    assert code == 3
+    assert "a cell in line 2 has more than 131,072 letters" in told
+    assert "name the columns" not in told

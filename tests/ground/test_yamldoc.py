@@ -163,3 +163,13 @@ def test_any_text_is_read_or_refused_with_places_in_it(text):
     for one in found:
         assert 1 <= one.where.line <= text.count("\n") + text.count("\r") + 1
         assert one.where.column >= 1
+
+
+@pytest.mark.parametrize(
+    ("encoding", "named"),
+    [("utf-16-le", "UTF-16"), ("utf-16-be", "UTF-16"), ("utf-32-le", "UTF-32"), ("utf-32-be", "UTF-32")],
+)
+def test_a_file_in_a_wide_encoding_is_called_by_its_name(encoding, named):
+    text, found = decode("\ufeffbarkwright: 1\n".encode(encoding), "site.yaml")
+    assert text is None
+    assert [one.message for one in found] == [f"the file is {named}, not UTF-8"]

@@ -172,3 +172,28 @@ def test_all_faults_are_told_at_once_in_file_order():
     assert [(one.code, one.where.line) for one in found] == [
         (code, 4 + n) for n in range(30) for code in ("bad-choice", "out-of-range")
     ]
+
+
+@pytest.mark.parametrize(
+    ("right", "wrong", "hint"),
+    [
+        ("people: 2", "people: two", "write 2"),
+        ("people: 2", "people: 3 men", "write 3"),
+        ("people: 2", "people: 2.5", "write a whole number, like 2"),
+        ("people: 2", "people: many", "write a whole number, like 2"),
+        ("attacked: 2026", "attacked: last year", "write a year like 2026, or unknown or never"),
+        ("attacked: 2026", "attacked: '2026'", "write 2026"),
+    ],
+)
+def test_a_count_or_a_year_is_never_asked_for_in_inches(right, wrong, hint):
+    text = """\
+barkwright: 1
+site: {name: Reed Bend, units: imperial, latitude: 53.98, longitude: -123.02}
+trees:
+  - {id: T1, species: white, dbh: 14, attacked: 2026}
+crew:
+  - {name: us, people: 2, hours_per_day: 6}
+"""
+    assert right in text
+    _, found = read_inventory(text.replace(right, wrong), "site.yaml", date(2026, 11, 25))
+    assert [one.hint for one in found if one.severity == "error"] == [hint]

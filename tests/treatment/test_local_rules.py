@@ -68,6 +68,10 @@ FAULTS = [
     ("basis: ours", "bases: ours", "unknown-key", 9, 5, "did you mean 'basis'?"),
     ("    title: the spud broke\n", "", "missing-key", 2, 5, "add title:"),
     ("ruled out}", "ruled out, needs: [a-dog]}", "unknown-name", 6, 40, "one of ask-access"),
+    ("ways: [debark-spud-burn-bark]", "methods: chip", "bad-value", 4, 14, "write a list of methods, like [chip, d"),
+    ("checked_on: 2026-11-01", "checked_on: last week", "bad-value", 10, 17, "write a day, like 2026-10-31"),
+    ("because: \"", "because: 3 #", "bad-value", 7, 14, "write text"),
+    ("ruled out}", "ruled out, wish: perhaps}", "bad-value", 6, 38, "true or false"),
 ]  # fmt: skip
 
 
@@ -80,6 +84,11 @@ def test_a_fault_is_told_at_its_place_with_what_to_do(tmp_path, right, wrong, co
     assert (first.where.line, first.where.column) == (line, column)
     assert hint in (first.hint or "")
     assert not any(one.local for one in book.rules)
+
+
+def test_a_value_of_the_wrong_form_is_told_as_it_is_written(tmp_path):
+    book = rule_book((written(tmp_path, GOOD.replace("ways: [debark-spud-burn-bark]", "methods: chip")),))
+    assert [one.message for one in book.diagnostics] == ["methods: 'chip' is not a list of methods"]
 
 
 def test_rules_that_force_opposite_ends_are_refused(tmp_path):

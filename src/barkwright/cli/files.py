@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import errno
 import os
 import sys
 import tempfile
@@ -11,6 +12,7 @@ from typing import BinaryIO
 from barkwright.cli.errors import FAILED, FILE_FAULT, WRONG_USE, StopError
 
 STDIN = "<stdin>"
+MISNAMED = (errno.ENAMETOOLONG, errno.ENOTDIR, errno.EINVAL, errno.ELOOP)  # no file can have that name
 MOST_BYTES = 64_000_000  # longest file that is read; ours
 
 
@@ -50,6 +52,8 @@ def write(text: str, name: str, keep: str | None = None) -> None:
     if name == "-":
         _print(text)
         return
+    if not name:
+        raise StopError("-o names no file", WRONG_USE, "name a file, or - for standard output")
     target = Path(name)
     if keep is not None and keep != STDIN and _same(target, Path(keep)):
         raise StopError(f"{name!r} is the file the result was made from", WRONG_USE, "choose another name")
@@ -59,8 +63,10 @@ def write(text: str, name: str, keep: str | None = None) -> None:
         raise StopError(f"{name!r} is a folder, not a file", WRONG_USE) from None
     except FileNotFoundError:
         raise StopError(f"there is no folder {str(target.parent)!r} to write to", WRONG_USE) from None
-    except OSError as fault:
-        raise StopError(f"{name!r} cannot be written: {fault.strerror}", FAILED) from None
+    except (OSError, ValueError) as fault:
+        code = FAILED if isinstance(fault, OSError) and fault.errno not in MISNAMED else WRONG_USE
+        why = getattr(fault, "strerror", None) or fault
+        raise StopError(f"{name!r} cannot be written: {why}", code) from None
 
 
 def _print(text: str) -> None:

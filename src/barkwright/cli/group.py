@@ -69,9 +69,9 @@ def _guarded(run: Callable[[], Any]) -> int:
 
 
 def _say(message: str, code: int, hint: str | None = None) -> int:
-    from barkwright.output.names import printable
+    from barkwright.output.names import printable, shortened
 
-    click.echo(printable(f"barkwright: error: {message}"), err=True)
+    click.echo(printable(f"barkwright: error: {shortened(message)}"), err=True)
     if hint:
-        click.echo(f"    hint: {hint}", err=True)
+        click.echo(f"    hint: {shortened(hint)}", err=True)
     return code

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from pathlib import Path
 from typing import Any
 
@@ -36,7 +37,7 @@ def new(
     from barkwright.intake.starter import Start, starter_text
 
     asked = gather(**options)
-    if asked.output != "-" and Path(asked.output).exists():
+    if asked.output not in ("-", "") and os.path.exists(asked.output):
         raise StopError(f"{asked.output!r} is there already", WRONG_USE, "choose another name; nothing was written")
     if name is None and table is not None:
         name = Path(table).stem.replace("_", " ").strip(" -") or "trees of a table"

@@ -56,10 +56,18 @@ def known_names() -> Mapping[str, Sequence[str]]:
 
 def _with_own_rules(inventory: Inventory, shown: str) -> tuple[Inventory, tuple[Diagnostic, ...]]:
     """The inventory with its rulebooks' paths as they can be opened from here, and what is wrong in them."""
+    from barkwright.diagnostics import Diagnostic, Place
     from barkwright.treatment.local import rule_book
     from barkwright.treatment.rates import rate_book
 
     folder = "" if shown == files.STDIN else os.path.dirname(shown)
+    home = os.path.realpath(folder or ".")
+    for path in inventory.local:
+        real = os.path.realpath(os.path.join(home, path))
+        if os.path.commonpath([home, real]) != home:
+            message = f"local: '{path}' is a link that leads out of the inventory's folder"
+            hint = "put the file itself beside the inventory or in a folder below it"
+            return inventory, (Diagnostic("error", "bad-path", message, Place(shown, 1, 1), value=path, hint=hint),)
     inventory = inventory.model_copy(update={"local": tuple(os.path.join(folder, path) for path in inventory.local)})
     return inventory, (*rule_book(inventory.local).diagnostics, *rate_book(inventory.local).diagnostics)
 

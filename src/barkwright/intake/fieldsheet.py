@@ -33,10 +33,16 @@ def inventory_text(text: str, file: str, start: Start, on: date) -> tuple[str | 
     """
     rows, fault = read_rows(text)
     if fault is not None or not rows:
-        hint = "name the columns species, dbh and height, or give the public forest inventory's tree table"
         message = fault or "the table has no rows"
+        hint = "name the columns species, dbh and height, or give the public forest inventory's tree table"
+        if re.search(r"\bline \d", message):
+            hint = "look at that line in the program that wrote the table, and save it again as CSV"
         return None, (Diagnostic("error", "bad-table", message, Place(file, 1, 1), hint=hint),)
-    rows = _proven(rows, start, on)
+    rows, too_large = _proven(rows, start, on)
+    if too_large is not None:
+        message = f"{len(rows):,} rows are too many for one inventory: it would hold {too_large}"
+        hint = "split the table into several files, one for each part of the site"
+        return None, (Diagnostic("error", "too-large", message, Place(file, 1, 1), hint=hint),)
     left = tuple(row for row in rows if row.left_out)
     if len(left) == len(rows):
         message = f"no row is a spruce with a diameter: {left[0].left_out}"
@@ -68,8 +74,8 @@ def _tree(row: Row) -> str:
     return f"  - {{{', '.join(parts)}}}"
 
 
-def _proven(rows: Sequence[Row], start: Start, on: date) -> tuple[Row, ...]:
-    """The rows, those that the inventory refuses turned into left-out ones with its reason."""
+def _proven(rows: Sequence[Row], start: Start, on: date) -> tuple[tuple[Row, ...], str | None]:
+    """The rows, those that the inventory refuses turned into left-out ones; and why it cannot hold them all, if so."""
     kept = [row for row in rows if not row.left_out]
     proof = Start("proof", 0.0, 0.0, start.units)
     head = head_lines(proof, "proof")
@@ -78,10 +84,12 @@ def _proven(rows: Sequence[Row], start: Start, on: date) -> tuple[Row, ...]:
     before = "\n".join([*head, "trees:"]).count("\n") + 2
     refused: dict[str, str] = {}
     for one in found:
+        if one.code == "too-large":
+            return tuple(rows), one.message
         if one.severity == "error" and one.where and 0 <= one.where.line - before < len(kept):
             reason = re.sub(r"^tree '[^']*': ", "", one.message)
             refused.setdefault(kept[one.where.line - before].id, reason)
-    return tuple(replace(row, left_out=refused[row.id]) if row.id in refused else row for row in rows)
+    return tuple(replace(row, left_out=refused[row.id]) if row.id in refused else row for row in rows), None
 
 
 def _amount(text: str) -> str:

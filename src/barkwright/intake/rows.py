@@ -64,19 +64,28 @@ def read_rows(text: str) -> tuple[tuple[Row, ...], str | None]:
     head = plain.split("\n", 1)[0]
     separator = max(",;\t", key=head.count)
     reader = csv.DictReader(plain.splitlines(), delimiter=separator)
-    columns = _columns(reader.fieldnames or ())
+    try:
+        columns = _columns(reader.fieldnames or ())
+    except csv.Error as error:
+        return (), _unreadable(error, 1)
     missing = [name for name in _NEEDED if name not in columns]
     if missing or not ({"code", "species"} & columns.keys()):
         return (), "the first line names no column for species and diameter"
     try:
         records = [(reader.line_num, {name: _clean(row.get(columns[name])) for name in columns}) for row in reader]
     except csv.Error as error:
-        return (), f"line {reader.line_num} cannot be read as a table: {error}"
+        return (), _unreadable(error, reader.line_num + 1)
     units = {name: _unit(columns.get(name, "")) for name in ("dbh", "height")}
     if columns.get("code", "").casefold() == "spcd":  # the public forest inventory's own table
         units = {"dbh": " in", "height": " ft"}
     rows = [_row(line, record, units) for line, record in records if any(record.values())]
     return tuple(_with_ids(rows, [record for _, record in records if any(record.values())])), None
+
+
+def _unreadable(error: csv.Error, line: int) -> str:
+    if "field limit" in str(error):
+        return f"a cell in line {line} has more than {csv.field_size_limit():,} letters: is a quote open there?"
+    return f"line {line} cannot be read as a table: {error}"
 
 
 def _columns(names: Sequence[str]) -> dict[str, str]:

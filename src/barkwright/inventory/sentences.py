@@ -19,6 +19,10 @@ from barkwright.yamldoc import Document, Loc, Node
 
 _YES = {"yes", "y", "on", "ja", "oui", "1", "true"}
 _NO = {"no", "n", "off", "nein", "non", "0", "false"}
+_COUNTS = {
+    "one": "1", "two": "2", "three": "3", "four": "4", "five": "5", "six": "6", "seven": "7", "eight": "8", "nine": "9",
+    "ten": "10", "eleven": "11", "twelve": "12",
+}  # fmt: skip
 _NUMBERS: frozenset[type] = frozenset({int, float, Decimal})
 
 
@@ -117,12 +121,29 @@ def _explain_date(text: str) -> tuple[str, str | None]:
 def _explain_number(node: Node, slot: Slot) -> tuple[str, str | None]:
     text = node.text.strip()
     if isinstance(node.value, float) and float not in slot.types and Decimal not in slot.types:
-        return "is not a whole number", f"write {int(node.value)}" if node.value == int(node.value) else None
+        whole = node.value == int(node.value)
+        return "is not a whole number", f"write {int(node.value)}" if whole else _whole_hint(text, slot)
     if isinstance(slot.mark, Bounds) and slot.mark.unit == "degrees":
         return "is not a number of degrees", "write decimal degrees like 53.98; south and west are negative"
+    counted = int in slot.types and isinstance(slot.mark, Bounds)
     try:
         amount = parse_amount(re.sub(r"^[^\d+.-]+|[^\d.]+$", "", text) if Decimal in slot.types else text)
     except NoAmountError as error:
-        return error.message, error.hint
+        return ("is not a whole number", _whole_hint(text, slot)) if counted else (error.message, error.hint)
     number = float(amount.number)
+    if counted:
+        return "is not a plain number", f"write {int(number)}" if number == int(number) else _whole_hint(text, slot)
     return "is not a plain number", f"write {number:g}, without quotes" if node.quoted else f"write {number:g}"
+
+
+def _whole_hint(text: str, slot: Slot) -> str:
+    """What to write where a count or a year is asked for."""
+    word = _COUNTS.get(text.casefold())
+    leading = re.match(r"\d+", text)
+    if word is None and leading and "." not in text:
+        word = leading.group()
+    year = isinstance(slot.mark, Bounds) and slot.mark.unit == "(a year)"
+    if word is not None and not year:
+        return f"write {word}"
+    also = f", or {' or '.join(slot.words)}" if slot.words else ""
+    return f"write a year like 2026{also}" if year else "write a whole number, like 2"

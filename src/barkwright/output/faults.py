@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from barkwright.diagnostics import Diagnostic
-from barkwright.output.names import printable
+from barkwright.output.names import printable, shortened
 
 MOST = 20  # diagnostics shown at once; ours
 
@@ -15,7 +15,7 @@ def diagnostic_lines(found: Sequence[Diagnostic], text: str = "") -> Iterator[tu
     source = text.splitlines()
     for diagnostic in found[:MOST]:
         where = f"{diagnostic.where}: " if diagnostic.where else f"{diagnostic.subject}: " if diagnostic.subject else ""
-        line = f"{where}{diagnostic.severity}: {diagnostic.message} [{diagnostic.code}]"
+        line = f"{where}{diagnostic.severity}: {shortened(diagnostic.message)} [{diagnostic.code}]"
         yield diagnostic.severity, printable(line.replace("\n", "\\n"))
         if diagnostic.where and 0 < diagnostic.where.line <= len(source):
             line = printable(source[diagnostic.where.line - 1].replace("\t", " "))
@@ -23,6 +23,6 @@ def diagnostic_lines(found: Sequence[Diagnostic], text: str = "") -> Iterator[tu
             yield "", f"    {line[start : start + 90]}"
             yield "", "    " + " " * (diagnostic.where.column - 1 - start) + "^"
         if diagnostic.hint:
-            yield "", f"    hint: {printable(diagnostic.hint)}"
+            yield "", f"    hint: {printable(shortened(diagnostic.hint))}"
     if len(found) > MOST:
         yield "", f"and {len(found) - MOST} more"

@@ -8,6 +8,8 @@ from itertools import groupby
 
 from barkwright.output.words import listing
 
+_LONG_QUOTE = re.compile(r"(?<!\w)'([^']{61,})'(?!\w)")
+
 
 def runs(numbers: Iterable[int]) -> str:
     """1-4, 6."""
@@ -57,6 +59,11 @@ def tree_names(ids: Iterable[str]) -> str:
             out.extend(plain[position : end + 1])
         position = end + 1
     return ", ".join(out)
+
+
+def shortened(message: str) -> str:
+    """A message whose quoted words from the user are cut to 60 letters each, the middle left out."""
+    return _LONG_QUOTE.sub(lambda found: f"'{found[1][:40]} ... {found[1][-15:]}'", message)
 
 
 def _follows(one: str, two: str) -> bool:

@@ -14,6 +14,15 @@ from barkwright.treatment.rulebook import Outcome, Rulebook, RuleRecord, book, s
 from barkwright.yamldoc import Document, Loc, decode, read_document
 
 PARTS = ("rules", "rates", "settings")
+FORMS = {  # what may stand under a key of a rule, where it is not one of a few words
+    "methods": "a list of methods, like [chip, debark]", "ways": "a list of ways, like [debark-spud-burn-bark]",
+    "bark": "a list, like [kept, dropped]", "tools": "a list of tools, like [chipper]",
+    "does": "a list of steps, like [bury]", "when": "a list of conditions, like - {fact: day.adults, is: true}",
+    "then": "a part with verdict, end or needs, like {verdict: ruled out}", "needs": "a list, like [ask-access]",
+    "wish": "true or false, without quotes", "sources": 'a list of sources, like ["haack2000, abstract"]',
+    "from": "a day, like 2026-10-31", "until": "a day, like 2026-10-31", "checked_on": "a day, like 2026-10-31",
+    "region": "a list of regions, like [interior-plateau]",
+}  # fmt: skip
 
 
 @cache
@@ -145,15 +154,12 @@ def _shape(document: Document, number: int, error: Any) -> Diagnostic:
                 "error", "bad-choice", f"'{error['input']}' is not one of {expected}", place, None, value, hint
             )
         case _:
-            return Diagnostic(
-                "error",
-                "bad-value",
-                f"{key}: this cannot be read here",
-                place,
-                None,
-                value,
-                "see a shipped rule for the form",
-            )
+            node = document.node(at)
+            written = f"'{node.text}'" if node.kind == "scalar" and node.text else f"a {node.kind}"
+            name = next((str(step) for step in reversed(loc) if isinstance(step, str)), "rule")
+            form = FORMS.get(name, "text" if name in known else "a rule with id, title, because and grade")
+            message = f"{name}: {written} is not {form.partition(',')[0]}"
+            return Diagnostic("error", "bad-value", message, place, None, value, f"write {form}")
 
 
 def _keys(loc: tuple[int | str, ...]) -> list[str]:
