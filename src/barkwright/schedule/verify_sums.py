@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+from collections import defaultdict
 from collections.abc import Iterator
 from datetime import timedelta
 from decimal import Decimal
 
 from barkwright.brood.finding import PieceBrood
-from barkwright.schedule.jobs import Choice, Schedule
+from barkwright.schedule.jobs import Choice, Job, Schedule
 from barkwright.schedule.settings import settings
 from barkwright.schedule.sitework import SiteWork, TreeWork
 from barkwright.schedule.verify_wood import counts, lies_from, share_left
@@ -27,6 +28,10 @@ def broken_sums(schedule: Schedule, work: SiteWork) -> list[str]:
 
 def _bark(schedule: Schedule, work: SiteWork) -> Iterator[str]:
     choices = {choice.piece: choice for choice in schedule.choices}
+    falls: dict[str, list[Job]] = defaultdict(list)
+    for job in schedule.jobs:
+        if job.work == "fell":
+            falls[job.tree].append(job)
     before = left = host = 0.0
     for tree in work.trees:
         for piece, brood, ways in tree.pieces():
@@ -36,7 +41,7 @@ def _bark(schedule: Schedule, work: SiteWork) -> Iterator[str]:
             if counts(tree, brood):
                 before += brood.weight * piece.bark_ft2
                 left += share * brood.weight * piece.bark_ft2
-                host += _lain(tree, schedule, piece, brood, way, choice, work)
+                host += _lain(tree, falls[tree.tree.id], piece, brood, way, choice, work)
             elif (
                 brood.host
                 and brood.brood == "none"
@@ -56,7 +61,7 @@ def _bark(schedule: Schedule, work: SiteWork) -> Iterator[str]:
 
 def _lain(
     tree: TreeWork,
-    schedule: Schedule,
+    falls: list[Job],
     piece: Piece,
     brood: PieceBrood,
     way: Way | None,
@@ -64,7 +69,7 @@ def _lain(
     work: SiteWork,
 ) -> float:
     """Bark of a piece that lies through a flight before its own brood's [ft2]."""
-    onset = lies_from(tree, (job for job in schedule.jobs if job.tree == tree.tree.id), piece, brood, work)
+    onset = lies_from(tree, falls, piece, brood, work)
     if onset is None:
         return 0.0
     if way is None or choice.window is None or choice.done_on is None or choice.done_on >= onset:
