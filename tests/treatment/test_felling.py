@@ -273,3 +273,7 @@ def test_a_crew_that_could_is_asked_how_and_in_how_many_hours():
     assert (found.who, found.by, found.steps[0].person_hours.high) == ("crew", "crew", 0)
     assert [(question.code, "climbers" in question.text) for question in found.questions] == [("removal-hours", True)]
     assert felling(**near(building=30.0, line="not-checked"), crew=(ARBORIST,)).who == "provisional"
+
+
+def test_a_line_that_touches_the_tree_is_as_near_as_a_line_can_be():
+    assert felling(**near(line=0.0)).by == "line-clearance arborist"

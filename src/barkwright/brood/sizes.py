@@ -30,6 +30,10 @@ class Sentence:
     basis: Basis = "published"
     cite: tuple[str, ...] = ()
 
+    def reason(self, rule: str) -> Reason:
+        """The same as a reason, by its name in the file."""
+        return Reason(rule, self.because, self.grade, tuple(cite(text) for text in self.cite), self.basis)
+
 
 @dataclass(frozen=True, slots=True)
 class Sizes:
@@ -89,8 +93,7 @@ def weights() -> Weights:
 @cache
 def size_reason(name: str) -> Reason:
     """One of the sentences of data/brood/sizes.yaml, as a reason."""
-    sentence = sizes().reasons[name]
-    return Reason(name, sentence.because, sentence.grade, tuple(map(cite, sentence.cite)), sentence.basis)
+    return sizes().reasons[name].reason(name)
 
 
 def lower(one: BroodLevel, other: BroodLevel) -> BroodLevel:

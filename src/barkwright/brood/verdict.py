@@ -13,7 +13,7 @@ from barkwright.inventory.model import Tree
 from barkwright.record import dataclass
 from barkwright.season.flight import coming_flight
 from barkwright.season.site import Season
-from barkwright.sources import Reason, cite
+from barkwright.sources import Reason
 
 CONFIDENCE: tuple[Confidence, ...] = ("low", "medium", "high")
 
@@ -167,8 +167,7 @@ def outcomes() -> Outcomes:
 @cache
 def outcome(name: str) -> Reason:
     """One of the sentences of data/brood/outcomes.yaml, as a reason."""
-    sentence = outcomes().reasons[name]
-    return Reason(name, sentence.because, sentence.grade, tuple(map(cite, sentence.cite)), sentence.basis)
+    return outcomes().reasons[name].reason(name)
 
 
 def other_insect(tree: Tree) -> bool:

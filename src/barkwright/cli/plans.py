@@ -6,10 +6,9 @@ from typing import Any
 
 import click
 
-from barkwright.cli import files
-from barkwright.cli.errors import DONE, WRONG_USE, StopError
+from barkwright.cli.errors import WRONG_USE, StopError
 from barkwright.cli.options import gather, shared
-from barkwright.cli.site import print_order, product, read_site, show, units_of
+from barkwright.cli.site import deliver, print_order, read_site, show, units_of
 
 site_argument = click.argument("site", metavar="SITE")
 
@@ -38,15 +37,14 @@ def tally(site: str, **options: Any) -> int:
     asked = gather(**options)
     inventory, found, shown = read_site(site, asked, "tally")
     plan = plan_tally(inventory, asked.on)
-    text = product(
+    return deliver(
         asked,
         lambda: tally_text(plan, units_of(asked, inventory), shown),
         "tally",
         (*found, *plan.diagnostics),
         lambda: tally_result(plan),
+        shown,
     )
-    files.write(text, asked.output, shown)
-    return DONE
 
 
 @click.command(short_help="What lives in each tree, and when it flies.")
@@ -60,15 +58,14 @@ def flight(site: str, **options: Any) -> int:
     asked = gather(**options)
     inventory, found, shown = read_site(site, asked, "flight")
     plan = plan_flight(inventory, asked.on)
-    text = product(
+    return deliver(
         asked,
         lambda: flight_text(plan, units_of(asked, inventory), shown),
         "flight",
         (*found, *plan.diagnostics),
         lambda: flight_result(plan),
+        shown,
     )
-    files.write(text, asked.output, shown)
-    return DONE
 
 
 @click.command(short_help="Every fact, rule and number behind one piece.")
@@ -89,15 +86,14 @@ def why(site: str, piece: str, **options: Any) -> int:
     known = piece_ids(plan)
     if piece not in known:
         raise StopError(f"there is no piece {piece!r}", WRONG_USE, _nearest(piece, known))
-    text = product(
+    return deliver(
         asked,
         lambda: why_text(plan, piece, units_of(asked, inventory), shown),
         "why",
         found,
         lambda: why_result(plan, piece),
+        shown,
     )
-    files.write(text, asked.output, shown)
-    return DONE
 
 
 def _nearest(piece: str, known: tuple[str, ...]) -> str:
@@ -121,8 +117,12 @@ def check(site: str, **options: Any) -> int:
     plan = plan_order(inventory, asked.on)
     if asked.format == "text":
         show(found, asked)
-    text = product(
-        asked, lambda: check_text(plan, found, shown), "check", found, lambda: check_result(plan, found), quiet=True
+    return deliver(
+        asked,
+        lambda: check_text(plan, found, shown),
+        "check",
+        found,
+        lambda: check_result(plan, found),
+        shown,
+        quiet=True,
     )
-    files.write(text, asked.output, shown)
-    return DONE

@@ -9,7 +9,7 @@ import click
 from barkwright.cli import files
 from barkwright.cli.errors import DONE, WRONG_USE, StopError
 from barkwright.cli.options import gather, shared
-from barkwright.cli.site import product
+from barkwright.cli.site import deliver
 
 
 @click.command(short_help="The publications that the program rests on.")
@@ -19,8 +19,7 @@ def sources(**options: Any) -> int:
     from barkwright.output.sources import sources_result, sources_text
 
     asked = gather(**options)
-    files.write(product(asked, sources_text, "sources", (), sources_result), asked.output)
-    return DONE
+    return deliver(asked, sources_text, "sources", (), sources_result, None)
 
 
 @click.command(short_help="JSON Schemas of the inventory and of the JSON output.")

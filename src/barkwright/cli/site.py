@@ -97,7 +97,7 @@ def units_of(asked: Shared, inventory: Inventory) -> Units:
     return Units((asked.units or inventory.site.units) == "metric")
 
 
-def product(
+def _product(
     asked: Shared,
     text: Callable[[], str],
     command: str,
@@ -113,6 +113,20 @@ def product(
     if not quiet:
         show([diagnostic for diagnostic in found if diagnostic.severity == "warning"], asked)
     return text()
+
+
+def deliver(
+    asked: Shared,
+    text: Callable[[], str],
+    command: str,
+    found: Sequence[Diagnostic],
+    result: Callable[[], Mapping[str, Any]],
+    keep: str | None,
+    quiet: bool = False,
+) -> int:
+    """Write the product of a command that ends well whatever it says; `keep` is the file it was made from."""
+    files.write(_product(asked, text, command, found, result, quiet), asked.output, keep)
+    return DONE
 
 
 def print_order(
@@ -136,5 +150,5 @@ def print_order(
 
         return order_result(plan)
 
-    files.write(product(asked, text, command, (*found, *plan.diagnostics), result), asked.output, keep)
+    files.write(_product(asked, text, command, (*found, *plan.diagnostics), result), asked.output, keep)
     return MISSES if plan.misses else DONE

@@ -165,7 +165,7 @@ def _felling(view: View, tree: Tree) -> list[tuple[str, str]]:
     if felling is None or tree.status in ("logs", "stump"):
         return []
     verb = "felled" if tree.status == "standing" else "cut up"
-    crew = " or ".join(felling.crews) or "the crew"
+    crew = listing(felling.crews, "or") or "the crew"
     how = {"fell": verb, "dismantle": "taken down in pieces", "aerial-lift": "taken down from a lift"}[felling.how]
     who = {
         "crew": f"To be {how} by {crew}.",

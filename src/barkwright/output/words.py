@@ -7,10 +7,10 @@ Quantities round half up, hours and weights to lift round up, deadlines are whol
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
 from datetime import date
 from decimal import Decimal
 
+from barkwright.treatment.listing import listing as listing
 from barkwright.units import half_up
 
 DAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
@@ -72,10 +72,3 @@ def money(value: Decimal, currency: str) -> str:
     """Whole units of money, half up: USD 1,240; -USD 30."""
     rounded = half_up(value)
     return f"{'-' if rounded < 0 else ''}{currency} {abs(rounded):,}"
-
-
-def listing(parts: Sequence[str], last: str = "and") -> str:
-    """a; a and b; a, b and c."""
-    if len(parts) <= 1:
-        return "".join(parts)
-    return f"{', '.join(parts[:-1])} {last} {parts[-1]}"

@@ -17,7 +17,8 @@ from barkwright.treatment import outside
 from barkwright.treatment.approach import machine_approach_ft, people_approach_ft
 from barkwright.treatment.crews import can_saw, why_not
 from barkwright.treatment.fellwork import fell_step, limb_and_buck_step
-from barkwright.treatment.removal import CAUTIONS, How, hours_question, own_removal
+from barkwright.treatment.listing import listing
+from barkwright.treatment.removal import CAUTIONS, How, OwnRemoval, hours_question, own_removal
 from barkwright.treatment.shop import Shop, shop_of
 from barkwright.treatment.ways import Step
 
@@ -97,60 +98,59 @@ def _standing(tree: Tree, stem: TreeStem, inventory: Inventory, season: Season, 
     skilled = can_saw(inventory, "felling")
     plain = skilled and not reasons and tree.removal is None  # nothing near, nothing wrong with it
     own = None if plain else own_removal(tree, inventory, shop, line is not None, reach)
-    if own is not None:
-        reasons.append(own.reason())
-    elif not skilled:
-        reasons.append(_ours("no-felling-crew", why_not(inventory, "felling")))
-    elif tree.removal is not None and not reasons:
-        reasons.append(_ours("removal-entered", "A professional has said how it comes down."))
+    reasons += _who_reasons(tree, inventory, own, bool(reasons))
     crew_fells = plain or own is not None
-    by = "crew" if crew_fells else "line-clearance arborist" if line else "tree service"
+    by = "crew" if crew_fells else "line-clearance arborist" if line is not None else "tree service"
     saws: Skill | None = "saw" if can_saw(inventory, "saw") else "felling" if skilled else None
     whole = tree.removal is not None and tree.removal.by != "fell"  # it comes down in the lengths asked for
     crew_bucks = saws is not None and not whole and not (own is not None and own.how is None)
     calls, lead = outside.calls_for(tree, inventory, shop, line, by)
-    steps, questions = [], []
+    questions = []
     if unchecked:
         questions.append(outside.near_question(tree, unchecked, reach, shop))
-        reasons.insert(
-            0, _ours("near-not-checked", f"Nobody has measured how far the {_listed(unchecked)} is from it.")
-        )
+        places = listing([outside.PLACES[name] for name in unchecked], "or")
+        reasons.insert(0, _ours("near-not-checked", f"Nobody has measured how far the {places} is from it."))
+    if tree.removal is None and not plain:
+        questions.append(outside.quote_question(tree, by) if own is None else hours_question(tree, own))
+    lengths = None if crew_bucks else inventory.cutting.log_length_ft
     if own is not None:
-        steps.append(own.step(None if crew_bucks else inventory.cutting.log_length_ft))
-        if own.how is None:
-            questions.append(hours_question(tree, own))
+        step = own.step(lengths)
     elif crew_fells:
-        steps.append(fell_step(tree, stem, shop, _yard(tree.near, reach, shop)))
+        step = fell_step(tree, stem, shop, _yard(tree.near, reach, shop))
     else:
-        steps.append(outside.removal_step(tree, by, lead, None if crew_bucks else inventory.cutting.log_length_ft))
-        if tree.removal is None:
-            questions.append(outside.quote_question(tree, by))
+        step = outside.removal_step(tree, by, lead, lengths)
     closed = _closed(tree, season, on)
-    steps[0] = replace(steps[0], spans=_open(closed, on))
-    if saws is not None and crew_bucks:
-        steps.append(limb_and_buck_step(tree, stem, shop, saws))
+    bucking = (limb_and_buck_step(tree, stem, shop, saws),) if saws is not None and crew_bucks else ()
     return Felling(
         tree=tree.id,
         who="provisional" if unchecked else "crew" if crew_fells else "professional",
         by=by,
-        steps=tuple(steps),
+        steps=(replace(step, spans=_open(closed, on)), *bucking),
         calls=calls,
         questions=tuple(questions),
         reasons=tuple(reasons),
-        cautions=(
-            *_cautions(tree, on, line is not None, shop.size["dead-after"]),
-            *(CAUTIONS[own.how] if own is not None and own.how is not None else ()),
-        ),
-        needs_skills=own.skills if own is not None else ("felling",) if crew_fells else (),
+        cautions=_cautions(tree, on, line is not None, shop.size["dead-after"]) + (CAUTIONS[own.how] if own else ()),
+        needs_skills=own.skills if own else ("felling",) if crew_fells else (),
         earliest=outside.earliest(tree, inventory),
         closed=closed,
         lead_days=lead,
         reach_ft=reach,
         drop_zone_ft=reach * shop.size["drop-zone-lengths"],
         crew_bucks=crew_bucks,
-        crews=() if own is None else own.crews,
-        how="fell" if own is None or own.how is None else own.how,
+        crews=own.crews if own else (),
+        how=(own.how if own else None) or "fell",
     )
+
+
+def _who_reasons(tree: Tree, inventory: Inventory, own: OwnRemoval | None, others: bool) -> list[Reason]:
+    """Why this crew or nobody here; `others`: something else makes it work for professionals already."""
+    if own is not None:
+        return [own.reason()]
+    if not can_saw(inventory, "felling"):
+        return [_ours("no-felling-crew", why_not(inventory, "felling"))]
+    if tree.removal is not None and not others:
+        return [_ours("removal-entered", "A professional has said how it comes down.")]
+    return []
 
 
 def _down(tree: Tree, stem: TreeStem, inventory: Inventory) -> Felling:
@@ -277,11 +277,6 @@ def _cautions(tree: Tree, on: date, line: bool, dead_years: float) -> tuple[str,
     if line:
         codes.append("lines")
     return tuple(codes)
-
-
-def _listed(names: tuple[str, ...]) -> str:
-    words = [outside.PLACES[name] for name in names]
-    return words[0] if len(words) == 1 else ", ".join(words[:-1]) + " or " + words[-1]
 
 
 def _ours(rule: str, because: str) -> Reason:

@@ -9,6 +9,7 @@ from barkwright.record import dataclass
 from barkwright.treatment.chippers import chipper_of
 from barkwright.treatment.conditions import Condition, Value
 from barkwright.treatment.facts import end_name
+from barkwright.treatment.listing import listing
 from barkwright.treatment.rulebook import Rule, Rulebook
 from barkwright.treatment.shown import shown_date
 from barkwright.treatment.ways import Template
@@ -123,7 +124,7 @@ def words_of(kinds: list[str]) -> str:
     named = [
         ("an " if kind[0] in "aeio" else "a ") + kind.replace("-", " ") if kind != "wedges" else kind for kind in kinds
     ]
-    return named[0] if len(named) == 1 else ", ".join(named[:-1]) + " and " + named[-1]
+    return listing(named)
 
 
 def _days(template: Template, inventory: Inventory) -> str | None:

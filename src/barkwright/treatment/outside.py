@@ -7,6 +7,7 @@ from datetime import date
 from barkwright.brood.finding import Question
 from barkwright.inventory.model import Inventory, Tree
 from barkwright.spread import NOTHING, Spread
+from barkwright.treatment.listing import listing
 from barkwright.treatment.shop import Shop
 from barkwright.treatment.ways import Step
 
@@ -26,7 +27,7 @@ REMOVALS = {
 def near_question(tree: Tree, unchecked: tuple[str, ...], reach_ft: float, shop: Shop) -> Question:
     """The question that stands first in the order: how far the four things are that a falling tree could hit."""
     names = [PLACES[name] for name in unchecked]
-    listed = names[0] if len(names) == 1 else ", ".join(names[:-1]) + " and the nearest " + names[-1]
+    listed = listing(names, "and the nearest")
     line = reach_ft + shop.size["line-margin"]
     return Question(
         subject=tree.id,

@@ -15,13 +15,19 @@ from barkwright.record import dataclass
 from barkwright.sources import Reason
 from barkwright.spread import NOTHING, Spread
 from barkwright.treatment.crews import SAW_PEOPLE
+from barkwright.treatment.listing import listing
 from barkwright.treatment.outside import REMOVALS
 from barkwright.treatment.shop import Shop
 from barkwright.treatment.ways import Step
 
 How = Literal["dismantle", "aerial-lift", "fell"]
 SKILLS: dict[How, Skill] = {"dismantle": "climbing", "aerial-lift": "aerial-lift", "fell": "felling"}
-CAUTIONS: dict[How, tuple[str, ...]] = {"dismantle": ("climbing",), "aerial-lift": ("lift",), "fell": ()}
+CAUTIONS: dict[How | None, tuple[str, ...]] = {
+    "dismantle": ("climbing",),
+    "aerial-lift": ("lift",),
+    "fell": (),
+    None: (),
+}
 TRADES: dict[Skill, str] = {
     "climbing": "climbing", "aerial-lift": "work from a lift", "felling": "felling", "line-clearance": "line clearance",
 }  # fmt: skip
@@ -48,8 +54,8 @@ class OwnRemoval:
 
     def reason(self) -> Reason:
         """Why the crew may, as a sentence."""
-        names = " or ".join(self.crews)
-        trades = " and ".join(TRADES[skill] for skill in self.skills) or "such work"
+        names = listing(self.crews, "or")
+        trades = listing([TRADES[skill] for skill in self.skills]) or "such work"
         text = f"{names}: listed with the skill for {trades}, so this crew may do it itself."
         return Reason("own-crew-removal", text, "C", (), "ours")
 
@@ -99,7 +105,7 @@ def lift_reaches(lift: Equipment | None, reach_ft: float, top_ft: float) -> bool
 
 def hours_question(tree: Tree, own: OwnRemoval) -> Question:
     """Ask the site's own crew how it takes the tree down, and in how many hours: they are never estimated."""
-    names = " or ".join(own.crews)
+    names = listing(own.crews, "or")
     return Question(
         subject=tree.id,
         code="removal-hours",
