@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
+from barkwright.schedule.bark import destroyed_by
 from barkwright.schedule.book import NEARLY, Book, Placed, Stint
 from barkwright.schedule.gather import gathered
 from barkwright.schedule.lying import clear_by, down_from
@@ -26,6 +28,7 @@ class Dispatcher:
         self.thrifty = thrifty
         self.kinds = frozenset(book.by_kind)
         self.tally = Tally(model)
+        self.working = [any(crew.hours[day] > 0.0 for crew in book.days.crews) for day in range(book.days.length)]
         self.banned: frozenset[str] = frozenset()
         known = settings()
         large = len(model.trees) >= known.patience_from.value
@@ -45,11 +48,11 @@ class Dispatcher:
         felled = tree.standing and tree.work.felling.who != "not needed"
         if tree.standing and not felled:
             plan = TreePlan(tree, base_tasks(self.model, tree))
-            return plan if self._place_all(plan, 0) else TreePlan(tree)
+            return plan if self._place_all(plan) else TreePlan(tree)
         for closes, opens in self._seasons(tree, felled):
             for self.banned in BANS:
                 plan = TreePlan(tree, base_tasks(self.model, tree, opens))
-                if self._place_all(plan, 0) and self._treat(plan, closes) and self.tally.takes(plan):
+                if self._place_all(plan) and self._treat(plan, closes) and self.tally.takes(plan):
                     self.tally.add(plan)
                     hold(plan)
                     return plan
@@ -57,6 +60,11 @@ class Dispatcher:
                 if not self.tally.limited:
                     break
         return None
+
+    def look(self, tree: TreeModel) -> TreePlan | None:
+        """Only the look under the bark, of a tree that finds no place: with larvae only it has a year more."""
+        plan = TreePlan(tree, [task for task in base_tasks(self.model, tree) if task.work == "inspect"])
+        return plan if plan.tasks and self._place_all(plan) else None
 
     def _seasons(self, tree: TreeModel, felled: bool) -> list[tuple[int | None, int]]:
         """Spans between flights in which a tree may be felled and done: the last day, and the first."""
@@ -198,17 +206,32 @@ class Dispatcher:
     def _add(self, plan: TreePlan, group: list[tuple[PieceModel, Pick]], after: tuple[int, ...]) -> bool:
         question, start = question_of(plan.tree), len(plan.tasks)
         plan.tasks += way_tasks(self.model, plan.tree, group, after, start, question)
-        return self._place_all(plan, start)
+        return self._place_all(plan)
 
-    def _place_all(self, plan: TreePlan, start: int) -> bool:
-        """Place the tasks from `start` on, each as soon as it can be; False when one cannot be placed in time."""
-        for task in plan.tasks[start:]:
-            placed = self.place(task, plan.placed, 0)
-            if placed is None:
+    def _place_all(self, plan: TreePlan) -> bool:
+        """Place the tasks that have no place yet, each as soon as it can be; False when one finds none in time."""
+        held: dict[int, int] = {}
+        marks: dict[int, int] = {}
+        while len(plan.placed) < len(plan.tasks):
+            number = len(plan.placed)
+            task = plan.tasks[number]
+            placed = self.place(task, plan.placed, held.get(number, 0))
+            if placed is not None:
+                marks[number] = self.book.mark()
+                self.book.take(task, placed)
+                plan.placed.append(placed)
+                continue
+            peel = task.bark_of
+            free = None if peel is None or peel in held else self.place(replace(task, bark_of=None), plan.placed, 0)
+            if peel is None or free is None:
                 return False
-            self.book.take(task, placed)
-            plan.placed.append(placed)
+            held[peel] = self._work_day_before(free.first)  # strip later, shortly before the bark can be destroyed
+            self.book.undo(marks[peel])
+            del plan.placed[peel:]
         return True
+
+    def _work_day_before(self, day: int) -> int:
+        return next((one for one in range(day - 1, -1, -1) if self.working[one]), 0)
 
     def place(self, task: Task, before: Sequence[Placed | None], not_before: int) -> Placed | None:
         """The place of one task after those it waits for: with the crew that ends first, or the cheapest in time."""
@@ -216,6 +239,9 @@ class Dispatcher:
         earliest = max([task.first, not_before, *(placed.last + task.wait for placed in done)])
         used = max((placed.clock for placed in done if placed.last == earliest), default=0.0)
         due = min(self.model.days.length - 1, *(day for day in (task.due, task.last) if day is not None))
+        peel = None if task.bark_of is None else before[task.bark_of]
+        if peel is not None and peel.last >= task.adults:
+            due = min(due, destroyed_by(self.model.warm, self.working, peel.last))
         if task.outside is not None:
             return self._outside(task, earliest, due)
         best: Placed | None = None

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import field
+from datetime import timedelta
 from decimal import Decimal
 from functools import partial
 
@@ -12,9 +13,11 @@ from barkwright.costs.prices import Prices
 from barkwright.costs.tariff import rentable
 from barkwright.inventory.model import Crew, Equipment
 from barkwright.record import dataclass
+from barkwright.schedule.bark import warm_days
 from barkwright.schedule.calendar import WorkDays, crew_days, first_day
 from barkwright.schedule.machines import Machine, label
 from barkwright.schedule.options import Classes, Kit, Option, crew_hours, runs
+from barkwright.schedule.settings import settings
 from barkwright.schedule.sitework import SiteWork, TreeWork
 from barkwright.season.daylight import daylight_hours
 from barkwright.season.flight import coming_flight, flight_year
@@ -86,6 +89,7 @@ class SiteModel:
     like: dict[int, tuple[TreeModel, PieceModel]]  # the piece that each class is priced on
     hour: float  # what an hour of the dearest crew is worth: counts for what has no price [currency/h]
     flights: tuple[tuple[int, int], ...]  # onset and end of each flight from the coming one on
+    warm: tuple[bool, ...]  # by day: do grown beetles walk away from stripped bark?
     marked: int  # first day on which buried services are marked, if they are called for on the first day
     _options: dict[int, tuple[Option, ...]] = field(default_factory=dict)
     covers: dict[tuple[int, int], tuple[Decimal, str]] = field(default_factory=dict)  # hire by machine and days
@@ -171,7 +175,10 @@ def site_model(work: SiteWork) -> SiteModel:
     years = {p.flight_to_beat for t in work.trees for p in t.brood.pieces if p.flight_to_beat is not None}
     flights = {year: flight_year(work.season, year) for year in sorted(years | {coming.year})}
     first = first_day(work.inventory.calendar, on)
-    length = max(1, (max(flight.half for flight in flights.values()) - first).days + 1)
+    last = max(flight.half for flight in flights.values())
+    if any(tree.brood.needs_inspection for tree in work.trees):
+        last = max(last, first + timedelta(days=int(settings().look_again_days.value)))
+    length = max(1, (last - first).days + 1)
     daylight = partial(daylight_hours, work.inventory.site.latitude, work.inventory.site.longitude)
     crews = tuple(
         crew_days(crew, work.inventory.calendar, first, length, daylight, *hourly_worth(work.prices, crew))
@@ -186,9 +193,10 @@ def site_model(work: SiteWork) -> SiteModel:
         (days.index(flight.onset), days.index(flight.end))
         for flight in (flight_year(work.season, year) for year in range(coming.year, max(flights) + 1))
     )
+    warm = warm_days(work.season, first, length)
     hour = max((crew.rate for crew in days.crews), default=0.0)
     return SiteModel(
-        work, days, _machines(work, days), trees, coming, _smallest(trees), hour, dates, work.locating()[1]
+        work, days, _machines(work, days), trees, coming, _smallest(trees), hour, dates, warm, work.locating()[1]
     )
 
 

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Sequence
 from datetime import date
 
 from barkwright.record import dataclass
+from barkwright.schedule.bark import DESTROYS, PEELS
 from barkwright.schedule.model import PieceModel, SiteModel, TreeModel
 from barkwright.schedule.options import Option
 from barkwright.schedule.tasks import Spans, Task, total
@@ -30,7 +31,8 @@ def base_tasks(model: SiteModel, tree: TreeModel, opens: int = 0) -> list[Task]:
     tasks: list[Task] = []
     look = model.work.inspection(tree.work)
     if look is not None:
-        tasks.append(_task(tree, look, (), 0, model))
+        settled = model.work.look_from(tree.work)
+        tasks.append(_task(tree, look, (), 0 if settled is None else model.days.index(settled), model))
     if felling.who == "not needed":
         return tasks
     before: tuple[int, ...] = tuple(range(len(tasks)))
@@ -91,6 +93,8 @@ def way_tasks(
     waits = any(step.wait_days > 0 or step.spans is not None for step in steps[: done + 1])
     tasks: list[Task] = []
     opens = max(tree.opens, model.marked if LOCATE in option.needs else 0)
+    adults = [piece.brood.adults_from for piece in pieces if piece.brooding and piece.brood.adults_from is not None]
+    peeled: int | None = None
     for number, step in enumerate(steps):
         parts = [one[number] for one in lists]
         task = Task(
@@ -114,6 +118,10 @@ def way_tasks(
             thickest_in=max(piece.piece.butt_dob_in for piece in pieces),
             do=step.do,
         )
+        if step.do in PEELS:
+            peeled = place + number
+        elif step.do in DESTROYS and peeled is not None and adults:
+            task.bark_of, task.adults = peeled, model.days.index(min(adults))
         if number <= done:
             task.due = pick.due
             task.finish_by = _finish_by(model, pieces[0], option)

@@ -54,6 +54,9 @@ def evaluate(model: SiteModel, scenario: Scenario) -> Candidate:
             missed.append(tree)
         else:
             plans.append(plan)
+    looks = {tree.place: plan for tree in missed if (plan := dispatcher.look(tree)) is not None}
+    plans += looks.values()
+    missed = [tree for tree in missed if tree.place not in looks]
     model.looked += dispatcher.book.looked
     return settle(model, Candidate(scenario, plans, missed, bill_of(model, plans)))
 

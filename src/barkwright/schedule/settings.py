@@ -48,6 +48,8 @@ class Settings:
     patience_from: Setting
     tree_rounds: Setting
     late_tries: Setting
+    bark_kept_warm: Setting
+    bark_warm_before: Setting
 
 
 def settings() -> Settings:

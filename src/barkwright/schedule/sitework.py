@@ -7,6 +7,7 @@ from dataclasses import replace
 from datetime import date
 
 from barkwright.brood.finding import PieceBrood, TreeBrood
+from barkwright.brood.look import settled_from
 from barkwright.costs.prices import Prices
 from barkwright.inventory.model import Inventory, Tree
 from barkwright.record import dataclass
@@ -63,6 +64,11 @@ class SiteWork:
     def inspection(self, tree: TreeWork) -> Step | None:
         """The look under the bark that a tree needs."""
         return inspect_step(tree.tree, tree.brood, self.inventory)
+
+    def look_from(self, tree: TreeWork) -> date | None:
+        """First day on which a look under the bark of a tree settles when its brood flies; None where any day does."""
+        flights = [one.flight_to_beat for one in tree.brood.pieces if one.brood != "none"]
+        return min((settled_from(year) for year in flights if year is not None), default=None)
 
     def look_again(self, tree: TreeWork) -> Step:
         """The look at a tree's place after the flight."""

@@ -42,6 +42,8 @@ class Task:
     question: str | None = None
     thickest_in: float = 0.0
     do: str = ""  # the step's word, see treatment.ways
+    bark_of: int | None = None  # place of the task that strips the bark that this one destroys
+    adults: int = 0  # first day on which there must be grown beetles in that bark
     need: float = field(default=0.0)  # PERT mean of the person-hours
     machine_need: float = field(default=0.0)
 

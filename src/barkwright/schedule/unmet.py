@@ -7,6 +7,7 @@ from barkwright.schedule.jobs import Unmet
 from barkwright.schedule.model import PieceModel, SiteModel, TreeModel
 from barkwright.schedule.scenario import Candidate, left_share
 
+LOOK = "The look under its bark may: with white larvae only, it flies a year later, and there is time."
 FLOWN = "Nothing can this year: look at the green spruce nearby when the flight is over."
 NO_CHANGE = "No single small change was found: get more hands and days together, or ask a contractor."
 
@@ -45,7 +46,7 @@ def _why(
         return "Nobody is there to do the work.", "Name the hands that can do the work under crew."
     begun = [piece for piece, _ in rest if piece.onset is not None and piece.onset <= 0]
     if begun:
-        return "Its flight begins before any work can.", change or FLOWN
+        return "Its flight begins before any work can.", change or (LOOK if tree.work.brood.needs_inspection else FLOWN)
     wanting = [piece for piece, _ in rest if not any(o.end == "done" for o in model.options(tree, piece))]
     if wanting:
         names = ", ".join(piece.piece.id for piece in wanting)

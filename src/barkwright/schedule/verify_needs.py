@@ -26,6 +26,7 @@ class Need:
     wait_days: int
     spans: tuple[tuple[date, date], ...] | None
     completes: bool
+    do: str
 
     @property
     def on_days(self) -> bool:
@@ -63,6 +64,8 @@ def _base(
     steps = base_steps(tree, work)
     if not mine:
         return []  # left as it is: whether it may be is asked elsewhere
+    if steps[:1] and steps[0].work == "inspect" and [job.work for job in mine] == ["inspect"]:
+        steps = steps[:1]  # looked at, and left standing or lying until it is known what lives in it
     if len(base) != len(steps):
         return [f"{tree.tree.id} has {len(base)} jobs before its wood is worked, and needs {len(steps)}."]
     broken = []
@@ -117,6 +120,7 @@ def _need(steps: Sequence[Step], completes: bool) -> Need:
         max(step.wait_days for step in steps),
         first.spans,
         completes,
+        first.do,
     )
 
 

@@ -11,6 +11,7 @@ from barkwright.brood.hosts import draws_beetles, is_host_piece
 from barkwright.schedule.jobs import Choice, Job, Schedule
 from barkwright.schedule.settings import settings
 from barkwright.schedule.sitework import SiteWork, TreeWork
+from barkwright.schedule.verify_bark import broken_bark
 from barkwright.schedule.verify_felling import broken_felling
 from barkwright.schedule.verify_needs import Need
 from barkwright.season.flight import coming_flight, flight_year
@@ -36,6 +37,7 @@ def broken_wood(schedule: Schedule, work: SiteWork, needs: Mapping[str, Need]) -
         for piece, brood, ways in tree.pieces():
             broken += _piece(tree, piece, brood, ways, choices[piece.id], mine, needs, calls)
             way = next((way for way in ways if way.id == choices[piece.id].way), None)
+            broken += broken_bark(brood, [job for job in mine if piece.id in job.pieces], needs, work)
             if way is not None:
                 broken += _latest(tree, mine, piece, brood, way, choices[piece.id], work)
             if counts(tree, brood) and choices[piece.id].way is None and piece.id not in unmet:
@@ -63,6 +65,10 @@ def share_left(choice: Choice, way: Way | None, brood: PieceBrood, work: SiteWor
 
 def _felling(tree: TreeWork, jobs: list[Job], needs: Mapping[str, Need], work: SiteWork) -> Iterator[str]:
     name, felling = tree.tree.id, tree.felling
+    settled = work.look_from(tree)
+    for job in jobs:
+        if job.work == "inspect" and settled is not None and job.first < settled:
+            yield f"{job.id} looks before {settled}, when a look does not settle anything."
     falls = [job for job in jobs if job.work == "fell"]
     cuts = [job for job in jobs if job.work in DOWN]
     if felling.who == "not needed":
