@@ -119,3 +119,20 @@ def test_a_pump_is_named_where_it_is_listed_and_something_burns() -> None:
     assert "pump-at-fire" in {entry.id for entry in advice_for(woodlot, "do")}
     without = view_of("woodlot-60.yaml", date(2026, 11, 25))
     assert "pump-at-fire" not in {entry.id for entry in advice_for(without, "do")}
+
+
+@pytest.mark.parametrize(
+    ("tags", "said"),
+    [
+        ({"method:split"}, set()),
+        ({"have:moisture-meter"}, set()),
+        ({"method:split", "have:moisture-meter"}, {"measure-fuel"}),
+        ({"burning", "have:water-pump"}, {"pump-at-fire"}),
+    ],
+)
+def test_advice_on_a_tool_takes_the_work_and_the_tool(
+    tags: set[str], said: set[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("barkwright.output.advice.tags_of", lambda view: frozenset(tags))
+    found = {entry.id for entry in advice_for(view_of("yard-tree.yaml", date(2026, 11, 25)), "do")}
+    assert found & {"measure-fuel", "pump-at-fire"} == said
