@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 
 from barkwright.output.asking import group_questions
 from barkwright.output.blocks import Card, Facts, Page, Para, Section, plain
+from barkwright.output.brood_words import brood_words
 from barkwright.output.json_basics import site_record
 from barkwright.output.json_records import brood_record, flight_record, question_record
 from barkwright.output.json_results import FlightResult
@@ -22,13 +23,11 @@ from barkwright.output.view import sentences
 from barkwright.output.words import amount, day, listing
 
 if TYPE_CHECKING:
-    from barkwright.brood.finding import PieceBrood, Question, TreeBrood
+    from barkwright.brood.finding import Question, TreeBrood
     from barkwright.plan import FlightPlan
     from barkwright.season.year import FlightYear
     from barkwright.sources import Citation
 
-STAGE = {"larvae": "larvae", "adults": "grown beetles", "unknown": "stage not known"}
-BROOD = {"likely": "beetles likely", "possible": "beetles possible", "none": "no beetles expected"}
 SURE = {"high": "sure", "medium": "fairly sure", "low": "not sure"}
 
 
@@ -74,18 +73,6 @@ def tree_brood_record(brood: TreeBrood) -> TreeBroodRecord:
         "needs_inspection": brood.needs_inspection,
         "may_stay_standing": brood.may_stay_standing,
     }
-
-
-def brood_words(found: PieceBrood) -> str:
-    """What lives in a piece in a few words: beetles likely, larvae, flying in 2027."""
-    if found.host:
-        return f"no beetles yet, but green and down: the flight of {found.flight_to_beat} would take it"
-    words = [BROOD[found.brood]]
-    if found.stage is not None and found.brood != "none":
-        words.append(STAGE[found.stage])
-    if found.flight_to_beat is not None:
-        words.append(f"flying in {found.flight_to_beat}")
-    return ", ".join(words)
 
 
 def _flight(flight: FlightYear, units: Units) -> Card:

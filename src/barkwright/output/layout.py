@@ -5,8 +5,6 @@ from __future__ import annotations
 import textwrap
 from collections.abc import Iterable, Iterator
 
-from tabulate import tabulate
-
 from barkwright.output.blocks import Card, Facts, Items, Page, Para, Section, Table
 from barkwright.output.names import printable
 
@@ -92,6 +90,8 @@ def _table(table: Table, indent: str) -> Iterator[str]:
     if not table.rows:
         return
     names = {"l": "left", "r": "right", "c": "center"}
+    from tabulate import tabulate
+
     columns = range(len(table.head))
     heads = [cell.split("\n") for cell in table.head]
     deep = max(len(cell) for cell in heads)

@@ -10,7 +10,7 @@ from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from barkwright.output.blocks import Card, Facts, Items, Para, Section, Table
-from barkwright.output.flight import brood_words
+from barkwright.output.brood_words import brood_words
 from barkwright.output.names import part_names, runs, spruce, tree_names
 from barkwright.output.order_pieces import Fate, fates
 from barkwright.output.view import View, sentences

@@ -7,7 +7,7 @@ from datetime import timedelta
 from typing import TYPE_CHECKING
 
 from barkwright.output.blocks import Card, Facts, Items, Page, Para, Section, plain
-from barkwright.output.flight import brood_words
+from barkwright.output.brood_words import brood_words
 from barkwright.output.json_basics import reason_record, site_record, spread_record
 from barkwright.output.json_records import brood_record, piece_record
 from barkwright.output.json_results import FactRecord, WhyResult, WhyWayRecord, WhyWindowRecord
