@@ -5,7 +5,6 @@ from __future__ import annotations
 import errno
 import os
 import sys
-import tempfile
 from pathlib import Path
 from typing import BinaryIO
 
@@ -87,6 +86,8 @@ def _print(text: str) -> None:
 
 
 def _replace(target: Path, content: bytes) -> None:
+    import tempfile
+
     """A new file in place of the old. A link stays a link; a device or a pipe is written to, never replaced."""
     target = Path(os.path.realpath(target))
     if target.is_dir():
