@@ -86,9 +86,9 @@ def _print(text: str) -> None:
 
 
 def _replace(target: Path, content: bytes) -> None:
+    """A new file in place of the old. A link stays a link; a device or a pipe is written to, never replaced."""
     import tempfile
 
-    """A new file in place of the old. A link stays a link; a device or a pipe is written to, never replaced."""
     target = Path(os.path.realpath(target))
     if target.is_dir():
         raise IsADirectoryError(target)
