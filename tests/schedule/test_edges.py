@@ -78,7 +78,7 @@ def test_a_hazard_that_cannot_be_finished_is_taken_down_and_that_is_said() -> No
     assert name is not None
     assert plan.broken == ()
     assert any(job.work == "fell" and job.tree == name[1] for job in plan.schedule.jobs)
-    assert any(note.startswith(f"{name[1]} is taken down because it is a hazard") for note in plan.schedule.notes)
+    assert any(note.startswith(f"{name[1]} is taken down because it is a hazard") for note in plan.schedule.unfinished)
 
 
 STOVE = """

@@ -11,6 +11,7 @@ from barkwright.inventory.reading import read_inventory
 from barkwright.plan import Plan, plan_order
 from barkwright.schedule import rule, toil
 from barkwright.schedule.gather import gathered
+from barkwright.schedule.model import site_model
 from barkwright.schedule.options import Kit, Option, Taste
 from barkwright.schedule.recipe import Pick
 from barkwright.schedule.settings import settings
@@ -77,6 +78,29 @@ def test_switching_costs_leave_a_site_with_fewer_ways_and_no_more_bark(
     assert few.broken == many.broken == ()
     assert len(ways_used(few)) < len(ways_used(many))
     assert few.schedule.infested_left_ft2 <= many.schedule.infested_left_ft2
+
+
+def test_few_ways_cost_no_more_money_than_what_the_further_ways_count_as(monkeypatch: pytest.MonkeyPatch) -> None:
+    model, known = site_model(example("removal-24").work), settings()
+    few = rule.search(model)
+    free = replace(
+        known, tree_switch=replace(known.tree_switch, value=0), site_switch=replace(known.site_switch, value=0)
+    )
+    with monkeypatch.context() as patched:
+        patched.setattr(rule, "settings", lambda: free)
+        patched.setattr(toil, "settings", lambda: free)
+        many = rule.search(model)
+    saved = toil.toil(model, many.plans) - toil.toil(model, few.plans)
+    assert saved > 0
+    assert few.bill.paid - many.bill.paid <= saved
+    assert few.bill.hire <= many.bill.hire
+
+
+def test_work_of_one_machine_is_gathered_into_one_hire_where_its_wood_can_wait() -> None:
+    plan = planned(site_text(2, 20, people=3))
+    chippers = [run for run in plan.schedule.rentals if run.equipment == "chipper"]
+    assert plan.broken == ()
+    assert len(chippers) == 1
 
 
 def test_fires_share_their_days() -> None:

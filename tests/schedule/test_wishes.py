@@ -21,7 +21,7 @@ def made(rent: int, wish: str = "") -> tuple[Counter[str], float]:
     return methods, sum(float(line.amount) for line in plan.schedule.costs if line.paid)
 
 
-@pytest.mark.parametrize(("rent", "taken"), [(560, True), (1500, False)])
+@pytest.mark.parametrize(("rent", "taken"), [(730, True), (1500, False)])
 def test_a_preferred_method_wins_a_near_tie_and_nothing_dearer(rent: int, taken: bool) -> None:
     free, paid = made(rent)
     liked, more = made(rent, "wishes: {prefer: [chip]}\n")
@@ -30,5 +30,7 @@ def test_a_preferred_method_wins_a_near_tie_and_nothing_dearer(rent: int, taken:
     assert more <= paid * (1 + settings().near_tie.value)
 
 
-def test_the_same_wish_for_what_is_done_anyway_changes_nothing() -> None:
-    assert made(1500, "wishes: {prefer: [debark]}\n") == made(1500)
+def test_the_same_wish_for_what_is_done_anyway_changes_no_method() -> None:
+    (liked, more), (free, paid) = made(1500, "wishes: {prefer: [debark]}\n"), made(1500)
+    assert liked == free
+    assert more == pytest.approx(paid, rel=settings().near_tie.value)

@@ -39,7 +39,8 @@ def misses(view: View) -> Section | None:
         )
         for (why, change), (pieces, areas) in groups.items()
     )
-    return Section("What misses its date", (Items(entries),))
+    hazards = plain([say(one) for one in view.plan.schedule.unfinished])
+    return Section("What misses its date", (Items(entries), hazards) if hazards.entries else (Items(entries),))
 
 
 def _asked_first(view: View, pieces: Sequence[str]) -> Iterator[str]:

@@ -20,6 +20,7 @@ METHOD = (
     "It does not prove that no better plan exists."
 )
 AVOIDED = (4, 5, 6, 7)  # goals that are met against a wish, see dispatch
+HAZARD = "is taken down because it is a hazard, though not all its infested wood can be finished in time."
 LIES = "It cannot be done before the coming flight, so it is done before its own beetles fly"
 
 
@@ -48,7 +49,8 @@ def assemble(model: SiteModel, best: Candidate) -> Schedule:
         infested_left_ft2=left,
         host_left_ft2=host,
         method=METHOD,
-        notes=_notes(model, best),
+        notes=_notes(best),
+        unfinished=tuple(f"{plan.tree.id} {HAZARD}" for plan in best.plans if _felled_unfinished(plan)),
     )
 
 
@@ -108,7 +110,7 @@ def _why_not(tree: TreeModel, piece: PieceModel) -> str:
     return "No way fits in the time, hands and machines at hand."
 
 
-def _notes(model: SiteModel, best: Candidate) -> tuple[str, ...]:
+def _notes(best: Candidate) -> tuple[str, ...]:
     notes: list[str] = []
     avoided = [t for t in best.plans if any(pick.level in AVOIDED for pick in t.picks.values())]
     if avoided:
@@ -116,11 +118,6 @@ def _notes(model: SiteModel, best: Candidate) -> tuple[str, ...]:
         notes.append(
             f"A method that you would rather avoid is used on {names}, because infested bark would be left without it."
         )
-    unfinished = [plan.tree.id for plan in best.plans if _felled_unfinished(plan)]
-    notes += [
-        f"{name} is taken down because it is a hazard, though not all its infested wood can be finished in time."
-        for name in unfinished
-    ]
     if best.dropped:
         names = ", ".join(tree.id for tree in best.dropped)
         notes.append(f"The budget does not reach for {names}.")

@@ -102,3 +102,4 @@ class Schedule:
     host_left_ft2: float
     method: str  # "priority rule", and what it does not prove
     notes: tuple[str, ...] = field(default=())
+    unfinished: tuple[str, ...] = field(default=())  # hazards taken down though their wood cannot all be finished

@@ -74,13 +74,18 @@ def rental_runs(model: SiteModel, used: dict[int, tuple[int, ...]]) -> tuple[Ren
     runs: list[RentalRun] = []
     for place, days in used.items():
         machine = model.machines[place]
-        for first, last in cheapest_blocks(days, partial(_price, model, place)):
+        for first, last in hired_spans(model, place, days):
             cost, billed = cover(model, place, last - first + 1)
             start = model.days.day(first)
             runs.append(
                 RentalRun(machine.kind, machine.label, start, start + timedelta(days=last - first), billed, cost)
             )
     return tuple(runs)
+
+
+def hired_spans(model: SiteModel, place: int, days: Sequence[int]) -> list[tuple[int, int]]:
+    """First and last day of each hire of a machine that works on these days."""
+    return cheapest_blocks(days, partial(_price, model, place))
 
 
 def cheapest_blocks(days: Sequence[int], price: Callable[[int], Decimal]) -> list[tuple[int, int]]:

@@ -5,14 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 from decimal import Decimal
-from itertools import product
+from itertools import pairwise, product
 
 from barkwright.schedule.assemble import assemble
 from barkwright.schedule.jobs import Schedule
 from barkwright.schedule.late import felled_late
 from barkwright.schedule.lines import cost_lines
 from barkwright.schedule.model import SiteModel, site_model
-from barkwright.schedule.money import rental_runs, used_days
+from barkwright.schedule.money import hired_spans, rental_runs, used_days
 from barkwright.schedule.options import Taste
 from barkwright.schedule.scenario import Candidate, Scenario, evaluate, settle
 from barkwright.schedule.settings import settings
@@ -49,7 +49,7 @@ def search(model: SiteModel) -> Candidate:
     assert best is not None
     if best.score[0] > floor + 0.01:
         best = min(best, tidied(model, best), key=lambda one: one.score)
-    return plainer(model, best, bound)
+    return one_hire(model, plainer(model, best, bound), bound)
 
 
 def plainer(model: SiteModel, best: Candidate, bound: float) -> Candidate:
@@ -66,6 +66,24 @@ def plainer(model: SiteModel, best: Candidate, bound: float) -> Candidate:
             taste = best.scenario.taste
             shunned = replace(taste, shunned=taste.shunned | {kit})
             best = _better(model, best, replace(best.scenario, taste=shunned))
+        if best is before:
+            break
+    return best
+
+
+def one_hire(model: SiteModel, best: Candidate, bound: float) -> Candidate:
+    """Try the best plan with each machine that is hired more than once had only before, or only after, a gap."""
+    for _ in range(int(settings().search_rounds.value)):
+        before = best
+        for place, days in used_days(model, best.plans).items():
+            runs = hired_spans(model, place, days)
+            for (_, end), (start, _) in pairwise(runs):
+                for span in ((place, start, model.days.length), (place, 0, end), (place, 0, start - 1)):
+                    if model.looked >= bound:
+                        return best
+                    best = _better(model, best, replace(best.scenario, spans=(*best.scenario.spans, span)))
+            if best is not before:
+                break
         if best is before:
             break
     return best
@@ -100,6 +118,8 @@ def scenarios(model: SiteModel) -> Iterator[tuple[Scenario, bool]]:
     ]
     for gone in subsets:
         yield Scenario(every - gone, people, taste), False
+    for times in (0.0, 2.0, known.eager_switch.value):  # with no thought of few ways on a tree, and with more
+        yield Scenario(every, people, replace(taste, switch=switch * times)), False
     if len({crew.rate for crew in model.days.crews}) > 1:
         for gone in subsets:
             yield Scenario(every - gone, people, taste, thrifty=True), False

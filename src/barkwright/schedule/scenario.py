@@ -28,6 +28,7 @@ class Scenario:
     taste: Taste
     cap: int | None = None  # a day by which everything must be done, as though the flight came earlier
     dense: bool = False  # most infested bark per hour first, whatever its stage
+    spans: tuple[tuple[int, int, int], ...] = ()  # hired machines that are had on certain days only: place, first, last
     thrifty: bool = False  # the cheapest crew that is in time, not the one that ends first
 
 
@@ -65,7 +66,11 @@ def dispatcher_of(model: SiteModel, scenario: Scenario) -> Dispatcher:
     """An empty book with the hands and machines of a scenario, and somebody to write into it."""
     crews = tuple(crew.with_people(people) for crew, people in zip(model.days.crews, scenario.people, strict=True))
     days = replace(model.days, crews=crews)
-    book = Book(days, model.machines, scenario.machines, settings().smallest_stint.value)
+    machines = list(model.machines)
+    for place, first, last in scenario.spans:
+        one = machines[place]
+        machines[place] = replace(one, first=max(one.first, first), last=min(one.last, last))
+    book = Book(days, machines, scenario.machines, settings().smallest_stint.value)
     return Dispatcher(model, book, scenario.taste, scenario.cap, scenario.thrifty)
 
 

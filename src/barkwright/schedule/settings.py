@@ -31,6 +31,7 @@ class Settings:
     professional_day: Setting
     look_again_days: Setting
     tree_switch: Setting
+    eager_switch: Setting
     site_switch: Setting
     fire_day: Setting
     crew_day: Setting
