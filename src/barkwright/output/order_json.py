@@ -102,7 +102,7 @@ def _piece(view: View, piece: Piece) -> OrderPieceRecord:
         "method": way.method if way else None,
         "way": way.id if way else None,
         "then": way.then if way else None,
-        "finish_by": iso(choice.latest) if way and choice else None,
+        "finish_by": iso((choice.latest if choice else None) or way.finish_by) if way else None,
         "too_late": iso(way.too_late) if way else None,
         "done_on": iso(choice.done_on) if choice else None,
         "wait_until": iso(choice.wait_until) if choice else None,

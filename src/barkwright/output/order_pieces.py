@@ -71,7 +71,9 @@ def _fate(view: View, piece: Piece) -> Fate:
         what = SLASH if is_slash(view, piece) and not way.id.startswith("scatter") else what
         return Fate((), what, None, None, "", remarks, done_on is not None)
     notes = (*_waits(view, piece, way), *_lies(view, piece, way))
-    return Fate((), what, choice.latest if choice else way.finish_by, done_on, THEN[way.then], remarks, True, notes)
+    return Fate(
+        (), what, (choice.latest if choice else None) or way.finish_by, done_on, THEN[way.then], remarks, True, notes
+    )
 
 
 def is_slash(view: View, piece: Piece) -> bool:

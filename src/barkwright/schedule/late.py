@@ -68,11 +68,11 @@ def _shift(
     """Fell on another day altogether: a crew comes shortly before the wood is worked in place of a day long before."""
     crew, day = visit
     there = [place for place, plan in enumerate(plans) if _on(plan, crew, day)]
-    falls = [place for place in there if _down(plans[place]) == day and _worked(plans[place]) > day]
+    falls = [place for place in there if _down(plans[place]) == day and _next(plans[place], day) is not None]
     fixed = ("inspect", "call")
     if crew is None or not falls or any(task.work in fixed for one in there for task in _on(plans[one], crew, day)):
         return
-    before = min(_worked(plans[place]) for place in falls)
+    before = min(_next(plans[place], day) or 0 for place in falls)
     hours = model.days.crews[crew].hours
     free = [one for one in range(day + 1, before) if hours[one] > 0.0 and (crew, one) not in used.crews]
     book, olds = dispatcher.book, {place: plans[place] for place in there}
@@ -120,6 +120,11 @@ def _used(model: SiteModel, best: Candidate) -> Used:
 def _worked(plan: TreePlan) -> int:
     """The first day on which the wood of a tree is worked; before all days where it is not."""
     return min((p.first for task, p in zip(plan.tasks, plan.placed, strict=True) if task.way is not None), default=-1)
+
+
+def _next(plan: TreePlan, day: int) -> int | None:
+    """The first day after a day on which work on the wood of a tree begins."""
+    return min((p.first for t, p in zip(plan.tasks, plan.placed, strict=True) if t.way and p.first > day), default=None)
 
 
 def _down(plan: TreePlan) -> int | None:

@@ -39,7 +39,8 @@ def _over(model: SiteModel, best: Candidate, budget: Decimal) -> float:
 
 def search(model: SiteModel) -> Candidate:
     """Try scenarios until nothing is left that can be saved, or the bound on effort is reached; keep the best."""
-    bound = settings().search.value
+    known = settings()
+    bound = (known.search if len(model.trees) < known.patience_from.value else known.search_large).value
     floor = least_left(model)
     best: Candidate | None = None
     for scenario, rescue in scenarios(model):
@@ -107,6 +108,8 @@ def scenarios(model: SiteModel) -> Iterator[tuple[Scenario, bool]]:
     """
     wishes, known = model.work.inventory.wishes, settings()
     switch = known.tree_switch.value * model.hour
+    if len(model.trees) >= known.patience_from.value:
+        switch *= known.eager_switch.value  # there is time for few plans only, and few ways on a tree save hours
     taste = Taste(0.0, wishes.prefer, known.near_tie.value, known.waiting.value / 100, switch)
     hurry = (known.hurry.value, known.great_hurry.value)
     people = tuple(crew.people for crew in model.days.crews)

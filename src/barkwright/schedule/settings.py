@@ -40,6 +40,7 @@ class Settings:
     cap_step: Setting
     options_tried: Setting
     search: Setting
+    search_large: Setting
     search_rounds: Setting
     changes_search: Setting
     changes_pieces: Setting

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from datetime import date, timedelta
+from functools import lru_cache
 
 from barkwright.brood.finding import PieceBrood
 from barkwright.brood.look import look_book
@@ -13,6 +14,7 @@ from barkwright.schedule.sitework import SiteWork
 from barkwright.schedule.verify_days import hours_of
 from barkwright.schedule.verify_needs import Need
 from barkwright.season.flight import day_of, flight_year
+from barkwright.season.site import Season
 from barkwright.season.spells import spells
 
 DAY = timedelta(days=1)
@@ -38,12 +40,13 @@ def _too_long(stripped: date, job: Job, work: SiteWork) -> bool:
     """Are there more days of work between than bark may lie, and any warm day?"""
     span = [stripped + DAY * step for step in range((job.last - stripped).days + 1)]
     worked = sum(any(hours_of(crew, day, work) > 0 for crew in work.inventory.crew) for day in span[1:])
-    return worked > settings().bark_kept_warm.value and any(is_warm(day, work) for day in span)
+    return worked > settings().bark_kept_warm.value and any(is_warm(work.season, day) for day in span)
 
 
-def is_warm(day: date, work: SiteWork) -> bool:
+@lru_cache(maxsize=2048)
+def is_warm(season: Season, day: date) -> bool:
     """Do grown beetles walk on that day? The sap runs, a flight is near or under way, or adults move in autumn."""
-    flight = flight_year(work.season, day.year)
+    flight = flight_year(season, day.year)
     begins, ends = (day_of(one, day.year) for one in look_book().move)
     near = flight.onset - DAY * int(settings().bark_warm_before.value) <= day <= flight.end
-    return near or begins <= day <= ends or spells(work.season, day, day)[0].bark == "slipping"
+    return near or begins <= day <= ends or spells(season, day, day)[0].bark == "slipping"
