@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections import defaultdict
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from datetime import date, timedelta
 from typing import TYPE_CHECKING
 
@@ -71,7 +71,8 @@ def _day(view: View, when: date, crew: str, jobs: Sequence[Job]) -> Card:
         trees = _trees(view, [job])
         what = re.sub(rf"\b{re.escape(trees[0])}\b(?!/)", _NAME, job.what) if len(trees) == 1 else job.what
         task = _Task(shape(what), job.people, job.equipment, view.question_numbers(job))
-        tasks[task] = [*tasks.pop(task, ()), (job, what)]  # where its last job stands, so that it follows what it needs
+        tasks.setdefault(task, []).append((job, what))
+    tasks = {task: tasks[task] for task in _in_sequence(tasks)}
     title, blocks = f"{day(when)} - {CREWS.get(crew, crew)}", list[Para | Items]()
     asked = sorted({task.questions for task in tasks})
     if len(asked) == 1 and asked[0]:
@@ -82,6 +83,18 @@ def _day(view: View, when: date, crew: str, jobs: Sequence[Job]) -> Card:
         same = [_said(view, task, jobs, when) for task, jobs in tasks.items() if task.questions == questions]
         blocks.append(Items(_by_place(same), "[ ]"))
     return Card(title, tuple(blocks))
+
+
+def _in_sequence(tasks: Mapping[_Task, Sequence[tuple[Job, str]]]) -> list[_Task]:
+    """Tasks in the order in which their jobs come, but none before a task that one of its jobs waits for."""
+    of = {job.id: task for task, jobs in tasks.items() for job, _ in jobs}
+    left, out = list(tasks), list[_Task]()
+    while left:
+        waiting = {task: {of.get(need, task) for job, _ in tasks[task] for need in job.after} - {task} for task in left}
+        ready = next((task for task in left if waiting[task].isdisjoint(left)), left[0])
+        left.remove(ready)
+        out.append(ready)
+    return out
 
 
 def _answered(numbers: Sequence[int]) -> str:
