@@ -44,14 +44,9 @@ class Book:
             {size: [hours * (crew.people // size) for hours in crew.hours] for size in range(2, crew.people + 1)}
             for crew in days.crews
         ]
-        longest = [max((crew.hours[day] for crew in days.crews), default=0.0) for day in range(days.length)]
-        self.running = [
-            [
-                hours * machine.count if machine.first <= day <= machine.last else 0.0
-                for day, hours in enumerate(longest)
-            ]
-            for machine in machines
-        ]
+        hours = [crew.hours for crew in days.crews] or [(0.0,) * days.length]
+        self.longest = [max(column) for column in zip(*hours, strict=True)]  # of any crew, by day [h]
+        self.running = [self._hours_of(machine) for machine in machines]
         self.by_kind: dict[str, tuple[int, ...]] = {}
         for place, machine in enumerate(machines):
             if place in allowed:
@@ -59,6 +54,12 @@ class Book:
         self.log: list[tuple[list[float], int, float]] = []
         self.open = [[day for day, hours in enumerate(crew.hours) if hours > 0.0] for crew in days.crews]
         self.looked = 0  # days and tasks looked at so far: what the search is bounded by
+
+    def _hours_of(self, machine: Machine) -> list[float]:
+        """Hours that the machines of a kind can run, by day [h]: none before they come and after they go."""
+        first, last = max(machine.first, 0), min(machine.last, self.days.length - 1)
+        between = [hours * machine.count for hours in self.longest[first : last + 1]]
+        return [0.0] * min(first, self.days.length) + between + [0.0] * (self.days.length - first - len(between))
 
     def mark(self) -> int:
         """A point to come back to."""

@@ -68,5 +68,17 @@ def crew_days(
 ) -> CrewDays:
     """A crew's hours on each of `length` days from `first` on."""
     days = (first + timedelta(days=offset) for offset in range(length))
+    if crew.hours_per_day <= shortest_h(first, daylight):
+        daylight = always_light
     hours = tuple(hours_on(crew, calendar, day, daylight) for day in days)
     return CrewDays(crew.name, crew.people, frozenset(crew.skills), hours, rate, paid)
+
+
+def shortest_h(day: date, daylight: Daylight) -> float:
+    """Less daylight than on any day of a year [h]: a quarter of an hour under the shorter of the two solstices."""
+    return min(daylight(day.replace(month=6, day=21)), daylight(day.replace(month=12, day=21))) - 0.25
+
+
+def always_light(_: date) -> float:
+    """Daylight where no working day is as long as the shortest day [h]: no day needs to be reckoned."""
+    return 24.0

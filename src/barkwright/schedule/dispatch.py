@@ -28,7 +28,7 @@ class Dispatcher:
         self.thrifty = thrifty
         self.kinds = frozenset(book.by_kind)
         self.tally = Tally(model)
-        self.working = [any(crew.hours[day] > 0.0 for crew in book.days.crews) for day in range(book.days.length)]
+        self.working = [hours > 0.0 for hours in book.longest]
         self.banned: frozenset[str] = frozenset()
         known = settings()
         large = len(model.trees) >= known.patience_from.value

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import defaultdict
 from collections.abc import Iterable, Mapping
 from datetime import date
 from functools import cache
@@ -210,12 +211,24 @@ def compile_rule(record: RuleRecord, local: bool = False) -> Rule:
 
 def reach(record: RuleRecord) -> frozenset[str]:
     """The ids of the ways that a rule judges: of its methods or named, and then only with its bark, tools and steps."""
-    every = not record.methods and not record.ways
-    return frozenset(
-        one.id
-        for one in templates().values()
-        if (every or one.method in record.methods or one.id in record.ways)
-        and (not record.bark or one.bark in record.bark)
-        and (not record.tools or any(tool in record.tools for tool in one.tools))
-        and (not record.does or any(step.do in record.does for step in one.steps))
-    )
+    found = {
+        *(templates().keys() & record.ways),
+        *(way for method in record.methods for way in _ways_by("method")[method]),
+    }
+    if not record.methods and not record.ways:
+        found = set(templates())
+    for words, what in ((record.bark, "bark"), (record.tools, "tools"), (record.does, "does")):
+        if words:
+            found &= {way for word in words for way in _ways_by(what)[word]}
+    return frozenset(found)
+
+
+@cache
+def _ways_by(what: Literal["method", "bark", "tools", "does"]) -> Mapping[str, frozenset[str]]:
+    """The ids of the ways by method, by what becomes of the bark, by tool or by step."""
+    found: defaultdict[str, set[str]] = defaultdict(set)
+    for one in templates().values():
+        words = {"method": (one.method,), "bark": (one.bark,), "tools": one.tools, "does": [s.do for s in one.steps]}
+        for word in words[what]:
+            found[str(word)].add(one.id)
+    return defaultdict(frozenset, {word: frozenset(ways) for word, ways in found.items()})
