@@ -13,10 +13,11 @@ from barkwright.inventory.part import Record, Span
 
 
 class Ground(Record):
-    """Can one dig here, and have buried services been located? None: not answered."""
+    """Can one dig here, have buried services been located, and when is it frozen? None: not answered."""
 
     diggable: bool | None = None
     services_located: bool | None = None
+    frozen: tuple[Span, ...] | None = None  # an empty list: not at all
 
 
 class Burning(Record):
@@ -54,6 +55,10 @@ class Site(Record):
     region: str | None = None
     ecodivision: str | None = None
     weather: tuple[str, ...] = ()
+    weather_units: Literal["imperial", "metric"] | None = None
+    weather_station: str | None = None
+    weather_to_site_height: bool = False
+    flight_dates: Literal["weather", "calendar"] | None = None
     nearest_live_spruce_ft: Annotated[
         float | Literal["none", "unknown"],
         Measure("ft", "m", "ft", 0, 500000),

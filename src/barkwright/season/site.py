@@ -9,8 +9,10 @@ from typing import Literal
 
 from barkwright import datafile
 from barkwright.diagnostics import Diagnostic
-from barkwright.inventory.model import Site
+from barkwright.inventory.model import Site, Span
 from barkwright.record import dataclass
+from barkwright.season.weather import Weather
+from barkwright.season.weatherfiles.reading import read_weather
 from barkwright.sources import Citation, cite
 
 Known = Literal["read", "secondary", "from memory", "common practice, no source"]
@@ -58,6 +60,11 @@ class Season:
     longitude: float  # [degrees east]
     margin_days: int
     notes: tuple[Diagnostic, ...]
+    on: date  # the plan's date: no reading after it counts
+    elevation_ft: float | None = None
+    weather: Weather | None = None
+    rule: Literal["weather", "calendar"] | None = None  # whose dates the user wants
+    frozen: tuple[Span, ...] | None = None  # when the user says the ground is frozen
 
 
 def regions() -> Regions:
@@ -87,6 +94,11 @@ def season_of(site: Site, on: date) -> Season:
         longitude=site.longitude,
         margin_days=book.margin_days,
         notes=tuple(notes),
+        on=on,
+        elevation_ft=site.elevation_ft,
+        weather=read_weather(site.weather, site.weather_units, site.weather_station).weather if site.weather else None,
+        rule=site.flight_dates,
+        frozen=site.ground.frozen,
     )
 
 

@@ -12,6 +12,14 @@ BarkState = Literal["slipping", "dormant", "frozen"]
 
 
 @dataclass(frozen=True, slots=True)
+class Caution:
+    """Something that makes a date earlier than one would guess, and by how much."""
+
+    what: str  # a clause for the client: "the early year in place of the middle one"
+    days: int  # that it moves finish-by [days]
+
+
+@dataclass(frozen=True, slots=True)
 class FlightYear:
     """One flight: when beetles first leave, when half are out, when it is over, and what the dates rest on."""
 
@@ -22,6 +30,8 @@ class FlightYear:
     margin_days: int  # taken off the onset for finish-by
     basis: str  # one sentence for the client
     citations: tuple[Citation, ...]
+    rule: Literal["calendar", "weather"] = "calendar"
+    cautions: tuple[Caution, ...] = ()  # in the order in which they are applied; they end at finish-by
 
 
 @dataclass(frozen=True, slots=True)
