@@ -77,6 +77,8 @@ Code = Literal[
     "unknown-source",
     "unknown-tree",
     "unreadable",
+    "weather-station",
+    "weather-thin",
     "wrong-look",
     "wrong-unit",
 ]

@@ -17,6 +17,7 @@ from barkwright.schedule.jobs import Schedule
 from barkwright.schedule.rule import plan_by_rule
 from barkwright.schedule.sitework import SiteWork, TreeWork
 from barkwright.schedule.verify import verify
+from barkwright.season.doubts import doubts_of
 from barkwright.season.flight import coming_flight, flight_year
 from barkwright.season.site import Season, season_of
 from barkwright.season.year import FlightYear
@@ -53,7 +54,7 @@ class FlightPlan:
     @property
     def diagnostics(self) -> tuple[Diagnostic, ...]:
         """The tally's notes, and what flight dates and brood rest on that nobody said."""
-        notes = [*self.tally.diagnostics, *self.season.notes]
+        notes = [*self.tally.diagnostics, *self.season.notes, *doubts_of(self.season)]
         notes.extend(note for brood in self.broods for note in brood.notes)
         return tuple(notes)
 

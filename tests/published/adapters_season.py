@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from datetime import date, datetime, timedelta
 
+import made_weather
+
 from barkwright.inventory.model import Site
-from barkwright.season import daylight
+from barkwright.season import daylight, emergence, springs
 from barkwright.season.flight import flight_year
 from barkwright.season.site import Season, season_of
 from barkwright.season.spells import spells
@@ -57,3 +59,22 @@ def chips_draw(day: str) -> bool:
 def _part(day: date) -> str:
     part = "early" if day.day <= 10 else "mid" if day.day <= 20 else "late"
     return f"{part} {day:%B}"
+
+
+def warm_days_to_half(prior_warm_days: int) -> int:
+    return emergence.warm_days_until(0.5, emergence.one_year_parents(prior_warm_days))
+
+
+def wave_half(mean: float, swing: float, span: float) -> int:
+    """Day of the year of half emergence when two years in a row follow the same wave of temperature."""
+    half = _wave(mean, swing, span).spring.median
+    return (half - date(half.year, 1, 1)).days + 1
+
+
+def wave_hours(mean: float, swing: float, span: float) -> int:
+    return _wave(mean, swing, span).summer.hours
+
+
+def _wave(mean: float, swing: float, span: float):
+    weather = made_weather.of(made_weather.wave((2025, 2026), mean, swing, span))
+    return springs.years_read(weather, date(2026, 12, 31))[-1]

@@ -4,7 +4,8 @@ import pytest
 
 from barkwright.inventory.model import Site
 from barkwright.season.flight import coming_flight, day_of, finish_by, flight_year, too_late
-from barkwright.season.site import miles_between, regions, season_of
+from barkwright.season.site import regions, season_of
+from barkwright.season.station import miles_between
 from barkwright.sources import load_sources
 
 ON = date(2026, 10, 24)

@@ -11,6 +11,7 @@ from barkwright.diagnostics import Diagnostic
 from barkwright.inventory.model import Tree
 from barkwright.season.flight import coming_flight
 from barkwright.season.site import Season
+from barkwright.season.year import in_words
 from barkwright.stem.pieces import Piece, TreeStem
 
 
@@ -145,7 +146,7 @@ def _questions(
 def _notes(tree: Tree, on: date, verdict: Verdict, holds: bool) -> tuple[Diagnostic, ...]:
     notes = []
     if tree.found and tree.found.stages and tree.found.seen is None:
-        when = questions.in_words(on)
+        when = in_words(on)
         notes.append(
             Diagnostic(
                 "note",

@@ -9,6 +9,7 @@ from barkwright.brood.look import adults_from, look_book, posture, settled_from
 from barkwright.inventory.model import Tree
 from barkwright.season.flight import finish_by, flight_year
 from barkwright.season.site import Season
+from barkwright.season.year import in_words
 
 BROOD_RANK = 2
 
@@ -106,11 +107,6 @@ def strip_attack(tree: Tree) -> Question:
         "far as one can reach, and the tree need not be felled. It is planned as a tree to fell until you decide.",
         BROOD_RANK,
     )
-
-
-def in_words(day: date) -> str:
-    """A day as it is written in a sentence: 7 May 2027."""
-    return f"{day.day} {day:%B %Y}"
 
 
 def _by(season: Season, flight: int, on: date) -> str:

@@ -57,6 +57,9 @@ class Site(Record):
     weather: tuple[str, ...] = ()
     weather_units: Literal["imperial", "metric"] | None = None
     weather_station: str | None = None
+    weather_elevation_ft: Annotated[float | None, Measure("ft", "m", "ft", -1500, 20000)] = Field(
+        default=None, alias="weather_elevation"
+    )
     weather_to_site_height: bool = False
     flight_dates: Literal["weather", "calendar"] | None = None
     nearest_live_spruce_ft: Annotated[

@@ -6,7 +6,8 @@ from datetime import date, timedelta
 from functools import lru_cache
 
 from barkwright.season.site import Region, Season
-from barkwright.season.year import FlightYear
+from barkwright.season.weatherflight import dated_by_weather, weather_flight
+from barkwright.season.year import Caution, FlightYear
 
 _HOW_KNOWN = {
     "read": "",
@@ -18,9 +19,22 @@ _HOW_KNOWN = {
 
 @lru_cache(maxsize=512)
 def flight_year(season: Season, year: int) -> FlightYear:
-    """The flight of one year at this place.
+    """The flight of one year at this place, by daily weather where that dates flights here, else by the calendar."""
+    found = weather_flight(season, year) if dated_by_weather(season) else None
+    return found or calendar_flight(season, year)
 
-    The regional calendar gives onset and end. Half is taken half way between them (ours): no calendar gives it.
+
+def beside(season: Season, year: int) -> FlightYear | None:
+    """The same flight by the rule that was not taken; None where there is no other."""
+    if flight_year(season, year).rule == "weather":
+        return calendar_flight(season, year)
+    return weather_flight(season, year)
+
+
+def calendar_flight(season: Season, year: int) -> FlightYear:
+    """The flight of one year by the regional calendar.
+
+    It gives onset and end. Half is taken half way between them (ours): no calendar gives it.
     """
     region = season.region
     onset, end = day_of(region.onset, year), day_of(region.end, year)
@@ -32,6 +46,7 @@ def flight_year(season: Season, year: int) -> FlightYear:
         margin_days=season.margin_days,
         basis=_basis(region, season.given),
         citations=region.citations,
+        cautions=(Caution("the margin before the first day of the calendar", season.margin_days),),
     )
 
 

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
+import dataclasses
 import difflib
-import math
 from datetime import date
 from typing import Literal
 
@@ -11,12 +11,11 @@ from barkwright import datafile
 from barkwright.diagnostics import Diagnostic
 from barkwright.inventory.model import Site, Span
 from barkwright.record import dataclass
+from barkwright.season.station import miles_between, weather_of
 from barkwright.season.weather import Weather
-from barkwright.season.weatherfiles.reading import read_weather
 from barkwright.sources import Citation, cite
 
 Known = Literal["read", "secondary", "from memory", "common practice, no source"]
-EARTH_RADIUS_MI = 3958.8
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,9 +48,12 @@ class Regions:
     regions: tuple[Region, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@dataclasses.dataclass(frozen=True, slots=True, eq=False)
 class Season:
-    """What this place's year rests on. `notes` holds an error when the named region does not exist."""
+    """What this place's year rests on. `notes` holds an error when the named region does not exist.
+
+    Compared and hashed by identity, for much is kept by season: one is made for each plan.
+    """
 
     region: Region
     given: bool  # the user named the region
@@ -85,7 +87,8 @@ def season_of(site: Site, on: date) -> Season:
         notes.append(_unknown(site.region, book))
     if named is None:
         notes.append(_picked(nearest, miles))
-    notes += _unused(site, named or nearest)
+    weather, said = weather_of(site)
+    notes += said
     return Season(
         region=named or nearest,
         given=named is not None,
@@ -96,18 +99,10 @@ def season_of(site: Site, on: date) -> Season:
         notes=tuple(notes),
         on=on,
         elevation_ft=site.elevation_ft,
-        weather=read_weather(site.weather, site.weather_units, site.weather_station).weather if site.weather else None,
+        weather=weather,
         rule=site.flight_dates,
         frozen=site.ground.frozen,
     )
-
-
-def miles_between(latitude_1: float, longitude_1: float, latitude_2: float, longitude_2: float) -> float:
-    """Great-circle distance between two places [mi], by the haversine formula. Arguments in degrees."""
-    a, b = math.radians(latitude_1), math.radians(latitude_2)
-    half_lat, half_lon = (b - a) / 2, math.radians(longitude_2 - longitude_1) / 2
-    h = math.sin(half_lat) ** 2 + math.cos(a) * math.cos(b) * math.sin(half_lon) ** 2
-    return 2 * EARTH_RADIUS_MI * math.asin(math.sqrt(min(1.0, h)))
 
 
 def _nearest(book: Regions, latitude: float, longitude: float) -> tuple[Region, float | None]:
@@ -135,23 +130,6 @@ def _picked(region: Region, miles: float | None) -> Diagnostic:
         value=region.id,
         hint="put region: in the site to choose another; a local forester knows when the beetles fly",
     )
-
-
-def _unused(site: Site, region: Region) -> list[Diagnostic]:
-    """What was said of the site that its flight dates do not yet rest on."""
-    notes = []
-    if site.elevation_ft is not None:
-        message = (
-            f"the flight calendar of {region.name} holds for the whole region: it is not shifted for the site's "
-            f"height of {site.elevation_ft:,.0f} ft"
-        )
-        notes.append(Diagnostic("note", "assumption", message, value=f"{site.elevation_ft:g}"))
-    if site.weather:
-        message = (
-            f"daily weather is not used yet, so {' and '.join(site.weather)} changes no date: the calendar alone does"
-        )
-        notes.append(Diagnostic("warning", "assumption", message, value=site.weather[0]))
-    return notes
 
 
 def _unknown(value: str, book: Regions) -> Diagnostic:

@@ -44,3 +44,8 @@ class Spell:
     ground_frozen: bool
     flying: bool  # inside some year's onset..end
     chips_draw: bool  # fresh chips draw beetles to live spruce now
+
+
+def in_words(day: date) -> str:
+    """A day as it is written in a sentence: 7 May 2027."""
+    return f"{day.day} {day:%B %Y}"

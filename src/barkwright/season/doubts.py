@@ -1,0 +1,80 @@
+"""What the flight dates of a site rest on less firmly than one would wish."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from datetime import date
+
+from barkwright.diagnostics import Code, Diagnostic, Severity
+from barkwright.season.rules import day_in, number
+from barkwright.season.site import Season
+from barkwright.season.springs import years_read
+from barkwright.season.weatherflight import dated_by_weather, usable
+from barkwright.season.year import in_words
+
+
+def doubts_of(season: Season) -> tuple[Diagnostic, ...]:
+    """Notes on the rule that dates the flights, and on the years behind it."""
+    return tuple(_of_calendar(season) if not dated_by_weather(season) else _of_model(season)) + tuple(
+        _of_record(season)
+    )
+
+
+def _of_calendar(season: Season) -> Iterator[Diagnostic]:
+    if season.elevation_ft is not None:
+        message = (
+            f"the flight calendar of {season.region.name} holds for the whole region: it is not shifted for the site's "
+            f"height of {season.elevation_ft:,.0f} ft"
+        )
+        yield _said("note", "assumption", message)
+    if season.weather is not None and season.rule != "calendar":
+        count = len(usable(season))
+        least = number("least_years" if season.rule != "weather" else "few_years")
+        message = (
+            f"{'no year' if not count else f'only {count}'} of the weather record of {season.weather.station.name} can "
+            f"date a flight, fewer than the {least:g} that it takes, so the calendar dates the flights"
+        )
+        hint = "flight_dates: weather takes them all the same" if count else "add daily files of more years"
+        yield _said("warning", "weather-thin", message, hint)
+
+
+def _of_model(season: Season) -> Iterator[Diagnostic]:
+    assert season.weather is not None
+    count = len(usable(season))
+    if count < number("few_years"):
+        message = (
+            f"the weather record of {season.weather.station.name} dates flights of {count} "
+            f"{'year' if count == 1 else 'years'} only: it is thin, so the earliest of them is planned for"
+        )
+        yield _said("warning", "weather-thin", message, "add daily files of more years, or of a station with more")
+    if season.longitude > number("fitted_east_of"):
+        message = (
+            "the flight model was fitted in Utah, Colorado and Alaska and tested in western Canada: how well it holds "
+            "this far east nobody has published"
+        )
+        yield _said("note", "outside-range", message, "ask a local forester when the beetles fly")
+
+
+def _of_record(season: Season) -> Iterator[Diagnostic]:
+    weather = season.weather
+    if weather is None:
+        return
+    name = weather.station.name
+    for read in years_read(weather, season.on):
+        if read.left_out:
+            yield _said("note", "weather-thin", f"{read.year} of {name} dates no flight: {read.left_out}")
+    last = max(weather.days)
+    if last > season.on:
+        message = f"readings of {name} after {in_words(season.on)}, the day of the plan, are not used"
+        yield _said("note", "assumption", message)
+    elif (season.on - last).days > number("stale_days") and _in_season(season.on):
+        message = f"the weather record of {name} ends on {in_words(last)}: this spring is not in it"
+        yield _said("note", "weather-thin", message, "this year's file moves the dates of this year's flight")
+
+
+def _in_season(on: date) -> bool:
+    return day_in("spring", on.year) <= on <= day_in("season_end", on.year)
+
+
+def _said(severity: Severity, code: Code, message: str, hint: str | None = None) -> Diagnostic:
+    return Diagnostic(severity, code, message, subject="site", hint=hint)

@@ -1,0 +1,99 @@
+"""The weather station beside the site: how far off it is, how much higher or lower, and what that does to its readings."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from dataclasses import replace
+from functools import lru_cache
+
+from barkwright.diagnostics import Diagnostic
+from barkwright.inventory.model import Site
+from barkwright.season.rules import number
+from barkwright.season.weather import Day, Station, Weather
+from barkwright.season.weatherfiles.reading import read_weather
+from barkwright.units import FT_PER_M
+
+EARTH_RADIUS_MI = 3958.8
+
+
+def weather_of(site: Site) -> tuple[Weather | None, tuple[Diagnostic, ...]]:
+    """The daily record that a site names, shifted to the site's height where that was asked for; and what to say of it."""
+    if not site.weather:
+        return None, ()
+    weather = read_weather(site.weather, site.weather_units, site.weather_station).weather
+    if weather is None:
+        return None, ()
+    site_m = None if site.elevation_ft is None else site.elevation_ft / FT_PER_M
+    station_m = weather.station.elevation_m
+    if station_m is None and site.weather_elevation_ft is not None:
+        station_m = site.weather_elevation_ft / FT_PER_M
+    rise_m = None if site_m is None or station_m is None else site_m - station_m
+    notes = [*weather.notes, *_distance(site, weather.station), *_height(site, weather.station, rise_m)]
+    if site.weather_to_site_height and rise_m is not None:
+        weather = shifted(weather, -number("lapse_c_per_km") * rise_m / 1000.0)
+    return weather, tuple(notes)
+
+
+def miles_between(latitude_1: float, longitude_1: float, latitude_2: float, longitude_2: float) -> float:
+    """Great-circle distance between two places [mi], by the haversine formula. Arguments in degrees."""
+    a, b = math.radians(latitude_1), math.radians(latitude_2)
+    half_lat, half_lon = (b - a) / 2, math.radians(longitude_2 - longitude_1) / 2
+    h = math.sin(half_lat) ** 2 + math.cos(a) * math.cos(b) * math.sin(half_lon) ** 2
+    return 2 * EARTH_RADIUS_MI * math.asin(math.sqrt(min(1.0, h)))
+
+
+@lru_cache(maxsize=8)
+def shifted(weather: Weather, by_c: float) -> Weather:
+    """The record with every temperature shifted [degrees C]."""
+    return replace(weather, days={day: _shifted(reading, by_c) for day, reading in weather.days.items()})
+
+
+def _shifted(reading: Day, by_c: float) -> Day:
+    tmax, tmin = reading.tmax_c, reading.tmin_c
+    return replace(
+        reading,
+        tmax_c=None if tmax is None else round(tmax + by_c, 2),
+        tmin_c=None if tmin is None else round(tmin + by_c, 2),
+    )
+
+
+def _distance(site: Site, station: Station) -> Iterator[Diagnostic]:
+    if station.latitude is None or station.longitude is None:
+        yield _note("the weather file does not say where its station stands", "see that it is near the site", "note")
+        return
+    miles = miles_between(site.latitude, site.longitude, station.latitude, station.longitude)
+    if miles > number("far_miles"):
+        message = f"the weather station {station.name} is {miles:.0f} mi from the site"
+        yield _note(message, "look for a nearer one, or trust the calendar as much as the weather", "warning")
+
+
+def _height(site: Site, station: Station, rise_m: float | None) -> Iterator[Diagnostic]:
+    if rise_m is None:
+        lacks = "the site's height" if site.elevation_ft is None else "the station's height"
+        key = "elevation" if site.elevation_ft is None else "weather_elevation"
+        severity = "warning" if site.weather_to_site_height else "note"
+        means = "so no temperature is shifted" if site.weather_to_site_height else "so it cannot be compared"
+        yield _note(f"{lacks} is not known, {means}", f"write {key}: in the site", severity)
+        return
+    feet = abs(rise_m) * FT_PER_M
+    way = "above" if rise_m > 0 else "below"
+    if site.weather_to_site_height:
+        shift = -number("lapse_c_per_km") * rise_m / 1000.0
+        message = (
+            f"temperatures of {station.name} are shifted by {shift:+.1f} C, because the site lies {feet:,.0f} ft {way} "
+            f"it ({number('lapse_c_per_km'):g} C for each 1,000 m, the standard atmosphere, from memory)"
+        )
+        yield _note(message, "in valleys with cold air the real difference is another", "note")
+    elif abs(rise_m) > number("far_height_m"):
+        message = (
+            f"the site lies {feet:,.0f} ft {way} the weather station {station.name}, and nothing is shifted for that"
+        )
+        later = "later" if rise_m > 0 else "earlier"
+        hint = f"beetles will fly {later} at the site; weather_to_site_height: true shifts the temperatures"
+        yield _note(message, hint, "warning")
+
+
+def _note(message: str, hint: str, severity: str) -> Diagnostic:
+    kind = "warning" if severity == "warning" else "note"
+    return Diagnostic(kind, "weather-station", message, subject="site", hint=hint)
