@@ -15,9 +15,8 @@ from barkwright.season.year import in_words
 
 def doubts_of(season: Season) -> tuple[Diagnostic, ...]:
     """Notes on the rule that dates the flights, and on the years behind it."""
-    return tuple(_of_calendar(season) if not dated_by_weather(season) else _of_model(season)) + tuple(
-        _of_record(season)
-    )
+    by_rule = _of_model(season) if dated_by_weather(season) else _of_calendar(season)
+    return (*by_rule, *_of_record(season))
 
 
 def _of_calendar(season: Season) -> Iterator[Diagnostic]:

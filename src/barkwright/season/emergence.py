@@ -1,4 +1,4 @@
-"""When spruce beetles leave the bark, and how much brood takes one year: the published model, from daily temperature."""
+"""When spruce beetles leave the bark, and how much brood takes one year: the published model, from temperature."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""The weather station beside the site: how far off it is, how much higher or lower, and what that does to its readings."""
+"""The weather station beside the site: how far off it is, how much higher or lower, and what that does."""
 
 from __future__ import annotations
 
@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 from functools import lru_cache
 
-from barkwright.diagnostics import Diagnostic
+from barkwright.diagnostics import Diagnostic, Severity
 from barkwright.inventory.model import Site
 from barkwright.season.rules import number
 from barkwright.season.weather import Day, Station, Weather
@@ -18,7 +18,7 @@ EARTH_RADIUS_MI = 3958.8
 
 
 def weather_of(site: Site) -> tuple[Weather | None, tuple[Diagnostic, ...]]:
-    """The daily record that a site names, shifted to the site's height where that was asked for; and what to say of it."""
+    """The daily record that a site names, shifted to its height where that was asked for; and what to say of it."""
     if not site.weather:
         return None, ()
     weather = read_weather(site.weather, site.weather_units, site.weather_station).weather
@@ -72,7 +72,7 @@ def _height(site: Site, station: Station, rise_m: float | None) -> Iterator[Diag
     if rise_m is None:
         lacks = "the site's height" if site.elevation_ft is None else "the station's height"
         key = "elevation" if site.elevation_ft is None else "weather_elevation"
-        severity = "warning" if site.weather_to_site_height else "note"
+        severity: Severity = "warning" if site.weather_to_site_height else "note"
         means = "so no temperature is shifted" if site.weather_to_site_height else "so it cannot be compared"
         yield _note(f"{lacks} is not known, {means}", f"write {key}: in the site", severity)
         return
@@ -86,14 +86,11 @@ def _height(site: Site, station: Station, rise_m: float | None) -> Iterator[Diag
         )
         yield _note(message, "in valleys with cold air the real difference is another", "note")
     elif abs(rise_m) > number("far_height_m"):
-        message = (
-            f"the site lies {feet:,.0f} ft {way} the weather station {station.name}, and nothing is shifted for that"
-        )
+        message = f"the site lies {feet:,.0f} ft {way} the weather station {station.name}, and nothing is shifted"
         later = "later" if rise_m > 0 else "earlier"
         hint = f"beetles will fly {later} at the site; weather_to_site_height: true shifts the temperatures"
         yield _note(message, hint, "warning")
 
 
-def _note(message: str, hint: str, severity: str) -> Diagnostic:
-    kind = "warning" if severity == "warning" else "note"
-    return Diagnostic(kind, "weather-station", message, subject="site", hint=hint)
+def _note(message: str, hint: str, severity: Severity) -> Diagnostic:
+    return Diagnostic(severity, "weather-station", message, subject="site", hint=hint)

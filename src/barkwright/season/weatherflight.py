@@ -132,7 +132,7 @@ def _of(kind: Kind, springs: tuple[Spring, ...], last: date, year: int) -> Weath
 
 
 def _continued(weather: Weather, springs: tuple[Spring, ...], year: int, last: date) -> tuple[Spring, ...]:
-    """This year's warm days up to `last`, and from then on those of each year on record: the flights that come of it."""
+    """The flights that come of this year's warm days up to `last`, and then of those of each year on record."""
     prior = prior_of(weather, year, last)
     if prior is None or thin(weather, min(day_in("spring", year), last), last):
         return ()
@@ -148,39 +148,38 @@ def _continued(weather: Weather, springs: tuple[Spring, ...], year: int, last: d
 
 
 def _last_read(weather: Weather, year: int, on: date) -> date | None:
-    read = [
-        day for day, reading in weather.days.items() if day.year == year and day <= on and reading.tmax_c is not None
-    ]
-    return max(read, default=None)
+    days = weather.days.items()
+    return max((day for day, read in days if day.year == year and day <= on and read.tmax_c is not None), default=None)
 
 
 def _early(dates: WeatherDates) -> tuple[Caution, ...]:
     if dates.kind == "own":
         return ()
-    count = len(dates.springs)
-    days = (dates.middle_onset - dates.onset).days
+    count, days = len(dates.springs), (dates.middle_onset - dates.onset).days
     if count < number("few_years"):
-        return (
-            Caution(f"the earliest of {count} {'year' if count == 1 else 'years'} in place of the middle one", days),
-        )
-    return (Caution(f"an early year (one in {1 / number('early_share'):.0f}) in place of the middle one", days),)
+        early = f"the earliest of {_years(count)}"
+    else:
+        early = f"an early year (one in {1 / number('early_share'):.0f})"
+    return (Caution(f"{early} in place of the middle one", days),)
 
 
 def _basis(weather: Weather, dates: WeatherDates) -> str:
-    count = len(dates.springs)
-    first, last = (f(one.year for one in dates.springs) for f in (min, max))
+    count, few, name = len(dates.springs), number("few_years"), weather.station.name
+    first, last = (which(one.year for one in dates.springs) for which in (min, max))
     if dates.kind == "own":
-        return f"Reckoned from the daily weather of {weather.station.name} in {first}."
+        return f"Reckoned from the daily weather of {name} in {first}."
+    thin_record = "" if count >= few else f" The record is thin: fewer than {few:g} years."
     if dates.kind == "so far":
+        so_far = f"this year's record to {in_words(dates.last)}"
         return (
-            f"Daily weather of {weather.station.name}: this year's record to {in_words(dates.last)}, continued as each of "
-            f"the {count} years on record went on."
+            f"Daily weather of {name}: {so_far}, continued as each of {_years(count)} on record went on.{thin_record}"
         )
     span = f"in {first}" if count == 1 else f"in {count} years from {first} to {last}"
-    thin_record = (
-        "" if count >= number("few_years") else f" The record is thin: fewer than {number('few_years'):g} years."
-    )
-    return f"Daily weather of {weather.station.name} {span}.{thin_record}"
+    return f"Daily weather of {name} {span}.{thin_record}"
+
+
+def _years(count: int) -> str:
+    return f"{count} {'year' if count == 1 else 'years'}"
 
 
 def _citations() -> tuple[Citation, ...]:
