@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from datetime import date
 
-from barkwright.brood import hosts, look, questions, signs, sizes
+from barkwright.brood import hosts, look, questions, signs, sizes, warmth
 from barkwright.brood.finding import Confidence, PieceBrood, Question, TreeBrood
 from barkwright.brood.verdict import Verdict, other_insect, outcome, outcomes, verdict_on
 from barkwright.diagnostics import Diagnostic
@@ -21,7 +21,7 @@ def judge_tree(tree: Tree, stem: TreeStem, season: Season, on: date) -> TreeBroo
     The worst attack year that the user's word and the signs leave open decides. Pieces come in the stem's order.
     """
     years = signs.attack_years(tree, season, on)
-    verdict = verdict_on(tree, season, on, years)
+    verdict = warmth.refined(tree, season, on, years, verdict_on(tree, season, on, years))
     pieces = _pieces(tree, stem, verdict, season, on)
     holds = any(piece.brood != "none" for piece in pieces)
     host = any(piece.host for piece in pieces)
@@ -62,6 +62,8 @@ def _seen_in(tree: Tree, stem: TreeStem) -> tuple[str, ...]:
 
 def _infested_piece(piece: Piece, tree: Tree, verdict: Verdict, within: sizes.Within) -> PieceBrood:
     held = sizes.held_by(piece, tree, within)
+    if verdict.upper_flight is not None and warmth.out_of_reach(piece, tree):
+        verdict = warmth.above(verdict)
     infested = held.brood != "none"
     return PieceBrood(
         piece=piece.id,
@@ -130,7 +132,9 @@ def _questions(
         worst = f"brood that flies in {verdict.flight}" if holds else "no brood"
         asked.append(questions.attack_year(tree, years.contradiction, worst))
     if holds and verdict.look_next:
-        if other_insect(tree):
+        if verdict.upper_flight is not None and verdict.reasons[0].rule == "last-summer-larvae":
+            asked.append(questions.look_higher(tree, season, on, verdict.upper_flight))
+        elif other_insect(tree):
             asked.append(questions.other_insect(tree, season, on, verdict.early))
         elif verdict.reasons[-1].rule == "mass-without-brood":
             asked.append(questions.mass_without_brood(tree, season, on, verdict.early))

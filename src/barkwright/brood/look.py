@@ -47,6 +47,7 @@ class LookBook:
     host_flights: int
     where: Sides
     how: str
+    higher: str
     too_early: str
     looks: dict[str, str]
     looks_cite: tuple[str, ...]
@@ -88,7 +89,7 @@ def down_on(tree: Tree) -> date | None:
     return tree.felled_on or tree.down_since
 
 
-def _full_look(tree: Tree, found: Found, day: date) -> bool:
+def full_look(tree: Tree, found: Found, day: date) -> bool:
     """Were all the sides looked at that show early adults and wintering adults?"""
     need: FullLook = look_book().full_look
     standing = need.strip if tree.attack == "strip" else need.standing
@@ -132,7 +133,7 @@ def _at_the_time(tree: Tree, found: Found, seen: date, next_flight: int) -> Look
     stages = set(found.stages or ())
     if "adults" in stages:
         return "adults"
-    full = _full_look(tree, found, seen)
+    full = full_look(tree, found, seen)
     if stages <= {"none"}:
         return "nothing" if full else "not-looked"
     if not full or seen < settled_from(next_flight):

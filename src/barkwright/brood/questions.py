@@ -57,6 +57,23 @@ def look_at_host(tree: Tree, on: date) -> Question:
     )
 
 
+def look_higher(tree: Tree, season: Season, on: date, early: int) -> Question:
+    """The question for a tree with larvae low down, in a summer so warm that higher up brood may take one year.
+
+    early : int    the flight that such brood would make [year]
+    """
+    book = look_book()
+    return Question(
+        tree.id,
+        "look-higher",
+        "Is there a dark adult under the bark higher up, on the sunny side, where nobody has looked yet?",
+        f"{book.higher} {book.looks['adult']}",
+        f"With a dark adult up there those logs must be done {_by(season, early, on)}. Without one, and with 'upper' "
+        f"written among the sides looked at, they may wait for the flight of {early + 1} like the rest.",
+        BROOD_RANK,
+    )
+
+
 def other_insect(tree: Tree, season: Season, on: date, early: int) -> Question:
     """The question for a tree where another insect was found, and nobody looked for spruce beetle at the base."""
     look = look_under_bark(tree, season, on, early)

@@ -42,6 +42,8 @@ class Verdict:
     early: int  # the first flight that may come of it
     look_next: bool
     reasons: tuple[Reason, ...]
+    upper_flight: int | None = None  # of wood that nobody could look at from the ground, where that differs
+    upper_reasons: tuple[Reason, ...] = ()  # in place of the others, for that wood
 
 
 def verdict_on(tree: Tree, season: Season, on: date, years: signs.AttackYears) -> Verdict:
