@@ -22,14 +22,14 @@ def test_a_named_region_is_taken_without_a_note():
     season = season_of(site(region="utah"), ON)
     assert season.region.id == "utah"
     assert season.given
-    assert season.notes == ()
+    assert season.notes == doubts_of(season) == ()
 
 
 def test_the_nearest_region_is_taken_and_named():
     season = season_of(site(), ON)
     assert season.region.id == "interior-plateau"
     assert not season.given
-    (note,) = season.notes
+    (note,) = doubts_of(season)
     assert note.severity == "note"
     assert "interior of British Columbia" in note.message
     assert note.value == "interior-plateau"

@@ -16,7 +16,23 @@ from barkwright.season.year import in_words
 def doubts_of(season: Season) -> tuple[Diagnostic, ...]:
     """Notes on the rule that dates the flights, and on the years behind it."""
     by_rule = _of_model(season) if dated_by_weather(season) else _of_calendar(season)
-    return (*by_rule, *_of_record(season))
+    return (*_picked(season), *by_rule, *_of_record(season))
+
+
+def _picked(season: Season) -> Iterator[Diagnostic]:
+    if season.given:
+        return
+    name = season.region.name
+    if season.miles is None:
+        why = "no calendar town lies within reach"
+    else:
+        why = f"its nearest calendar town is {season.miles:.0f} miles away"
+    if dated_by_weather(season):
+        message = f"no region is given, so the flight calendar beside the weather is that of {name}: {why}"
+    else:
+        message = f"no region is given, so the flight calendar of {name} is used: {why}"
+    hint = "put region: in the site to choose another; a local forester knows when the beetles fly"
+    yield Diagnostic("note", "assumption", message, subject="site", value=season.region.id, hint=hint)
 
 
 def _of_calendar(season: Season) -> Iterator[Diagnostic]:

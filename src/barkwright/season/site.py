@@ -82,13 +82,8 @@ def season_of(site: Site, on: date) -> Season:
     book = regions()
     named = next((region for region in book.regions if region.id == site.region), None)
     nearest, miles = _nearest(book, site.latitude, site.longitude)
-    notes: list[Diagnostic] = []
-    if site.region is not None and named is None:
-        notes.append(_unknown(site.region, book))
-    if named is None:
-        notes.append(_picked(nearest, miles))
     weather, said = weather_of(site)
-    notes += said
+    wrong = () if site.region is None or named else (_unknown(site.region, book),)
     return Season(
         region=named or nearest,
         given=named is not None,
@@ -96,7 +91,7 @@ def season_of(site: Site, on: date) -> Season:
         latitude=site.latitude,
         longitude=site.longitude,
         margin_days=book.margin_days,
-        notes=tuple(notes),
+        notes=(*wrong, *said),
         on=on,
         elevation_ft=site.elevation_ft,
         weather=weather,
@@ -115,21 +110,6 @@ def _nearest(book: Regions, latitude: float, longitude: float) -> tuple[Region, 
     if miles <= book.nearest_within_miles:
         return region, miles
     return next(region for region in book.regions if region.id == book.generic), None
-
-
-def _picked(region: Region, miles: float | None) -> Diagnostic:
-    if miles is None:
-        why = "no calendar town lies within reach"
-    else:
-        why = f"its nearest calendar town is {miles:.0f} miles away"
-    return Diagnostic(
-        "note",
-        "assumption",
-        f"no region is given, so the flight calendar of {region.name} is used: {why}",
-        subject="site",
-        value=region.id,
-        hint="put region: in the site to choose another; a local forester knows when the beetles fly",
-    )
 
 
 def _unknown(value: str, book: Regions) -> Diagnostic:

@@ -135,12 +135,18 @@ def _read(weather: Weather, year: int, on: date) -> YearRead:
     elif lack := thin(weather, first, day_in("summer_end", year)):
         reason = lack
     elif prior is None:
-        lack = thin(weather, day_in("spring", year - 1), day_in("season_end", year - 1), "prior_missing")
-        reason = f"the model needs the year before, and {lack}"
+        reason = f"the model needs the year before, and {_lack_before(weather, year)}"
     spring = None if reason or prior is None else spring_of(year, warm, prior)
     if spring is not None and spring.onset is None:
         reason = f"its {len(warm)} warm days are fewer than the {spring.needed} that half emergence takes"
     return YearRead(year, len(warm), missing, spring, _summer(weather, spring, on), reason)
+
+
+def _lack_before(weather: Weather, year: int) -> str:
+    first, last = day_in("spring", year - 1), day_in("season_end", year - 1)
+    if all(day.year != year - 1 for day in weather.days):
+        return f"{year - 1} is not on record"
+    return thin(weather, first, last, "prior_missing") or f"{year - 1} is not over"
 
 
 def _summer(weather: Weather, spring: Spring | None, on: date) -> Summer | None:
