@@ -3,15 +3,56 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Iterator
 from datetime import UTC, date, datetime, timedelta
 from functools import lru_cache
 from typing import Literal
+
+from barkwright.record import dataclass
 
 Always = Literal["up", "down"]
 SUNRISE_ZENITH_DEG = 90.833  # upper limb on the horizon, refraction included
 CIVIL_ZENITH_DEG = 96.0
 _ROUNDS = 5  # the sun's place is taken anew at each estimate of the event; four rounds settle it to a second at most
+DAY = timedelta(days=1)
 _SETTLED_MIN = 1e-3  # a round that moves the event by less than this is the last
+HIGHEST_WITH_SUN_DEG = 65.0  # nearer the equator than this the sun rises and sets on every day of the year
+
+
+@dataclass(frozen=True, slots=True)
+class SunTimes:
+    """The sun on one local solar day: times in UTC, or "up" or "down" for all of it.
+
+    Dawn and dusk are those of civil twilight. The site's clock is not known here: people are shown hours of light.
+    """
+
+    rise: datetime | Always
+    set: datetime | Always
+    dawn: datetime | Always
+    dusk: datetime | Always
+
+    @property
+    def daylight_h(self) -> float:
+        """From sunrise to sunset [h]: 24 on a polar day, 0 in a polar night."""
+        return _between(self.rise, self.set)
+
+    @property
+    def twilight_h(self) -> float:
+        """From dawn to dusk [h]: 24 where the night stays light, 0 where not even the noon does."""
+        return _between(self.dawn, self.dusk)
+
+
+def sun_times(latitude: float, longitude: float, day: date) -> SunTimes:
+    """Sunrise, sunset and civil twilight of a local solar day.
+
+    latitude, longitude : float    [degrees north, degrees east]
+    """
+    return SunTimes(
+        rise=sun_event(latitude, longitude, day, "rise"),
+        set=sun_event(latitude, longitude, day, "set"),
+        dawn=sun_event(latitude, longitude, day, "rise", CIVIL_ZENITH_DEG),
+        dusk=sun_event(latitude, longitude, day, "set", CIVIL_ZENITH_DEG),
+    )
 
 
 @lru_cache(maxsize=4096)
@@ -20,11 +61,29 @@ def daylight_hours(latitude: float, longitude: float, day: date) -> float:
 
     latitude, longitude : float    [degrees north, degrees east]
     """
-    rise = sun_event(latitude, longitude, day, "rise")
-    fall = sun_event(latitude, longitude, day, "set")
-    if isinstance(rise, datetime) and isinstance(fall, datetime):
-        return (fall - rise).total_seconds() / 3600
-    return 24.0 if "up" in (rise, fall) else 0.0
+    return _between(sun_event(latitude, longitude, day, "rise"), sun_event(latitude, longitude, day, "set"))
+
+
+def sunless(latitude: float, longitude: float, day: date, last: date) -> tuple[date, date] | None:
+    """The first run of days without sunrise that holds any day from `day` to `last`, whole; None where there is none.
+
+    latitude, longitude : float    [degrees north, degrees east]
+    """
+    if abs(latitude) < HIGHEST_WITH_SUN_DEG:
+        return None
+
+    def dark(one: date) -> bool:
+        return daylight_hours(latitude, longitude, one) <= 0.0
+
+    found = next((one for one in _days(day, last) if dark(one)), None)
+    if found is None:
+        return None
+    first = end = found
+    while dark(first - DAY):
+        first -= DAY
+    while dark(end + DAY):
+        end += DAY
+    return first, end
 
 
 def sun_event(
@@ -58,6 +117,18 @@ def sun_event(
         if abs(minutes - before) < _SETTLED_MIN:
             break
     return midnight + timedelta(minutes=minutes)
+
+
+def _between(rise: datetime | Always, fall: datetime | Always) -> float:
+    if isinstance(rise, datetime) and isinstance(fall, datetime):
+        return (fall - rise).total_seconds() / 3600
+    return 24.0 if "up" in (rise, fall) else 0.0
+
+
+def _days(first: date, last: date) -> Iterator[date]:
+    while first <= last:
+        yield first
+        first += DAY
 
 
 def _century(midnight: datetime, minutes: float) -> float:
