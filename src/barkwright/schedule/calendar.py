@@ -5,12 +5,38 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable
 from dataclasses import replace
 from datetime import date, timedelta
+from functools import partial
 
-from barkwright.inventory.model import Calendar, Crew, Span
+from barkwright.inventory.model import Calendar, Crew, Inventory, Span
 from barkwright.record import dataclass
+from barkwright.season.daylight import daylight_hours
+from barkwright.season.lostdays import lost_days
+from barkwright.season.site import Season
 
 WEEK = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")
 Daylight = Callable[[date], float]
+NOTHING_LOST = (0.0,) * 12
+
+
+@dataclass(frozen=True, slots=True)
+class Outdoors:
+    """What a place leaves of a working day."""
+
+    daylight: Daylight  # [h]
+    lost: tuple[float, ...] = NOTHING_LOST  # expected share of a working day lost to weather, January to December
+
+    def hours(self, day: date, most: float) -> float:
+        """Of `most` hours a day those that one may expect to work [h]: while it is light, less what weather takes."""
+        return max(0.0, min(most, self.daylight(day))) * (1.0 - self.lost[day.month - 1])
+
+
+@dataclass(frozen=True, slots=True)
+class Week:
+    """A week from its Monday on: days on which anybody can work, and what all can expect to work."""
+
+    first: date
+    days: int
+    person_hours: float  # [h]
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,11 +77,18 @@ def within(day: date, spans: Iterable[Span]) -> bool:
     return any(span.first <= day <= span.last for span in spans)
 
 
-def hours_on(crew: Crew, calendar: Calendar, day: date, daylight: Daylight) -> float:
-    """Hours that each person of a crew can work on a day [h]: 0 on days off, capped by daylight."""
+def outdoors(season: Season) -> Outdoors:
+    """Daylight at a place, and the weather that its record of daily weather leads one to expect."""
+    daylight = partial(daylight_hours, season.latitude, season.longitude)
+    lost = lost_days(season)
+    return Outdoors(daylight) if lost is None else Outdoors(daylight, lost.shares)
+
+
+def hours_on(crew: Crew, calendar: Calendar, day: date, place: Outdoors) -> float:
+    """Hours that each person of a crew can expect to work on a day [h]: 0 on days off, capped by daylight."""
     if WEEK[day.weekday()] not in crew.days or within(day, crew.off) or within(day, calendar.off):
         return 0.0
-    return max(0.0, min(crew.hours_per_day, daylight(day)))
+    return place.hours(day, crew.hours_per_day)
 
 
 def first_day(calendar: Calendar, on: date) -> date:
@@ -64,14 +97,30 @@ def first_day(calendar: Calendar, on: date) -> date:
 
 
 def crew_days(
-    crew: Crew, calendar: Calendar, first: date, length: int, daylight: Daylight, rate: float, paid: bool
+    crew: Crew, calendar: Calendar, first: date, length: int, place: Outdoors, rate: float, paid: bool
 ) -> CrewDays:
     """A crew's hours on each of `length` days from `first` on."""
     days = (first + timedelta(days=offset) for offset in range(length))
-    if crew.hours_per_day <= shortest_h(first, daylight):
-        daylight = always_light
-    hours = tuple(hours_on(crew, calendar, day, daylight) for day in days)
+    if crew.hours_per_day <= shortest_h(first, place.daylight):
+        place = replace(place, daylight=always_light)
+    hours = tuple(hours_on(crew, calendar, day, place) for day in days)
     return CrewDays(crew.name, crew.people, frozenset(crew.skills), hours, rate, paid)
+
+
+def weekly_hours(inventory: Inventory, season: Season, first: date, last: date) -> tuple[Week, ...]:
+    """The weeks that hold any day from `first` to `last`: of those days, what the site's crews can expect to work.
+
+    No day counts before work may begin. Weeks without work are there too, with 0; none when last < first.
+    """
+    place, opens = outdoors(season), first_day(inventory.calendar, season.on)
+    length = max(0, (last - first).days + 1)
+    crews = [crew_days(crew, inventory.calendar, first, length, place, 0.0, paid=False) for crew in inventory.crew]
+    weeks: dict[date, list[float]] = {}
+    for offset in range(length):
+        day = first + timedelta(days=offset)
+        hours = 0.0 if day < opens else sum(crew.hours[offset] * crew.people for crew in crews)
+        weeks.setdefault(day - timedelta(days=day.weekday()), []).append(hours)
+    return tuple(Week(monday, sum(each > 0.0 for each in hours), sum(hours)) for monday, hours in weeks.items())
 
 
 def shortest_h(day: date, daylight: Daylight) -> float:

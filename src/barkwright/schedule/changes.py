@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 from datetime import timedelta
-from functools import partial
 from math import ceil
 
 from barkwright.inventory.model import Equipment, Inventory
@@ -13,7 +12,6 @@ from barkwright.schedule.calendar import CrewDays
 from barkwright.schedule.model import PieceModel, SiteModel, site_model
 from barkwright.schedule.scenario import Candidate, Scenario, evaluate, left_share
 from barkwright.schedule.settings import settings
-from barkwright.season.daylight import daylight_hours
 from barkwright.treatment.limits import limit
 from barkwright.units import half_up
 
@@ -99,13 +97,12 @@ def _with_people(model: SiteModel, scenario: Scenario, place: int, extra: int) -
 
 def _with_days(model: SiteModel, place: int, extra: int) -> SiteModel:
     """The same site with the first days off of a crew worked."""
-    crew, site = model.days.crews[place], model.work.inventory.site
-    daylight = partial(daylight_hours, site.latitude, site.longitude)
+    crew = model.days.crews[place]
     full = model.work.inventory.crew[place].hours_per_day
     hours = list(crew.hours)
     for day, now in enumerate(hours):
         if extra and now <= 0.0:
-            hours[day] = max(0.0, min(full, daylight(model.days.first + timedelta(days=day))))
+            hours[day] = model.place.hours(model.days.first + timedelta(days=day), full)
             extra -= hours[day] > 0.0
     crews = tuple(
         CrewDays(one.name, one.people, one.skills, tuple(hours), one.rate, one.paid) if at == place else one

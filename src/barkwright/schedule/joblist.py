@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from datetime import date, timedelta
-from functools import partial
 from heapq import heapify, heappop, heappush
 
 from barkwright.inventory.model import Crew
@@ -18,7 +17,6 @@ from barkwright.schedule.scenario import Candidate
 from barkwright.schedule.settings import settings
 from barkwright.schedule.tally import TreePlan
 from barkwright.schedule.tasks import Task
-from barkwright.season.daylight import daylight_hours
 
 YOU = "you"  # whoever ordered the plan
 YEAR = 366
@@ -213,8 +211,7 @@ def _filled(model: SiteModel, crew: Crew, start: date, hours: float) -> tuple[tu
 
 
 def _each(model: SiteModel, crew: Crew, day: date) -> float:
-    site = model.work.inventory.site
-    return hours_on(crew, model.work.inventory.calendar, day, partial(daylight_hours, site.latitude, site.longitude))
+    return hours_on(crew, model.work.inventory.calendar, day, model.place)
 
 
 def _hands(model: SiteModel, crew: Crew, days: tuple[tuple[date, float], ...]) -> int:

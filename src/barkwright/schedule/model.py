@@ -6,7 +6,6 @@ from collections.abc import Iterator
 from dataclasses import field
 from datetime import timedelta
 from decimal import Decimal
-from functools import partial
 
 from barkwright.brood.finding import PieceBrood
 from barkwright.costs.prices import Prices
@@ -14,12 +13,11 @@ from barkwright.costs.tariff import rentable
 from barkwright.inventory.model import Crew, Equipment
 from barkwright.record import dataclass
 from barkwright.schedule.bark import warm_days
-from barkwright.schedule.calendar import WorkDays, crew_days, first_day
+from barkwright.schedule.calendar import Outdoors, WorkDays, crew_days, first_day, outdoors
 from barkwright.schedule.machines import Machine, label
 from barkwright.schedule.options import Classes, Kit, Option, crew_hours, runs
 from barkwright.schedule.settings import settings
 from barkwright.schedule.sitework import SiteWork, TreeWork
-from barkwright.season.daylight import daylight_hours
 from barkwright.season.flight import coming_flight, flight_year
 from barkwright.season.year import FlightYear
 from barkwright.stem.pieces import Piece
@@ -91,6 +89,7 @@ class SiteModel:
     flights: tuple[tuple[int, int], ...]  # onset and end of each flight from the coming one on
     warm: tuple[bool, ...]  # by day: do grown beetles walk away from stripped bark?
     marked: int  # first day on which buried services are marked, if they are called for on the first day
+    place: Outdoors
     _options: dict[int, tuple[Option, ...]] = field(default_factory=dict)
     covers: dict[tuple[int, int], tuple[Decimal, str]] = field(default_factory=dict)  # hire by machine and days
     shapes: dict[tuple[str, int, int], int] = field(default_factory=dict)  # see dispatch
@@ -179,9 +178,9 @@ def site_model(work: SiteWork) -> SiteModel:
     if any(tree.brood.needs_inspection for tree in work.trees):
         last = max(last, first + timedelta(days=int(settings().look_again_days.value)))
     length = max(1, (last - first).days + 1)
-    daylight = partial(daylight_hours, work.inventory.site.latitude, work.inventory.site.longitude)
+    place = outdoors(work.season)
     crews = tuple(
-        crew_days(crew, work.inventory.calendar, first, length, daylight, *hourly_worth(work.prices, crew))
+        crew_days(crew, work.inventory.calendar, first, length, place, *hourly_worth(work.prices, crew))
         for crew in work.inventory.crew
     )
     days = WorkDays(first, length, crews)
@@ -196,7 +195,7 @@ def site_model(work: SiteWork) -> SiteModel:
     warm = warm_days(work.season, first, length)
     hour = max((crew.rate for crew in days.crews), default=0.0)
     return SiteModel(
-        work, days, _machines(work, days), trees, coming, _smallest(trees), hour, dates, warm, work.locating()[1]
+        work, days, _machines(work, days), trees, coming, _smallest(trees), hour, dates, warm, work.locating()[1], place
     )
 
 

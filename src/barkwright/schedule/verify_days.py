@@ -14,6 +14,7 @@ from barkwright.schedule.sitework import SiteWork
 from barkwright.schedule.verify_needs import Need
 from barkwright.season.daylight import daylight_hours
 from barkwright.season.flight import coming_flight, flight_year
+from barkwright.season.lostdays import lost_share
 
 SLACK = 1e-6
 SAWS = ("chain-saw", "saw-debarker")
@@ -28,6 +29,8 @@ def broken_days(schedule: Schedule, work: SiteWork, needs: Mapping[str, Need]) -
     by_day: dict[tuple[str, date], list[tuple[Job, float]]] = defaultdict(list)
     for job in schedule.jobs:
         broken += _job(job, crews, needs.get(job.id))
+        if job.work == "fell":
+            broken += [f"{job.id} fells on {day}, without sun." for day, _ in job.day_hours if _light(day, work) <= 0]
         if job.crew in crews:
             for day, hours in job.day_hours:
                 by_day[job.crew, day].append((job, hours))
@@ -38,13 +41,18 @@ def broken_days(schedule: Schedule, work: SiteWork, needs: Mapping[str, Need]) -
 
 
 def hours_of(crew: Crew, day: date, work: SiteWork) -> float:
-    """Hours that each person of a crew has on a day [h]."""
-    site, calendar = work.inventory.site, work.inventory.calendar
+    """Hours that each person of a crew can expect to have on a day [h]."""
+    calendar = work.inventory.calendar
     start = max(work.on, calendar.start or work.on)
     closed = [*calendar.off, *crew.off]
     if day < start or NAMES[day.weekday()] not in crew.days or any(one.first <= day <= one.last for one in closed):
         return 0.0
-    return min(crew.hours_per_day, daylight_hours(site.latitude, site.longitude, day))
+    return min(crew.hours_per_day, _light(day, work)) * (1.0 - lost_share(work.season, day))
+
+
+def _light(day: date, work: SiteWork) -> float:
+    """Hours from sunrise to sunset [h]."""
+    return daylight_hours(work.inventory.site.latitude, work.inventory.site.longitude, day)
 
 
 def _job(job: Job, crews: dict[str, Crew], need: Need | None) -> list[str]:
