@@ -11,6 +11,7 @@ from barkwright.brood.finding import PieceBrood, Question, TreeBrood
 from barkwright.inventory.model import Crew, Equipment, Inventory, Near, Site, Tree
 from barkwright.plan import plan_ways
 from barkwright.schedule.jobs import Choice, CostLine, Job, RentalRun, Schedule, Unmet
+from barkwright.season.site import Season, season_of
 from barkwright.season.year import FlightYear
 from barkwright.sources import Reason
 from barkwright.spread import Spread
@@ -37,6 +38,10 @@ class MadeUp:
     fellings: dict[str, Any] = field(default_factory=dict)
     diagnostics: tuple[Any, ...] = ()
     broken: tuple[str, ...] = ()
+
+    @property
+    def season(self) -> Season:
+        return season_of(self.inventory.site, self.on)
 
     @property
     def misses(self) -> bool:

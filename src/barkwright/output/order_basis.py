@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 from barkwright.output.blocks import Para, Section, plain
 from barkwright.output.merging import merged, shape
 from barkwright.output.names import tree_names
+from barkwright.output.order_hours import working_hours
 from barkwright.output.view import FROM_OPTIONS, View
 from barkwright.output.words import amount, listing
 from barkwright.sources import Source, cite, load_sources
@@ -30,6 +31,7 @@ def basis(view: View) -> Section | None:
             (
                 *_words(view),
                 *(flight.basis for flight in view.plan.flights),
+                *working_hours(view),
                 *_evidence(view),
                 *_estimated(view),
                 *_figures(view),
