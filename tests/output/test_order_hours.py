@@ -66,8 +66,8 @@ def test_the_weather_of_the_months_with_work_is_said_once_with_its_causes_and_it
     text = said(monkeypatch, record(days))
     assert text.count("Hours are expected hours") == 1
     assert "by the daily record of HAND MADE, 2016 to 2019, weather takes of each working day" in text
-    assert "15 % in November (cold 10 %, wind 5 %, rain and snow 5 %)" in text
-    assert "causes overlap. Ours: gusts of 25 mph cost half a day, of 40 mph all of it; " in text
+    assert "15 % in November (cold 10 %, wind 2 %, rain and snow 5 %)" in text
+    assert "causes overlap. Ours: gusts of 25 mph cost 20 % of a day, of 40 mph all of it; " in text
     assert "0.08 in of rain or melted snow or 2 in of new snow cost half a day, 0.39 in or 6 in all of it." in text
     assert "Cold counts by a published schedule of work and warm-up breaks" in text
     assert "Thunder is not counted." in text
@@ -80,8 +80,8 @@ def test_the_weather_of_the_months_with_work_is_said_once_with_its_causes_and_it
 def test_limits_are_said_in_the_units_of_the_reader_and_only_those_that_take_any(monkeypatch):
     windy = record(every_day(replace(FINE, gust_kmh=40.0)))
     text = said(monkeypatch, windy, units=Units(metric=True))
-    assert "50 % in November (wind 50 %)" in text
-    assert "Ours: gusts of 40 km/h cost half a day, of 65 km/h all of it. Thunder is not counted." in text
+    assert "20 % in November (wind 20 %)" in text
+    assert "Ours: gusts of 40 km/h cost 20 % of a day, of 65 km/h all of it. Thunder is not counted." in text
     assert "of new snow" not in text
     assert "causes overlap" not in text
     assert "Saskatchewan" not in text

@@ -35,7 +35,7 @@ def test_cold_by_the_rows_of_the_schedule(tmax_c, wind_kmh, lost):
 
 
 @pytest.mark.parametrize(
-    ("gust_kmh", "lost"), [(0.0, 0.0), (39.9, 0.0), (40.0, 0.5), (40.1, 0.5), (64.9, 0.5), (65.0, 1.0), (120.0, 1.0)]
+    ("gust_kmh", "lost"), [(0.0, 0.0), (39.9, 0.0), (40.0, 0.2), (40.1, 0.2), (64.9, 0.2), (65.0, 1.0), (120.0, 1.0)]
 )
 def test_wind_on_both_sides_of_its_limits(gust_kmh, lost):
     assert wind_loss(gust_kmh) == lost
@@ -67,7 +67,7 @@ def test_a_day_loses_to_the_causes_that_were_read_and_to_no_other():
     assert losses(Day()) == {}
     assert losses(Day(tmin_c=-60.0)) == {}
     assert losses(Day(tmax_c=-45.0)) == {"cold": 1.0}
-    assert losses(Day(gust_kmh=50.0)) == {"wind": 0.5}
+    assert losses(Day(gust_kmh=50.0)) == {"wind": 0.2}
     assert losses(Day(precip_mm=2.0)) == {"wet": 0.5}
     assert losses(Day(snow_cm=30.0)) == {}  # whether it rained as well is not told
     assert losses(Day(tmax_c=-27.0, wind_kmh=16.0)) == {"cold": 0.5}
@@ -81,7 +81,7 @@ def test_a_month_is_the_mean_of_its_days_and_causes_overlap():
     january = lost_days(season(weather(days))).months[0]
     assert (january.month, january.days, january.calm) == (1, 100, 0)
     assert january.cold == pytest.approx(0.15)
-    assert january.wind == pytest.approx(0.125)
+    assert january.wind == pytest.approx(15 * 0.2 / 100 + 0.05)
     assert january.wet == pytest.approx(0.075)
     assert january.share == pytest.approx(0.10 + 0.075 + 0.05)
     assert lost_share(season(weather(days)), JANUARY) == january.share
