@@ -32,6 +32,7 @@ class Day:
     gust_kmh: float | None = None  # strongest gust; a gust below the station's reporting limit is 0
     wind_kmh: float | None = None  # mean of the day
     rh_pct: float | None = None  # mean relative humidity
+    thunder: bool | None = None  # heard or seen; None where nobody notes it
 
 
 @dataclasses.dataclass(frozen=True, slots=True, eq=False)

@@ -1,0 +1,47 @@
+"""GHCN-Daily files of one station: tenths of degrees, millimetres and metres a second, each with its attributes."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Sequence
+
+from barkwright.diagnostics import Diagnostic
+from barkwright.season.weatherfiles.faults import Faults
+from barkwright.season.weatherfiles.ncei import form_of, quality, said
+from barkwright.season.weatherfiles.part import Part, drafts, part_of, refused
+from barkwright.season.weatherfiles.scale import believable
+from barkwright.season.weatherfiles.summaries import readings
+from barkwright.season.weatherfiles.table import Table
+from barkwright.season.weatherfiles.values import Convert, times
+
+KIND = "GHCN-Daily station file"
+TENTHS: dict[str, Convert] = {
+    "tmax_c": times(0.1),
+    "tmin_c": times(0.1),
+    "precip_mm": times(0.1),
+    "snow_cm": times(0.1),  # mm, not tenths
+    "gust_kmh": times(0.36),
+    "wind_kmh": times(0.36),
+}
+
+
+def is_ghcn(names: Sequence[str]) -> bool:
+    """Is this the header of a station file? They have attributes, and the date before the name."""
+    attributes = any(f"{name}_ATTRIBUTES" in names for name in ("TMAX", "TMIN"))
+    order = list(names)
+    return attributes and order[:2] == ["STATION", "DATE"]
+
+
+def read_ghcn(table: Table, names: Sequence[str]) -> Part:
+    """The file's days. Readings that failed the archive's quality check are left out and counted."""
+    faults, tally = Faults(table.file), Counter[str]()
+    form = form_of(table, names, KIND, quality("the archive's check"))
+    found = drafts(table, form, faults, tally)
+    against = believable(readings(found), times(0.1))
+    if against:
+        message = f"a GHCN-Daily station file holds tenths of a degree, and read so, {against}"
+        return refused(table, KIND, "weather-units", message, "download the file again from the archive")
+    part = part_of(table, form, faults, tally, found, TENTHS)
+    part.notes += said(table, names)
+    part.notes.append(Diagnostic("note", "weather-units", "temperatures are in tenths of a degree C", table.place()))
+    return part

@@ -1,0 +1,65 @@
+"""Fahrenheit or Celsius? Told from the values, where only one of the two is a climate that spruce could grow in."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Callable, Iterable
+from statistics import fmean
+
+from barkwright.record import dataclass
+from barkwright.season.weatherfiles.limits import limits
+from barkwright.season.weatherfiles.values import from_fahrenheit, same
+
+
+@dataclass(frozen=True, slots=True)
+class Reading:
+    """The temperatures of one day as they stand in the file."""
+
+    month: int
+    tmax: float | None
+    tmin: float | None
+
+
+def believable(readings: Iterable[Reading], turn: Callable[[float], float]) -> str | None:
+    """What speaks against reading the temperatures so, in words; None where nothing does. `turn` gives Celsius.
+
+    Held against it: more than a few readings that no weather station ever had, a month whose mean Tmax is outside the
+    climates of spruce, and a mean difference of Tmax and Tmin that is none.
+    """
+    limit = limits()
+    low, high = limit.possible.temperature_c
+    months: dict[int, list[float]] = defaultdict(list)
+    spans, count, outside = [], 0, 0
+    for one in readings:
+        tmax, tmin = (None if value is None else turn(value) for value in (one.tmax, one.tmin))
+        for value in (tmax, tmin):
+            count += value is not None
+            outside += value is not None and not low <= value <= high
+        if tmax is not None and low <= tmax <= high:
+            months[one.month].append(tmax)
+        if tmax is not None and tmin is not None:
+            spans.append(tmax - tmin)
+    if outside > limit.outside_share * count:
+        return f"{outside:,} of {count:,} temperatures would be outside {low:g} to {high:g} C"
+    for month, values in sorted(months.items()):
+        coldest, hottest = limit.monthly_tmax_c[month - 1]
+        mean = fmean(values)
+        if len(values) >= limit.month_days and not coldest <= mean <= hottest:
+            return f"the mean Tmax of month {month} would be {mean:.0f} C"
+    least, most = limit.daily_range_c
+    if len(spans) >= limit.month_days and not least <= abs(fmean(spans)) <= most:
+        return f"Tmax and Tmin would lie {abs(fmean(spans)):.1f} C apart in the mean"
+    return None
+
+
+def told(readings: Iterable[Reading]) -> tuple[str | None, str]:
+    """("imperial" or "metric", why the other cannot be), or (None, why neither can be told)."""
+    held = tuple(readings)
+    against = {"imperial": believable(held, from_fahrenheit), "metric": believable(held, same)}
+    left = [units for units, why in against.items() if why is None]
+    if len(left) == 1:
+        other, letter = ("metric", "C") if left == ["imperial"] else ("imperial", "F")
+        return left[0], f"read as {letter}, {against[other]}"
+    if left:
+        return None, "as F and as C the temperatures are believable"
+    return None, f"read as F, {against['imperial']}; read as C, {against['metric']}"
