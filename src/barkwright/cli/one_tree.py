@@ -21,6 +21,7 @@ PRICES = {
     "week": "rent_per_week",
     "month": "rent_per_month",
 }
+OPTIONS_FILE = "options"  # the name that places in the sheet carry
 LENGTHS = ("in", "cm", "mm", "ft", "m", "yd3", "m3", "lb", "kg", "t", "hp", "kw")
 
 
@@ -46,12 +47,16 @@ class Sheet:
         """The inventory as text."""
         return "\n".join(self.lines) + "\n"
 
+    def with_line(self, after: int, line: str | None) -> str:
+        """The text with one more line after the first so many."""
+        return "\n".join([*self.lines[:after], *([line] if line else []), *self.lines[after:]]) + "\n"
+
     def by_option(self, found: Iterable[Diagnostic]) -> tuple[Diagnostic, ...]:
         """Diagnostics that name the option instead of a line in a file that nobody wrote."""
         return tuple(self._by_option(diagnostic) for diagnostic in found)
 
     def _by_option(self, diagnostic: Diagnostic) -> Diagnostic:
-        if diagnostic.where is None:
+        if diagnostic.where is None or diagnostic.where.file != OPTIONS_FILE:
             return diagnostic
         option = self.options[diagnostic.where.line - 1] if diagnostic.where.line <= len(self.options) else None
         return replace(diagnostic, where=None, subject=option or "the options")

@@ -11,18 +11,22 @@ from barkwright.cli.options import gather, shared
 from barkwright.cli.site import deliver, print_order, read_site, show, units_of
 
 site_argument = click.argument("site", metavar="SITE")
+weather_option = click.option(
+    "--weather", multiple=True, metavar="PATH", help="A weather file or folder, in place of those of SITE. Repeat."
+)
 
 
 @click.command(short_help="The work order: what to do, on which day, with what.")
 @site_argument
+@weather_option
 @shared()
-def order(site: str, **options: Any) -> int:
+def order(site: str, weather: tuple[str, ...], **options: Any) -> int:
     """Print the work order for SITE, an inventory file ('-' reads it from standard input).
 
     Open questions come first, then what to do on which day, a card for every tree, what it costs, and what to watch.
     """
     asked = gather(**options)
-    inventory, found, shown = read_site(site, asked, "order")
+    inventory, found, shown = read_site(site, asked, "order", weather)
     return print_order(inventory, found, shown, asked, "order", shown)
 
 
@@ -49,14 +53,15 @@ def tally(site: str, **options: Any) -> int:
 
 @click.command(short_help="What lives in each tree, and when it flies.")
 @site_argument
+@weather_option
 @shared()
-def flight(site: str, **options: Any) -> int:
+def flight(site: str, weather: tuple[str, ...], **options: Any) -> int:
     """Print the flight dates of SITE, what lives in each tree, what that rests on, and what to look at."""
     from barkwright.output.flight import flight_result, flight_text
     from barkwright.plan import plan_flight
 
     asked = gather(**options)
-    inventory, found, shown = read_site(site, asked, "flight")
+    inventory, found, shown = read_site(site, asked, "flight", weather)
     plan = plan_flight(inventory, asked.on)
     return deliver(
         asked,
@@ -71,8 +76,9 @@ def flight(site: str, **options: Any) -> int:
 @click.command(short_help="Every fact, rule and number behind one piece.")
 @site_argument
 @click.argument("piece", metavar="PIECE")
+@weather_option
 @shared()
-def why(site: str, piece: str, **options: Any) -> int:
+def why(site: str, piece: str, weather: tuple[str, ...], **options: Any) -> int:
     """Print what is known of one piece of SITE, what may be done with it and when, and what that rests on.
 
     PIECE is a tree and a part of it: T3/1 is the butt log of T3, T3/stump its stump; also T3/top and T3/limbs.
@@ -81,7 +87,7 @@ def why(site: str, piece: str, **options: Any) -> int:
     from barkwright.plan import plan_ways
 
     asked = gather(**options)
-    inventory, found, shown = read_site(site, asked, "why")
+    inventory, found, shown = read_site(site, asked, "why", weather)
     plan = plan_ways(inventory, asked.on)
     known = piece_ids(plan)
     if piece not in known:
@@ -106,14 +112,15 @@ def _nearest(piece: str, known: tuple[str, ...]) -> str:
 
 @click.command(short_help="Is the file sound, and which questions are open?")
 @site_argument
+@weather_option
 @shared(units=False)
-def check(site: str, **options: Any) -> int:
+def check(site: str, weather: tuple[str, ...], **options: Any) -> int:
     """Check SITE for faults, and count the questions that are open."""
     from barkwright.output.check import check_result, check_text
     from barkwright.plan import plan_order
 
     asked = gather(**options)
-    inventory, found, shown = read_site(site, asked, "check")
+    inventory, found, shown = read_site(site, asked, "check", weather)
     plan = plan_order(inventory, asked.on)
     if asked.format == "text":
         show(found, asked)

@@ -11,6 +11,7 @@ import click
 from barkwright.cli import files
 from barkwright.cli.errors import DONE, FAILED, MISSES, FaultyFileError, StopError
 from barkwright.cli.options import Shared
+from barkwright.cli.weather import with_weather
 
 if TYPE_CHECKING:
     from barkwright.diagnostics import Diagnostic
@@ -20,14 +21,19 @@ if TYPE_CHECKING:
 COLORS = {"error": "red", "warning": "yellow", "note": "cyan"}
 
 
-def read_site(name: str, asked: Shared, command: str) -> tuple[Inventory, tuple[Diagnostic, ...], str]:
-    """The inventory, what was worth saying about it, and the file's shown name. Ends the command if it has errors."""
+def read_site(
+    name: str, asked: Shared, command: str, weather: Sequence[str] | None = None
+) -> tuple[Inventory, tuple[Diagnostic, ...], str]:
+    """The inventory, what was worth saying about it, and the file's shown name. Ends the command if it has errors.
+
+    weather : paths in place of the site's own, none for those of the site; None where the command needs no weather
+    """
     content, shown = files.read_bytes(name)
-    return read_content(content, shown, asked, command)
+    return read_content(content, shown, asked, command, weather)
 
 
 def read_content(
-    content: bytes, shown: str, asked: Shared, command: str
+    content: bytes, shown: str, asked: Shared, command: str, weather: Sequence[str] | None = None
 ) -> tuple[Inventory, tuple[Diagnostic, ...], str]:
     """The same for bytes already in hand."""
     from barkwright.inventory.reading import read_inventory
@@ -41,10 +47,18 @@ def read_content(
         raise refuse(found, asked, command, text or "")
     if inventory.local:
         inventory, faults = _with_own_rules(inventory, shown)
-        if any(fault.severity == "error" for fault in faults):
-            raise refuse((*found, *faults), asked, command, "")
-        found = (*found, *faults)
+        found = sound((*found, *faults), asked, command)
+    if weather is not None and (weather or inventory.site.weather):
+        inventory, faults = with_weather(inventory, text or "", shown, weather)
+        found = sound((*found, *faults), asked, command)
     return inventory, found, shown
+
+
+def sound(found: tuple[Diagnostic, ...], asked: Shared, command: str) -> tuple[Diagnostic, ...]:
+    """What was found, if no error is in it; else the end of the command."""
+    if any(one.severity == "error" for one in found):
+        raise refuse(found, asked, command, "")
+    return found
 
 
 def known_names() -> Mapping[str, Sequence[str]]:

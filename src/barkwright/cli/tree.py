@@ -8,9 +8,10 @@ from typing import Any
 import click
 
 from barkwright.cli import files
-from barkwright.cli.one_tree import Sheet, equipment, flow, log_record, pairs, words
+from barkwright.cli.one_tree import OPTIONS_FILE, Sheet, equipment, flow, log_record, pairs, words, written
 from barkwright.cli.options import gather, shared
-from barkwright.cli.site import known_names, print_order, refuse
+from barkwright.cli.site import known_names, print_order, refuse, sound
+from barkwright.cli.weather import beside, with_weather
 
 OPTIONS: tuple[tuple[tuple[str, ...], dict[str, Any]], ...] = (
     (("--species",), {"required": True, "metavar": "NAME", "help": "white, engelmann, sitka, black ..."}),
@@ -38,6 +39,10 @@ OPTIONS: tuple[tuple[tuple[str, ...], dict[str, Any]], ...] = (
     (("--longitude", "--lon"), {"required": True, "metavar": "DEGREES", "help": "West is negative."}),
     (("--elevation",), {"metavar": "SIZE", "help": "Above the sea."}),
     (("--region",), {"metavar": "NAME", "help": "Flight calendar; the nearest is taken and named."}),
+    (("--weather",), {"multiple": True, "metavar": "PATH", "help": "Daily weather files or folders. Repeat."}),
+    (("--weather-units",), {"metavar": "WORD", "help": "imperial or metric, where a file does not say."}),
+    (("--weather-station",), {"metavar": "NAME", "help": "Id or name, where the files hold several."}),
+    (("--flight-dates",), {"metavar": "WORD", "help": "weather or calendar: which rule dates the flights."}),
     (("--nearest-live-spruce",), {"metavar": "FAR", "help": "From the working spot."}),
     (("--machine-access/--no-machine-access",), {"default": None, "help": "Can a machine reach the wood?"}),
     (("--diggable/--not-diggable",), {"default": None, "help": "Can one dig there?"}),
@@ -57,6 +62,9 @@ OPTIONS: tuple[tuple[tuple[str, ...], dict[str, Any]], ...] = (
     (("--prefer",), {"metavar": "LIST", "help": "Methods liked: split ..."}),
     (("--save",), {"metavar": "FILE", "help": "Also write these answers to FILE, as an inventory for 'order'."}),
 )  # fmt: skip
+
+
+SITE_LINES = 4  # of the sheet, down to the units
 
 
 def _all_options(command: Callable[..., Any]) -> Callable[..., Any]:
@@ -80,12 +88,17 @@ def tree(
 
     asked = gather(on, format_, output, color, units)
     sheet = inventory_sheet(answers, asked.units or "imperial")
-    inventory, found = read_inventory(sheet.text, "options", asked.on, known_names())
+    inventory, found = read_inventory(sheet.text, OPTIONS_FILE, asked.on, known_names())
     found = sheet.by_option(found)
     if inventory is None:
         raise refuse(found, asked, "tree", "")
+    if answers["weather"]:
+        inventory, said = with_weather(inventory, sheet.text, OPTIONS_FILE, answers["weather"])
+        found = sound((*found, *sheet.by_option(said)), asked, "tree")
     if save is not None:
-        files.write(sheet.text, save)
+        kept, faults = beside(answers["weather"], save)
+        files.write(sheet.with_line(SITE_LINES, f"  weather: {written(kept)}" if kept else None), save)
+        found = (*found, *faults)
     return print_order(inventory, found, save or FROM_OPTIONS, asked, "tree", save)
 
 
@@ -103,7 +116,17 @@ def _site(sheet: Sheet, answers: dict[str, Any], units: str) -> None:
     sheet.add("site:")
     sheet.add("  name: one tree")
     sheet.add(f"  units: {units}")
-    for key in ("latitude", "longitude", "elevation", "region", "nearest_live_spruce", "machine_access"):
+    for key in (
+        "latitude",
+        "longitude",
+        "elevation",
+        "region",
+        "weather_units",
+        "weather_station",
+        "flight_dates",
+        "nearest_live_spruce",
+        "machine_access",
+    ):
         sheet.put(2, key, answers[key], _name(key))
     if answers["diggable"] is not None:
         sheet.add("  ground:")

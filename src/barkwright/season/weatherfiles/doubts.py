@@ -6,7 +6,7 @@ import dataclasses
 from collections.abc import Callable, Mapping, Sequence
 from datetime import date, timedelta
 
-from barkwright.diagnostics import Diagnostic
+from barkwright.diagnostics import Diagnostic, Place, Severity
 from barkwright.record import dataclass
 from barkwright.season.weather import Day
 from barkwright.season.weatherfiles.limits import limits
@@ -39,8 +39,11 @@ class Doubt:
     left_out: tuple[str, ...]
 
 
-def cleared(days: Mapping[date, Day]) -> tuple[dict[date, Day], list[Diagnostic]]:
-    """The days without what cannot be believed, and what was left out; an error where the columns stand swapped."""
+def cleared(days: Mapping[date, Day], places: Mapping[date, Place]) -> tuple[dict[date, Day], list[Diagnostic]]:
+    """The days without what cannot be believed, and what was left out; an error where the columns stand swapped.
+
+    places : where each day is written; a doubt stands where its first day does
+    """
     held, notes = dict(days), []
     swapped = _swapped(held)
     if swapped:
@@ -50,14 +53,11 @@ def cleared(days: Mapping[date, Day]) -> tuple[dict[date, Day], list[Diagnostic]
             for day in doubt.days:
                 held[day] = dataclasses.replace(held[day], **dict.fromkeys(doubt.left_out))
             end = f"left out: {' and '.join(NAMES[name] for name in doubt.left_out)}" if doubt.left_out else "kept"
-            severity = "warning" if doubt.left_out else "note"
-            notes.append(_note(severity, f"{dates(doubt.days)}: {doubt.what}; {end}"))
+            severity: Severity = "warning" if doubt.left_out else "note"
+            message = f"{dates(doubt.days)}: {doubt.what}; {end}"
+            notes.append(Diagnostic(severity, "weather-doubt", message, places.get(doubt.days[0])))
     empty = Day()
     return {day: one for day, one in held.items() if one != empty}, notes
-
-
-def _note(severity: str, message: str) -> Diagnostic:
-    return Diagnostic("warning" if severity == "warning" else "note", "weather-doubt", message)
 
 
 def _both(days: Mapping[date, Day], hold: Callable[[float, float], bool]) -> tuple[date, ...]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from datetime import date, timedelta
+from itertools import pairwise
 
 from barkwright.diagnostics import Diagnostic
 from barkwright.season.weather import Day
@@ -24,7 +25,7 @@ def gap_notes(days: Mapping[date, Day], first: date, last: date) -> list[Diagnos
 
 
 def _gaps(days: list[date]) -> Iterator[Diagnostic]:
-    holes = [(after - before - ONE, before + ONE, after - ONE) for before, after in zip(days, days[1:], strict=False)]
+    holes = [(after - before - ONE, before + ONE, after - ONE) for before, after in pairwise(days)]
     holes = [hole for hole in holes if hole[0] > timedelta(0)]
     total = sum(length.days for length, _, _ in holes)
     long = [hole for hole in holes if hole[0].days >= limits().gap_days]
@@ -34,7 +35,9 @@ def _gaps(days: list[date]) -> Iterator[Diagnostic]:
     named = "; ".join(f"{start} to {end} ({length.days})" for length, start, end in shown)
     more = f" and {len(long) - len(shown)} more of {limits().gap_days} days or longer" if len(long) > len(shown) else ""
     span = (days[-1] - days[0]).days - 1
-    message = f"{total:,} of {span:,} days have no Tmax" + (f"; the longest gaps are {named}{more}" if shown else "")
+    message = f"{total:,} of {span:,} days {'has' if total == 1 else 'have'} no Tmax" + (
+        f"; the longest gaps are {named}{more}" if shown else ""
+    )
     yield Diagnostic("warning" if shown else "note", "weather-gap", message)
 
 

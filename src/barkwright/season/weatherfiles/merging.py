@@ -22,13 +22,14 @@ class Merged:
 
     station: Station
     days: dict[date, Day]
+    places: dict[date, Place]
     first: date  # of the files' rows, whether they hold a reading or not
     last: date
     notes: list[Diagnostic]
 
 
 def chosen(parts: Sequence[Part], asked: str | None) -> tuple[str | None, Diagnostic | None]:
-    """The id of the station to read: the only one, or the one asked for by id or name; else an error that lists them."""
+    """The id of the station to read: the only one, or the one asked for by id or name; else an error that lists all."""
     stations = {id_: station for part in parts for id_, station in part.stations.items()}
     if asked is not None:
         key = asked.strip().casefold()
@@ -53,7 +54,8 @@ def merged(parts: Sequence[Part], id_: str) -> Merged:
         for row in part.rows.get(id_, ()):
             rows.setdefault(row.day, []).append((part, row))
     days: dict[date, Day] = {}
-    same, different = [], []
+    same: list[date] = []
+    different: list[date] = []
     for day in sorted(rows):
         held = rows[day]
         one = held[0][1].readings if len(held) == 1 else _joined([row.readings for _, row in held])
@@ -66,7 +68,8 @@ def merged(parts: Sequence[Part], id_: str) -> Merged:
         notes.append(_twice("note", f"{dates(same)}: in several rows that agree, taken once", rows[same[0]]))
     if different:
         notes.append(_twice("warning", f"{dates(different)}: in rows that differ, left out", rows[different[0]]))
-    return Merged(station, days, min(rows), max(rows), notes)
+    places = {day: Place(held[0][0].file, held[0][1].line, 1) for day, held in rows.items()}
+    return Merged(station, days, places, min(rows), max(rows), notes)
 
 
 def dates(days: Sequence[date]) -> str:

@@ -117,9 +117,10 @@ def part_of(
             value if value is None or turn is None else turn(value)
             for value, turn in zip(draft.numbers, convert, strict=True)
         ]
-        thunder = None if numbers[7] is None else numbers[7] > 0
+        tmax, tmin, precip, snow, gust, wind, rh, thunder = numbers
         part.stations.setdefault(draft.station.id, draft.station)
-        row = Row(day, draft.line, Day(*numbers[:7], thunder))
+        heard = None if thunder is None else thunder > 0
+        row = Row(day, draft.line, Day(tmax, tmin, precip, snow, gust, wind, rh, heard))
         part.rows.setdefault(draft.station.id, []).append(row)
     _weighed(table, faults, part)
     return part

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Sequence
+from dataclasses import replace
 from functools import cache
 
 from barkwright.diagnostics import Diagnostic, Place
@@ -69,7 +70,7 @@ def _parts(sources: Sequence[Source], units: str | None) -> tuple[list[Part], li
 
 def _record(parts: Sequence[Part], id_: str, notes: list[Diagnostic]) -> Reading:
     one = merged(parts, id_)
-    days, doubts = cleared(one.days)
+    days, doubts = cleared(one.days, one.places)
     errors = tuple(doubt for doubt in doubts if doubt.severity == "error")
     files = tuple(part.file for part in parts)
     whole = Place(files[0], 1, 1)
@@ -101,14 +102,13 @@ def _flags(parts: Sequence[Part]) -> list[Diagnostic]:
 
 
 def _placed(note: Diagnostic, where: Place) -> Diagnostic:
-    return Diagnostic(note.severity, note.code, note.message, where, value=note.value, hint=note.hint)
+    return note if note.where else replace(note, where=where)
 
 
 def _left_out(part: Part) -> Diagnostic:
     error = part.errors[0]
-    return Diagnostic("warning", error.code, f"{error.message}; the file is left out", error.where, hint=error.hint)
+    return replace(error, severity="warning", message=f"{error.message}; the file is left out")
 
 
 def _nothing(notes: Sequence[Diagnostic]) -> Diagnostic:
-    first = notes[0]
-    return Diagnostic("error", first.code, first.message, first.where, hint=first.hint)
+    return replace(notes[0], severity="error")

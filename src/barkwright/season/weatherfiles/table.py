@@ -46,16 +46,18 @@ def decoded(content: bytes, file: str) -> tuple[str | None, tuple[Diagnostic, ..
     where = Place(file, 1, 1)
     try:
         if content[:2] in (b"\xff\xfe", b"\xfe\xff"):
-            text, notes = content.decode("utf-16"), ("UTF-16",)
+            text, other = content.decode("utf-16"), "UTF-16"
         else:
-            text, notes = content.decode("utf-8-sig"), ()
+            text, other = content.decode("utf-8-sig"), ""
     except UnicodeDecodeError:
-        text, notes = content.decode("cp1252", errors="replace"), ("Windows-1252",)
+        text, other = content.decode("cp1252", errors="replace"), "Windows-1252"
     if "\0" in text:
         hint = "download the file again, as CSV"
         return None, (Diagnostic("error", "weather-file", "this is no text file", where, hint=hint),)
-    said = (f"the file is not in UTF-8 and was read as {one}: check the station's name" for one in notes)
-    return text, tuple(Diagnostic("note", "weather-read", one, where) for one in said)
+    if not other:
+        return text, ()
+    message = f"the file is not in UTF-8 and was read as {other}: check the station's name"
+    return text, (Diagnostic("note", "weather-read", message, where),)
 
 
 def table_of(text: str, file: str) -> Table:
