@@ -34,6 +34,17 @@ OTHERS = {
     "unknown-fact",
     "unknown-source",
     "unreadable",
+    "weather-dates",
+    "weather-doubt",
+    "weather-duplicate",
+    "weather-file",
+    "weather-gap",
+    "weather-read",
+    "weather-row",
+    "weather-station",
+    "weather-thin",
+    "weather-units",
+    "weather-which",
 }
 
 

@@ -120,6 +120,7 @@ def _product(
     quiet: bool = False,
 ) -> str:
     """What goes to standard output, in the form that was asked for; warnings about the file go to standard error."""
+    found = tuple(dict.fromkeys(found))  # what the weather holds is said by the reading and by the season
     if asked.format == "json":
         from barkwright.output.envelope import envelope
 

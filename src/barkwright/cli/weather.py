@@ -65,7 +65,7 @@ def _links(opened: str, path: str) -> Sequence[str]:
 
 def _placed(one: Diagnostic, paths: Sequence[str], text: str, shown: str, given: bool) -> Diagnostic:
     """A fault that is about no file's content, put where its cause is written."""
-    if one.code == "weather-station" and one.value is not None:
+    if one.code == "weather-which" and one.value is not None:
         return replace(one, where=_place(text, shown, ("site", "weather_station")))
     if given:
         return replace(one, subject=OPTION)

@@ -5,13 +5,15 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Sequence
 
+from barkwright.diagnostics import Diagnostic
 from barkwright.season.weather import Station
 from barkwright.season.weatherfiles.faults import Faults
-from barkwright.season.weatherfiles.part import QUANTITIES, Draft, Form, Part, drafts, part_of, refused
+from barkwright.season.weatherfiles.part import QUANTITIES, Draft, Form, Part, drafts, part_of
 from barkwright.season.weatherfiles.table import Table, cells
 from barkwright.season.weatherfiles.values import Column, coordinate
 
 KIND = "Environment Canada daily file"
+STATED = "the file states its own units: weather_units is not used"
 PREFIXES = {
     "tmax_c": "max temp (",
     "tmin_c": "min temp (",
@@ -40,7 +42,7 @@ def is_canada(names: Sequence[str]) -> bool:
     )
 
 
-def read_canada(table: Table, names: Sequence[str]) -> Part:
+def read_canada(table: Table, names: Sequence[str], units: str | None) -> Part:
     """The file's days. Missing stays missing; estimated readings are kept and counted; a trace is 0."""
     faults, tally = Faults(table.file), Counter[str]()
     columns = tuple(
@@ -67,11 +69,12 @@ def read_canada(table: Table, names: Sequence[str]) -> Part:
         return seen[key]
 
     form = Form(KIND, names.index("date/time"), columns, station, _look)
-    if len(table.header) != len(set(table.header) - {""}) + table.header.count(""):
-        return refused(table, KIND, "weather-file", "a column stands twice in the header", "download the file again")
     found = drafts(table, form, faults, tally)
     _silent_gusts(found, tally)
-    return part_of(table, form, faults, tally, found, {})
+    part = part_of(table, form, faults, tally, found, {})
+    if units:
+        part.notes.append(Diagnostic("note", "weather-units", STATED, table.place()))
+    return part
 
 
 def _at(names: Sequence[str], start: str) -> int:

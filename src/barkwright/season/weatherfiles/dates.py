@@ -8,13 +8,13 @@ from datetime import date, timedelta
 
 from barkwright.record import dataclass
 
-ISO = re.compile(r"(\d{4})-(\d\d)-(\d\d)(?:[T ]00:00(?::00(?:\.0+)?)?)?")
-COMPACT = re.compile(r"((?:18|19|20)\d\d)(\d\d)(\d\d)")
-YEAR_FIRST = re.compile(r"(\d{4})[/.](\d\d?)[/.](\d\d?)")
-YEAR_LAST = re.compile(r"(\d\d?)([/.-])(\d\d?)\2(\d{4}|\d\d)(?: 0?0:00(?::00)?)?")
-NAMED = re.compile(r"(\d\d?)[ -]([A-Za-z]{3,9})\.?[ -](\d{4}|\d\d)")
-NAMED_FIRST = re.compile(r"([A-Za-z]{3,9})\.? (\d\d?),? (\d{4})")
-SERIAL = re.compile(r"[1-9]\d{4}(?:\.0+)?")  # days since 1899-12-30, as spreadsheets count
+ISO = re.compile(r"([0-9]{4})-([0-9][0-9])-([0-9][0-9])(?:[T ]00:00(?::00(?:\.0+)?)?)?")
+COMPACT = re.compile(r"((?:18|19|20)[0-9][0-9])([0-9][0-9])([0-9][0-9])")
+YEAR_FIRST = re.compile(r"([0-9]{4})[/.]([0-9][0-9]?)[/.]([0-9][0-9]?)")
+YEAR_LAST = re.compile(r"([0-9][0-9]?)([/.-])([0-9][0-9]?)\2([0-9]{4}|[0-9][0-9])(?: 0?0:00(?::00)?)?")
+NAMED = re.compile(r"([0-9][0-9]?)[ -]([A-Za-z]{3,9})\.?[ -]([0-9]{4}|[0-9][0-9])")
+NAMED_FIRST = re.compile(r"([A-Za-z]{3,9})\.? ([0-9][0-9]?),? ([0-9]{4})")
+SERIAL = re.compile(r"[1-9][0-9]{4}(?:\.0+)?")  # days since 1899-12-30, as spreadsheets count
 MONTHS = ("january", "february", "march", "april", "may", "june",
           "july", "august", "september", "october", "november", "december")  # fmt: skip
 SPREADSHEET_DAY_0 = date(1899, 12, 30)

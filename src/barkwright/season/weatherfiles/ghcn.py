@@ -7,9 +7,9 @@ from collections.abc import Sequence
 
 from barkwright.diagnostics import Diagnostic
 from barkwright.season.weatherfiles.faults import Faults
-from barkwright.season.weatherfiles.ncei import form_of, quality, said
+from barkwright.season.weatherfiles.ncei import form_of, said
 from barkwright.season.weatherfiles.part import Part, drafts, part_of, refused
-from barkwright.season.weatherfiles.scale import believable
+from barkwright.season.weatherfiles.scale import against_tenths
 from barkwright.season.weatherfiles.summaries import readings
 from barkwright.season.weatherfiles.table import Table
 from barkwright.season.weatherfiles.values import Convert, times
@@ -32,15 +32,16 @@ def is_ghcn(names: Sequence[str]) -> bool:
     return attributes and order[:2] == ["STATION", "DATE"]
 
 
-def read_ghcn(table: Table, names: Sequence[str]) -> Part:
+def read_ghcn(table: Table, names: Sequence[str], units: str | None) -> Part:
     """The file's days. Readings that failed the archive's quality check are left out and counted."""
     faults, tally = Faults(table.file), Counter[str]()
-    form = form_of(table, names, KIND, quality("the archive's check"))
+    form = form_of(table, names, KIND)
     found = drafts(table, form, faults, tally)
-    against = believable(readings(found), times(0.1))
+    against = None if units == "metric" else against_tenths(readings(found))
     if against:
-        message = f"a GHCN-Daily station file holds tenths of a degree, and read so, {against}"
-        return refused(table, KIND, "weather-units", message, "download the file again from the archive")
+        message = f"a GHCN-Daily station file holds tenths of a degree C, and read so, {against}"
+        hint = "download the file again; or, if they are tenths of a degree, say weather_units: metric"
+        return refused(table, KIND, "weather-units", message, hint)
     part = part_of(table, form, faults, tally, found, TENTHS)
     part.notes += said(table, names)
     part.notes.append(Diagnostic("note", "weather-units", "temperatures are in tenths of a degree C", table.place()))

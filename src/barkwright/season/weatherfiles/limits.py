@@ -46,6 +46,7 @@ class Limits:
     monthly_tmax_c: tuple[Range, ...]
     month_days: int
     daily_range_c: Range
+    tenths_daily_range_c: float
     outside_share: float
 
 

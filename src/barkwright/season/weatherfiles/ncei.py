@@ -7,7 +7,7 @@ from collections.abc import Callable, Sequence
 
 from barkwright.diagnostics import Diagnostic
 from barkwright.season.weather import Station
-from barkwright.season.weatherfiles.part import Form, Look
+from barkwright.season.weatherfiles.part import FALLEN, Form
 from barkwright.season.weatherfiles.table import Table
 from barkwright.season.weatherfiles.values import Column, coordinate
 
@@ -22,9 +22,10 @@ ELEMENTS = {
 }
 GUSTS = ("WSF5", "WSFG", "WSFI")  # fastest 5 seconds, peak gust, instantaneous
 SLOW_GUST = "WSF2"  # fastest 2 minutes
+SAID = {"P": "missing and presumed to be 0", "L": "that may belong to the day before"}  # from memory
 
 
-def form_of(table: Table, names: Sequence[str], kind: str, look: Look | None) -> Form:
+def form_of(table: Table, names: Sequence[str], kind: str) -> Form:
     """Where the elements stand in a table. `names` are in upper case."""
     wanted = dict(ELEMENTS)
     gust = next((name for name in (*GUSTS, SLOW_GUST) if name in names), None)
@@ -38,20 +39,22 @@ def form_of(table: Table, names: Sequence[str], kind: str, look: Look | None) ->
     return Form(kind, names.index("DATE"), columns, _stations(names), look)
 
 
-def quality(what: str) -> Callable[[Column, str, str, Counter[str]], str]:
+def look(column: Column, raw: str, flag: str, tally: Counter[str]) -> str:
     """Attributes are measurement, quality and source flag: a reading with a quality flag failed the archive's check."""
-
-    def look(column: Column, raw: str, flag: str, tally: Counter[str]) -> str:
-        parts = flag.split(",")
-        if raw.strip() and len(parts) > 1 and parts[1].strip():
-            tally[f"{column.name} that failed {what} (flag {parts[1].strip()}), left out"] += 1
-            return ""
-        if parts[0].strip() == "T" and raw.strip():
-            tally[f"a trace of {column.name} (flag T), taken as 0"] += 1
-            return "0"
-        return raw
-
-    return look
+    if not raw.strip():
+        return ""
+    measured, _, rest = flag.partition(",")
+    failed = rest.partition(",")[0].strip()
+    if failed:
+        tally[f"{column.name} that failed the archive's own check (flag {failed}), left out"] += 1
+        return ""
+    measured = measured.strip()
+    if measured == "T" and column.quantity in FALLEN:
+        tally[f"a trace of {column.name} (flag T), taken as 0"] += 1
+        return "0"
+    if measured in SAID:
+        tally[f"{column.name} {SAID[measured]} (flag {measured}), kept"] += 1
+    return raw
 
 
 def said(table: Table, names: Sequence[str]) -> list[Diagnostic]:

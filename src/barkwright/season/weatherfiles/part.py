@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import field
+from dataclasses import field, replace
 from datetime import date
 
 from barkwright.diagnostics import Code, Diagnostic
@@ -133,12 +133,12 @@ def refused(table: Table, kind: str, code: Code, message: str, hint: str) -> Par
 
 def _weighed(table: Table, faults: Faults, part: Part) -> None:
     part.notes += faults.diagnostics()
-    if not part.rows and not faults.rows:
-        part.errors.append(_error(table, "empty", "the file has a header and no rows", "download it again"))
-    elif faults.mostly:
+    if faults.mostly and faults.rows:
         message = f"{len(faults.lines):,} of {faults.rows:,} rows are at fault: this is no record of weather"
         part.errors.append(_error(table, "weather-file", message, "download the file again"))
-        part.errors += faults.shown[:3]
+        part.errors += [replace(fault, severity="error") for fault in faults.shown[:3]]
+    elif not part.rows:
+        part.errors.append(_error(table, "empty", "the file has a header and no whole row", "download it again"))
 
 
 def _bad_number(table: Table, faults: Faults, line: int, column: Column, raw: str) -> None:

@@ -10,6 +10,7 @@ date,tmax_c,tmin_c,precip_mm,snow_cm,gust_kmh,wind_kmh,rh_pct
 
 from __future__ import annotations
 
+import re
 from collections import Counter
 from collections.abc import Sequence
 
@@ -22,6 +23,7 @@ from barkwright.season.weatherfiles.values import Column, Convert, coordinate, f
 from barkwright.units import CM_PER_IN, FT_PER_M, KM_PER_MILE
 
 KIND = "plain daily table"
+UNNAMED = "unnamed"
 KMH_PER_KNOT = 1.852  # exact
 SPEEDS: dict[str, Convert] = {
     "kmh": same, "mph": times(KM_PER_MILE), "ms": times(3.6), "kn": times(KMH_PER_KNOT),
@@ -44,13 +46,14 @@ UNITS = {
 
 def is_plain(names: Sequence[str]) -> bool:
     """Is this the header of a plain table? `names` are in lower case."""
-    return "date" in names and any(name.partition("_")[0] in ("tmax", "tmin") for name in names)
+    return "date" in names and any(re.match(r"tm(ax|in)([ _]|$)", name) for name in names)
 
 
 def read_plain(table: Table, names: Sequence[str], units: str | None) -> Part:
     """The table's days. `units` stand in for units that the names of its columns leave out."""
     faults, tally = Faults(table.file), Counter[str]()
     columns, scale, unread = [], {}, []
+    names = tuple(name.replace(" ", "_").replace("/", "") for name in names)
     for index, name in enumerate(names):
         what, _, unit = name.partition("_")
         if what == "thunder" and not unit:
@@ -85,7 +88,7 @@ def _station(table: Table) -> Station:
         key, _, value = line.lstrip("# \t").partition(":")
         about[key.strip().casefold()] = value.strip().rstrip(",;\t")
     feet = coordinate(about.get("elevation_ft", ""))
-    name = about.get("station", "")
+    name = about.get("station", "") or UNNAMED
     return Station(
         name,
         name,

@@ -2,18 +2,35 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 
 from barkwright.diagnostics import Diagnostic, Place
 from barkwright.record import dataclass
 from barkwright.season.weatherfiles import canada, ghcn, plain, summaries
-from barkwright.season.weatherfiles.part import Part
+from barkwright.season.weatherfiles.part import Part, refused
 from barkwright.season.weatherfiles.strangers import Stranger, by_bytes, by_dates, by_header, by_line
 from barkwright.season.weatherfiles.table import DELIMITERS, Table, cells, decoded, table_of
 
 HEADER_WITHIN = 60  # lines; ours: older Canadian copies have about 25 lines above their header
 SHOWN_HEADERS = 12
-STATED = "the file states its own units: weather_units is not used"
+
+
+@dataclass(frozen=True, slots=True)
+class Format:
+    """A format: does a header fit it, and how is a table with that header read?"""
+
+    kind: str
+    fits: Callable[[Sequence[str]], bool]
+    read: Callable[[Table, Sequence[str], str | None], Part]
+    lower: bool = False  # names are handed over in lower case, else in upper
+
+
+FORMATS = (
+    Format(canada.KIND, canada.is_canada, canada.read_canada, lower=True),
+    Format(ghcn.KIND, ghcn.is_ghcn, ghcn.read_ghcn),
+    Format(summaries.KIND, summaries.is_summaries, summaries.read_summaries),
+    Format(plain.KIND, plain.is_plain, plain.read_plain, lower=True),
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,25 +79,23 @@ def _read(table: Table, header: Header, units: str | None) -> Part | None:
     """The file read by one format's reader, or refused as what it is; None where this is no header that is known."""
     table = Table(table.file, table.lines, table.cut, header.at, header.delimiter, header.names)
     upper = tuple(_tidy(name).upper() for name in header.names)
-    lower = tuple(name.lower() for name in upper)
     stranger = by_header(upper) or by_line(table.lines[header.at])
     if stranger:
         return _foreign(table.file, stranger, header.at + 1)
-    part = None
-    if canada.is_canada(lower):
-        part = canada.read_canada(table, lower)
-    elif ghcn.is_ghcn(upper):
-        part = _not_monthly(table, upper) or ghcn.read_ghcn(table, upper)
-    elif summaries.is_summaries(upper):
-        return _not_monthly(table, upper) or summaries.read_summaries(table, upper, units)
-    elif plain.is_plain(lower):
-        return plain.read_plain(table, tuple(name.replace(" ", "_").replace("/", "") for name in lower), units)
-    if part is not None and units:
-        part.notes.append(Diagnostic("note", "weather-units", STATED, table.place()))
-    return part
+    for one in FORMATS:
+        names = tuple(name.lower() for name in upper) if one.lower else upper
+        if one.fits(names):
+            twice = next((name for name in names if name and names.count(name) > 1), None)
+            if twice is not None:
+                message = f"the column {twice} stands twice in the header"
+                return refused(table, one.kind, "weather-file", message, "download the file again")
+            return _not_daily(table, upper) or one.read(table, names, units)
+    return None
 
 
-def _not_monthly(table: Table, names: Sequence[str]) -> Part | None:
+def _not_daily(table: Table, names: Sequence[str]) -> Part | None:
+    if "DATE" not in names:
+        return None
     at = names.index("DATE")
     first = (cells(line, table.delimiter) for line in table.lines[table.header_at + 1 : table.header_at + 41])
     stranger = by_dates([row[at].strip() for row in first if row and len(row) > at])
@@ -103,7 +118,6 @@ def _unknown(table: Table, header: Header) -> Part:
     seen = ", ".join(name[:40] or "(empty)" for name in header.names[:SHOWN_HEADERS])
     more = f" and {len(header.names) - SHOWN_HEADERS} more" if len(header.names) > SHOWN_HEADERS else ""
     message = f"this is no daily weather file that is known; its first line reads {seen}{more}"
-    known = ", ".join((canada.KIND, summaries.KIND, ghcn.KIND))
-    hint = f"known are {known}, and a {plain.KIND} that begins with date,tmax_c,tmin_c"
+    hint = f"known are {', '.join(one.kind for one in FORMATS)}; the last begins with date,tmax_c,tmin_c"
     where = Place(table.file, header.at + 1, 1)
     return Part(table.file, "", errors=[Diagnostic("error", "weather-file", message, where, hint=hint)])

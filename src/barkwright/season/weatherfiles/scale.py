@@ -4,18 +4,19 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Callable, Iterable
+from datetime import date
 from statistics import fmean
 
 from barkwright.record import dataclass
 from barkwright.season.weatherfiles.limits import limits
-from barkwright.season.weatherfiles.values import from_fahrenheit, same
+from barkwright.season.weatherfiles.values import from_fahrenheit, same, times
 
 
 @dataclass(frozen=True, slots=True)
 class Reading:
     """The temperatures of one day as they stand in the file."""
 
-    month: int
+    day: date
     tmax: float | None
     tmin: float | None
 
@@ -28,7 +29,7 @@ def believable(readings: Iterable[Reading], turn: Callable[[float], float]) -> s
     """
     limit = limits()
     low, high = limit.possible.temperature_c
-    months: dict[int, list[float]] = defaultdict(list)
+    months: dict[tuple[int, int], list[float]] = defaultdict(list)
     spans, count, outside = [], 0, 0
     for one in readings:
         tmax, tmin = (None if value is None else turn(value) for value in (one.tmax, one.tmin))
@@ -36,20 +37,36 @@ def believable(readings: Iterable[Reading], turn: Callable[[float], float]) -> s
             count += value is not None
             outside += value is not None and not low <= value <= high
         if tmax is not None and low <= tmax <= high:
-            months[one.month].append(tmax)
+            months[one.day.year, one.day.month].append(tmax)
         if tmax is not None and tmin is not None:
             spans.append(tmax - tmin)
     if outside > limit.outside_share * count:
         return f"{outside:,} of {count:,} temperatures would be outside {low:g} to {high:g} C"
-    for month, values in sorted(months.items()):
+    for (year, month), values in sorted(months.items()):
         coldest, hottest = limit.monthly_tmax_c[month - 1]
         mean = fmean(values)
         if len(values) >= limit.month_days and not coldest <= mean <= hottest:
-            return f"the mean Tmax of month {month} would be {mean:.0f} C"
+            return f"the mean Tmax of {year}-{month:02} would be {mean:.0f} C"
     least, most = limit.daily_range_c
     if len(spans) >= limit.month_days and not least <= abs(fmean(spans)) <= most:
         return f"Tmax and Tmin would lie {abs(fmean(spans)):.1f} C apart in the mean"
     return None
+
+
+def against_tenths(readings: Iterable[Reading]) -> str | None:
+    """What speaks against tenths of a degree C, which the header says they are; None where nothing does.
+
+    Whole degrees read as tenths make days of next to no difference between Tmax and Tmin.
+    """
+    held = tuple(readings)
+    tenth = times(0.1)
+    why = believable(held, tenth)
+    spans = [abs(one.tmax - one.tmin) / 10 for one in held if one.tmax is not None and one.tmin is not None]
+    if why or not spans or fmean(spans) >= limits().tenths_daily_range_c:
+        return why
+    if believable(held, same) and believable(held, from_fahrenheit):
+        return None
+    return f"Tmax and Tmin would lie {fmean(spans):.1f} C apart in the mean, while as whole degrees they are believable"
 
 
 def told(readings: Iterable[Reading]) -> tuple[str | None, str]:

@@ -30,8 +30,8 @@ _STARTS = (
 )
 _PAGE = re.compile(rb"(?:\xef\xbb\xbf)?\s*<(?:!doctype|html|head|body|\?xml)", re.IGNORECASE)
 _JSON = re.compile(rb"(?:\xef\xbb\xbf)?\s*[\[{]")
-_DLY = re.compile(r"[A-Z0-9_-]{11}\d{6}[A-Z][A-Z0-9]{3}[ -]")
-_BY_YEAR = re.compile(r"[A-Z]{2}[A-Z0-9_-]{9},\d{8},[A-Z][A-Z0-9]{3},-?\d+,")
+_DLY = re.compile(r"[A-Z0-9_-]{11}[0-9]{6}[A-Z][A-Z0-9]{3}[ -]")
+_BY_YEAR = re.compile(r"[A-Z]{2}[A-Z0-9_-]{9},[0-9]{8},[A-Z][A-Z0-9]{3},-?[0-9]+,")
 _NORMAL = re.compile(r"(?:ANN|MLY|DLY|HLY|DJF|MAM|JJA|SON)-[A-Z0-9-]+")
 _MONTHLY = frozenset(
     ("EMXT", "EMNT", "EMXP", "CLDD", "HTDD", "CDSD", "HDSD", "DX32", "DX70", "DX90", "DT32", "DP01", "DP10")
@@ -81,8 +81,8 @@ def by_header(names: Sequence[str]) -> Stranger | None:
 
 def by_dates(days: Sequence[str]) -> Stranger | None:
     """What the dates of a daily summary say: months or years in the place of days."""
-    if days and all(re.fullmatch(r"\d{4}-\d\d", day) for day in days):
+    if days and all(re.fullmatch(r"[0-9]{4}-[0-9][0-9]", day) for day in days):
         return Stranger("an NCEI Global Summary of the Month", US)
-    if days and all(re.fullmatch(r"(?:19|20)\d\d", day) for day in days):
+    if days and all(re.fullmatch(r"(?:19|20)[0-9][0-9]", day) for day in days):
         return Stranger("an NCEI Global Summary of the Year", US)
     return None
