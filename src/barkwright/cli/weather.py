@@ -58,9 +58,13 @@ def _strays(inventory: Inventory, folder: str, text: str, shown: str) -> Iterato
 def _links(opened: str, path: str) -> Sequence[str]:
     try:
         with os.scandir(opened) as entries:
-            return sorted(os.path.join(path, entry.name) for entry in entries if entry.is_symlink())
+            return sorted(os.path.join(path, entry.name) for entry in entries if _is_stray(entry))
     except OSError:
         return ()
+
+
+def _is_stray(entry: os.DirEntry[str]) -> bool:
+    return entry.is_symlink() and entry.name.casefold().endswith(".csv")
 
 
 def _placed(one: Diagnostic, paths: Sequence[str], text: str, shown: str, given: bool) -> Diagnostic:

@@ -92,6 +92,20 @@ def test_a_reading_without_both_neighbours_is_no_spike(tmp_path):
     assert said(reading, "weather-doubt") == []
 
 
+@pytest.mark.parametrize(("low", "beside", "left_out"), [(7.1, True, True), (7.0, True, False), (7.1, False, False)])
+def test_a_day_read_for_some_hours_only_beside_a_gap(tmp_path, low, beside, left_out):
+    rows = table([*steady(5), (8, low), *steady(6)]).splitlines()
+    kept = [row for row in rows if not row.startswith("2021-05-07" if beside else "2021-05-09")]
+    reading = read(tmp_path, lines(kept))
+    assert (may(6) not in days_of(reading)) is left_out
+    assert len(said(reading, "weather-doubt")) == left_out
+
+
+def test_a_foggy_day_at_either_end_of_the_record_is_kept(tmp_path):
+    reading = read(tmp_path, table([(8, 7.5), *steady(5), (8, 7.5)]))
+    assert said(reading, "weather-doubt") == []
+
+
 @pytest.mark.parametrize(("run", "left_out"), [(4, False), (5, True)])
 def test_a_thermometer_that_is_stuck(tmp_path, run, left_out):
     reading = read(tmp_path, table([*steady(3), *[(12.3, 4.5)] * run, *steady(3)]))
@@ -107,9 +121,9 @@ def test_a_run_up_to_the_last_day_is_seen(tmp_path):
 
 
 def test_many_days_are_counted_and_the_first_of_them_named(tmp_path):
-    [message] = said(read(tmp_path, table([*steady(30), *[(1, 9)] * 9])), "weather-doubt")
-    assert message.startswith("9 days (2021-05-31, 2021-06-01, ")
-    assert "2021-06-05 and 3 more): Tmin above Tmax" in message
+    [message] = said(read(tmp_path, table([*steady(30), *[(1, 9)] * 15])), "weather-doubt")
+    assert message.startswith("15 days (2021-05-31, 2021-06-01, ")
+    assert "2021-06-11 and 3 more): Tmin above Tmax" in message
 
 
 def test_a_doubt_stands_where_its_first_day_does(tmp_path):

@@ -63,7 +63,8 @@ def test_mcfarland_hill_is_read_in_fahrenheit_but_for_the_days_read_once(records
     rows = written(path, "DATE")
     once = {day for day, row in rows.items() if row["TMAX"] == row["TMIN"]}
     assert len(once) == 11
-    assert set(weather.days) == set(rows) - once
+    beside_a_gap = {date(2006, 3, 2), date(2009, 7, 17), date(2009, 8, 23), date(2010, 1, 3)}  # and 1 F apart at most
+    assert set(weather.days) == set(rows) - once - beside_a_gap
     for day, readings in weather.days.items():
         assert readings.tmax_c == pytest.approx((float(rows[day]["TMAX"]) - 32) / 1.8)
         assert readings.tmin_c == pytest.approx((float(rows[day]["TMIN"]) - 32) / 1.8)

@@ -39,6 +39,7 @@ def zipped():
         (MONTHLY + "\n", "an Environment Canada monthly file", "daily data"),
         (HOURLY + "\n", "an Environment Canada hourly file", "daily data"),
         (HOURLY.replace(" (LST)", "") + "\n", "an Environment Canada hourly file", "daily data"),
+        ("x,y,STATION_NAME,LOCAL_DATE,MAX_TEMPERATURE\n", "Environment Canada's data service", "daily data"),
         (FRENCH + "\n", "an Environment Canada file in French", "in English"),
         (GSOD + "\n", "an NCEI Global Summary of the Day", "order daily summaries"),
         (GSOM + "\n", "an NCEI Global Summary of the Month or Year", "order daily summaries"),

@@ -4,7 +4,7 @@ import os
 from datetime import date
 
 import pytest
-from weather_texts import CANADA_HEADER, canada, days_of, lines, plain, read, refusal
+from weather_texts import CANADA_HEADER, canada, days_of, lines, plain, read, refusal, said
 
 from barkwright.season.weather import Day
 from barkwright.season.weatherfiles import limits as held
@@ -96,6 +96,14 @@ def test_what_is_no_weather_in_a_folder_is_left_out_with_a_warning(tmp_path):
     assert note.message.endswith("its first line reads species, dbh; the file is left out")
     named = read_weather((str(tmp_path / "a.csv"), str(tmp_path / "trees.csv")))
     assert refusal(named, "weather-file")
+
+
+def test_a_weather_file_without_rows_in_a_folder_is_left_out_with_a_warning(tmp_path):
+    (tmp_path / "a.csv").write_text(plain("2021-04-01,5,1"), encoding="utf-8")
+    (tmp_path / "b.csv").write_text("date,tmax_c\n", encoding="utf-8")
+    assert said(read_weather((str(tmp_path),)), "empty") == [
+        "the file has a header and no whole row; the file is left out"
+    ]
 
 
 def test_a_weather_file_with_a_fault_is_not_left_out_of_a_folder(tmp_path):

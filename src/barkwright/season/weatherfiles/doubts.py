@@ -48,7 +48,7 @@ def cleared(days: Mapping[date, Day], places: Mapping[date, Place]) -> tuple[dic
     swapped = _swapped(held)
     if swapped:
         return held, [swapped]
-    for look in (_impossible, _reversed, _single, _stuck, _jumps):
+    for look in (_impossible, _reversed, _single, _partial, _stuck, _jumps):
         for doubt in look(held):
             for day in doubt.days:
                 held[day] = dataclasses.replace(held[day], **dict.fromkeys(doubt.left_out))
@@ -105,6 +105,22 @@ def _single(days: Mapping[date, Day]) -> list[Doubt]:
     """A day whose highest and lowest reading are the same was read once."""
     odd = _both(days, lambda high, low: low == high)
     return [Doubt("Tmax and Tmin are the same, as if read once that day", odd, TEMPERATURES)] if odd else []
+
+
+def _partial(days: Mapping[date, Day]) -> list[Doubt]:
+    """A day of hardly any range beside a day without readings was read for some of its hours only."""
+    least = limits().partial_range_c
+    read = set(_both(days, lambda _high, _low: True))
+    if not read:
+        return []
+    first, last = min(read), max(read)
+    odd = tuple(
+        day
+        for day in _both(days, lambda high, low: high - low < least)
+        if any(first < beside < last and beside not in read for beside in (day - ONE, day + ONE))
+    )
+    what = f"Tmax and Tmin less than {least:g} C apart beside a day without them, as if read for some hours only"
+    return [Doubt(what, odd, TEMPERATURES)] if odd else []
 
 
 def _stuck(days: Mapping[date, Day]) -> list[Doubt]:

@@ -37,6 +37,7 @@ class Limits:
     possible: Possible
     jump_c: float
     odd_jump_c: float
+    partial_range_c: float
     stuck_days: int
     reversed_share: float
     gap_days: int

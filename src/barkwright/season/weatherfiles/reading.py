@@ -59,7 +59,7 @@ def _parts(sources: Sequence[Source], units: str | None) -> tuple[list[Part], li
         part = read_part(content, source.path, units)
         if not part.errors:
             parts.append(part)
-        elif source.in_folder and part.kind == "":
+        elif source.in_folder and (part.kind == "" or part.errors[0].code == "empty"):
             notes.append(_left_out(part))
         else:
             errors += part.errors

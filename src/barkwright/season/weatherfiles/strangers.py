@@ -62,6 +62,8 @@ def by_header(names: Sequence[str]) -> Stranger | None:
     held = set(names)
     if any(name.startswith("MEAN MAX TEMP (") for name in names):
         return Stranger("an Environment Canada monthly file", CANADA)
+    if {"LOCAL_DATE", "MAX_TEMPERATURE"} <= held:
+        return Stranger("a table of Environment Canada's data service", CANADA)
     if any(name.startswith("DATE/TIME (") for name in names) or (
         "DATE/TIME" in held and any(n.startswith("TEMP (") for n in names)
     ):
