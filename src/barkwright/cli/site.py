@@ -29,10 +29,10 @@ def read_site(
     weather : paths in place of the site's own, none for those of the site; None where the command needs no weather
     """
     content, shown = files.read_bytes(name)
-    return read_content(content, shown, asked, command, weather)
+    return _read(content, shown, asked, command, weather)
 
 
-def read_content(
+def _read(
     content: bytes, shown: str, asked: Shared, command: str, weather: Sequence[str] | None = None
 ) -> tuple[Inventory, tuple[Diagnostic, ...], str]:
     """The same for bytes already in hand."""

@@ -31,6 +31,14 @@ def test_one_is_named_by_id_or_name(tmp_path, asked):
     assert reading.weather.station.id == "22"
 
 
+def test_flags_are_counted_for_the_chosen_station_alone(tmp_path):
+    more = canada("2021-04-03", "9", "1", station="UPPER KNOLL", id_="11", flags="E....")
+    assert said(read(tmp_path, TWO + more + "\n", station="22"), "weather-read") == []
+    assert said(read(tmp_path, TWO + more + "\n", station="11"), "weather-read") == [
+        "1 day with Max Temp estimated (flag E), kept"
+    ]
+
+
 def test_a_name_that_is_none_of_them_lists_them(tmp_path):
     told = refusal(read(tmp_path, TWO, station="middle knoll"), "weather-which")
     assert "'middle knoll'" in told
@@ -152,7 +160,7 @@ def test_a_file_and_all_files_have_a_size_that_is_read(tmp_path, monkeypatch):
     def reading(**other):
         record = held.limits()
         names = {name: other.get(name, getattr(record, name)) for name in type(record).__slots__}
-        for module in ("opening", "reading"):
+        for module in ("opening", "parts"):
             monkeypatch.setattr(f"barkwright.season.weatherfiles.{module}.limits", lambda: type(record)(**names))
         read_weather.cache_clear()
         return read_weather((str(tmp_path),))

@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from barkwright.diagnostics import Diagnostic
 from barkwright.season.weather import Station
 from barkwright.season.weatherfiles.faults import Faults
-from barkwright.season.weatherfiles.part import QUANTITIES, Draft, Form, Part, drafts, part_of
+from barkwright.season.weatherfiles.part import QUANTITIES, Draft, Form, Part, Tallies, drafts, part_of
 from barkwright.season.weatherfiles.table import Table, cells
 from barkwright.season.weatherfiles.values import Column, coordinate
 
@@ -44,7 +44,7 @@ def is_canada(names: Sequence[str]) -> bool:
 
 def read_canada(table: Table, names: Sequence[str], units: str | None) -> Part:
     """The file's days. Missing stays missing; estimated readings are kept and counted; a trace is 0."""
-    faults, tally = Faults(table.file), Counter[str]()
+    faults, tally = Faults(table.file), Tallies()
     columns = tuple(
         _column(table, names, quantity, start) for quantity, start in PREFIXES.items() if _at(names, start) >= 0
     )
@@ -109,14 +109,14 @@ def _look(column: Column, raw: str, flag: str, tally: Counter[str]) -> str:
     return raw
 
 
-def _silent_gusts(found: Sequence[Draft], tally: Counter[str]) -> None:
+def _silent_gusts(found: Sequence[Draft], tallies: Tallies) -> None:
     """Gusts are only written from 31 km/h up: a blank without a flag is a day below, where the year has any gust."""
-    years = {draft.day[:4] for draft in found if (draft.numbers[GUST] or 0.0) > 0}
+    years = {(draft.station.id, draft.day[:4]) for draft in found if (draft.numbers[GUST] or 0.0) > 0}
     for draft in found:
         if draft.numbers[GUST] == UNWRITTEN:
             read = draft.numbers[0] is not None or draft.numbers[1] is not None
-            draft.numbers[GUST] = 0.0 if read and draft.day[:4] in years else None
-            tally[SILENT] += draft.numbers[GUST] is not None
+            draft.numbers[GUST] = 0.0 if read and (draft.station.id, draft.day[:4]) in years else None
+            tallies[draft.station.id][SILENT] += draft.numbers[GUST] is not None
 
 
 def _preamble(table: Table) -> dict[str, str]:

@@ -2,15 +2,13 @@
 
 from __future__ import annotations
 
-from collections import Counter
 from collections.abc import Sequence
 
 from barkwright.diagnostics import Diagnostic
 from barkwright.season.weatherfiles.faults import Faults
 from barkwright.season.weatherfiles.ncei import form_of, said
-from barkwright.season.weatherfiles.part import Part, drafts, part_of, refused
-from barkwright.season.weatherfiles.scale import against_tenths
-from barkwright.season.weatherfiles.summaries import readings
+from barkwright.season.weatherfiles.part import Part, Tallies, drafts, part_of, refused
+from barkwright.season.weatherfiles.scale import against_tenths, readings
 from barkwright.season.weatherfiles.table import Table
 from barkwright.season.weatherfiles.values import Convert, times
 
@@ -34,7 +32,7 @@ def is_ghcn(names: Sequence[str]) -> bool:
 
 def read_ghcn(table: Table, names: Sequence[str], units: str | None) -> Part:
     """The file's days. Readings that failed the archive's quality check are left out and counted."""
-    faults, tally = Faults(table.file), Counter[str]()
+    faults, tally = Faults(table.file), Tallies()
     form = form_of(table, names, KIND)
     found = drafts(table, form, faults, tally)
     against = None if units == "metric" else against_tenths(readings(found))

@@ -50,24 +50,24 @@ def sources_of(paths: Iterable[str]) -> tuple[tuple[Source, ...], tuple[Diagnost
     return tuple(found.values()), tuple(faults)
 
 
-def content_of(source: Source, left: int) -> tuple[bytes | None, Diagnostic | None]:
+def content_of(source: Source, left: int) -> tuple[bytes, Diagnostic | None]:
     """The bytes of a file, or why not; `left` is how many may still be read in all. Never waits for a pipe."""
     most = limits().most_bytes
     try:
         handle = os.open(source.path, os.O_RDONLY | getattr(os, "O_NONBLOCK", 0) | getattr(os, "O_BINARY", 0))
         with os.fdopen(handle, "rb") as stream:
             if not stat.S_ISREG(os.fstat(stream.fileno()).st_mode):
-                return None, _fault("unreadable", f"'{source.path}' is no regular file", source.path, LOOK)
+                return b"", _fault("unreadable", f"'{source.path}' is no regular file", source.path, LOOK)
             content = stream.read(min(most, left) + 1)
     except (OSError, ValueError) as error:
         why = getattr(error, "strerror", None) or str(error)
-        return None, _fault("unreadable", f"'{source.path}' cannot be read: {why}", source.path, LOOK)
+        return b"", _fault("unreadable", f"'{source.path}' cannot be read: {why}", source.path, LOOK)
     if len(content) > most:
         message = f"'{source.path}' is longer than {most // 1_000_000} MB"
-        return None, _fault("too-large", message, source.path, "keep only the station's own rows")
+        return b"", _fault("too-large", message, source.path, "keep only the station's own rows")
     if len(content) > left:
         message = f"the weather files are longer than {limits().most_bytes_in_all // 1_000_000} MB together"
-        return None, _fault("too-large", message, source.path, "keep only the station's own files")
+        return b"", _fault("too-large", message, source.path, "keep only the station's own files")
     return content, None
 
 

@@ -18,6 +18,7 @@ from barkwright.season.weatherfiles.values import BadNumberError, Column, Conver
 QUANTITIES = ("tmax_c", "tmin_c", "precip_mm", "snow_cm", "gust_kmh", "wind_kmh", "rh_pct", "thunder")
 FALLEN = ("precip_mm", "snow_cm")  # T for a trace may stand in these
 
+Tallies = dict[str, Counter[str]]  # days by what a flag said of a reading, by station id
 Look = Callable[[Column, str, str, "Counter[str]"], str]
 
 
@@ -61,13 +62,15 @@ class Part:
     rows: dict[str, list[Row]] = field(default_factory=dict)
     notes: list[Diagnostic] = field(default_factory=list)
     errors: list[Diagnostic] = field(default_factory=list)
-    tally: Counter[str] = field(default_factory=Counter)  # days by what a flag said of a reading
+    tally: Tallies = field(default_factory=dict)  # by station id
 
 
-def drafts(table: Table, form: Form, faults: Faults, tally: Counter[str]) -> list[Draft]:
+def drafts(table: Table, form: Form, faults: Faults, tallies: Tallies) -> list[Draft]:
     """Every sound row of the table as numbers. A field that is no number is a fault, and missing."""
     found = []
     for line, row in rows(table, faults):
+        station = form.station(row)
+        tally = tallies.setdefault(station.id, Counter())
         numbers: list[float | None] = [None] * len(QUANTITIES)
         for column in form.columns:
             raw = row[column.index]
@@ -85,7 +88,7 @@ def drafts(table: Table, form: Form, faults: Faults, tally: Counter[str]) -> lis
                 numbers[QUANTITIES.index(column.quantity)] = number(raw)
             except BadNumberError:
                 _bad_number(table, faults, line, column, raw)
-        found.append(Draft(line, row[form.date].strip(), form.station(row), numbers))
+        found.append(Draft(line, row[form.date].strip(), station, numbers))
     return found
 
 
@@ -93,7 +96,7 @@ def part_of(
     table: Table,
     form: Form,
     faults: Faults,
-    tally: Counter[str],
+    tally: Tallies,
     found: Sequence[Draft],
     scale: Mapping[str, Convert],
 ) -> Part:

@@ -11,13 +11,12 @@ date,tmax_c,tmin_c,precip_mm,snow_cm,gust_kmh,wind_kmh,rh_pct
 from __future__ import annotations
 
 import re
-from collections import Counter
 from collections.abc import Sequence
 
 from barkwright.diagnostics import Diagnostic
 from barkwright.season.weather import Station
 from barkwright.season.weatherfiles.faults import Faults
-from barkwright.season.weatherfiles.part import Form, Part, drafts, part_of, refused
+from barkwright.season.weatherfiles.part import Form, Part, Tallies, drafts, part_of, refused
 from barkwright.season.weatherfiles.table import Table
 from barkwright.season.weatherfiles.values import Column, Convert, coordinate, from_fahrenheit, same, times
 from barkwright.units import CM_PER_IN, FT_PER_M, KM_PER_MILE
@@ -51,7 +50,7 @@ def is_plain(names: Sequence[str]) -> bool:
 
 def read_plain(table: Table, names: Sequence[str], units: str | None) -> Part:
     """The table's days. `units` stand in for units that the names of its columns leave out."""
-    faults, tally = Faults(table.file), Counter[str]()
+    faults, tally = Faults(table.file), Tallies()
     columns, scale, unread = [], {}, []
     names = tuple(name.replace(" ", "_").replace("/", "") for name in names)
     for index, name in enumerate(names):

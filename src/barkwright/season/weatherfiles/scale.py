@@ -8,7 +8,9 @@ from datetime import date
 from statistics import fmean
 
 from barkwright.record import dataclass
+from barkwright.season.weatherfiles.dates import day_of, style_of
 from barkwright.season.weatherfiles.limits import limits
+from barkwright.season.weatherfiles.part import Draft
 from barkwright.season.weatherfiles.values import from_fahrenheit, same, times
 
 
@@ -19,6 +21,16 @@ class Reading:
     day: date
     tmax: float | None
     tmin: float | None
+
+
+def readings(found: Iterable[Draft]) -> tuple[Reading, ...]:
+    """The temperatures of some rows as they stand; rows without a date that can be read are left out."""
+    held = tuple(found)
+    style = style_of(dict.fromkeys(draft.day for draft in held))
+    days = {text: day_of(text, style) for text in dict.fromkeys(draft.day for draft in held)}
+    return tuple(
+        Reading(day, draft.numbers[0], draft.numbers[1]) for draft in held if (day := days[draft.day]) is not None
+    )
 
 
 def believable(readings: Iterable[Reading], turn: Callable[[float], float]) -> str | None:

@@ -2,15 +2,13 @@
 
 from __future__ import annotations
 
-from collections import Counter
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 
 from barkwright.diagnostics import Diagnostic
-from barkwright.season.weatherfiles.dates import day_of, style_of
 from barkwright.season.weatherfiles.faults import Faults
 from barkwright.season.weatherfiles.ncei import form_of, said
-from barkwright.season.weatherfiles.part import Draft, Part, drafts, part_of, refused
-from barkwright.season.weatherfiles.scale import Reading, believable, told
+from barkwright.season.weatherfiles.part import Part, Tallies, drafts, part_of, refused
+from barkwright.season.weatherfiles.scale import Reading, believable, readings, told
 from barkwright.season.weatherfiles.table import Table
 from barkwright.season.weatherfiles.values import Convert, from_fahrenheit, same, times
 from barkwright.units import CM_PER_IN, KM_PER_MILE
@@ -43,19 +41,9 @@ def is_summaries(names: Sequence[str]) -> bool:
     return "STATION" in names and "DATE" in names and ("TMAX" in names or "TMIN" in names)
 
 
-def readings(found: Iterable[Draft]) -> tuple[Reading, ...]:
-    """The temperatures of some rows as they stand; rows without a date that can be read are left out."""
-    held = tuple(found)
-    style = style_of(dict.fromkeys(draft.day for draft in held))
-    days = {text: day_of(text, style) for text in dict.fromkeys(draft.day for draft in held)}
-    return tuple(
-        Reading(day, draft.numbers[0], draft.numbers[1]) for draft in held if (day := days[draft.day]) is not None
-    )
-
-
 def read_summaries(table: Table, names: Sequence[str], units: str | None) -> Part:
     """The file's days, in units that the user stated or that alone can be; refused where they cannot be told."""
-    faults, tally = Faults(table.file), Counter[str]()
+    faults, tally = Faults(table.file), Tallies()
     form = form_of(table, names, KIND)
     found = drafts(table, form, faults, tally)
     held = readings(found)
