@@ -61,6 +61,19 @@ def test_a_look_higher_up_settles_it():
     assert "warmth-one-year-seen" in rules(found, "T1/2")
 
 
+def test_larvae_alone_after_a_very_hot_summer_are_looked_at_again():
+    seen = {**FULL, "looked": ["base", "sunny", "upper"]}
+    hot = place((10, 14, 14))
+    assert warmth_of(hot, 2026).ground >= 0.5
+    found = judge(seen, attacked=2026, place=hot)
+    assert set(flights(found).values()) == {2028}
+    assert {one.confidence for one in found.pieces if one.flight_to_beat} == {"medium"}
+    assert [one.code for one in found.questions] == ["look-under-bark"]
+    assert "warmth-one-year-odd" in rules(found, "T1/1")
+    below = judge(seen, attacked=2026, place=place(WARM))
+    assert "warmth-one-year-odd" not in rules(below, "T1/1")
+
+
 def test_a_cool_summer_confirms_larvae():
     found = judge(FULL, attacked=2026, place=place(COOL))
     assert set(flights(found).values()) == {2028}

@@ -28,6 +28,7 @@ class WarmthBook:
     checked_on: date
     reach_ft: float
     disagree: float
+    odd: float
     reasons: dict[str, Sentence]
 
 
@@ -78,6 +79,7 @@ def refined(tree: Tree, season: Season, on: date, years: AttackYears, verdict: V
         return verdict
     rule, warm, unseen = verdict.reasons[0].rule, warmth.most >= number("policy_share"), _above_unseen(tree, on)
     if rule == "last-summer-larvae":
+        verdict = _doubted(verdict, warmth, coming)
         if warm and unseen:
             said = _said(warmth, "one-year-above", coming)
             return replace(verdict, upper_flight=coming, upper_reasons=said, look_next=True)
@@ -122,6 +124,14 @@ def above(verdict: Verdict) -> Verdict:
 def percent(share: float) -> str:
     """A share as one says it: about 20 %, under 1 %."""
     return "under 1 %" if share < 0.01 else "over 99 %" if share > 0.99 else f"about {share * 100:.0f} %"
+
+
+def _doubted(verdict: Verdict, warmth: Warmth, flight: int) -> Verdict:
+    """Less sure, and to be looked at again, where the model expects beetles that the look did not find."""
+    if warmth.ground < warmth_book().odd:
+        return verdict
+    odd = _reason(warmth_book(), "one-year-odd", warmth, flight)
+    return replace(verdict, confidence="medium", look_next=True, reasons=(*verdict.reasons, odd))
 
 
 def _with(verdict: Verdict, reasons: tuple[Reason, ...]) -> Verdict:
