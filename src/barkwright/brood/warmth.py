@@ -71,10 +71,10 @@ def refined(tree: Tree, season: Season, on: date, years: AttackYears, verdict: V
     A look that was early in the autumn but full counts as if it had been late where the models put less than that
     anywhere on the stem. The low value at the ground decides nothing: a log's top side is not the ground.
     """
-    coming = coming_flight(season, on)
-    if verdict.brood == "none" or not years.known or verdict.attacked != coming - 1:
+    coming, attacked = coming_flight(season, on), verdict.attacked
+    if verdict.brood == "none" or not years.known or attacked is None or attacked != coming - 1:
         return verdict
-    warmth = warmth_of(season, verdict.attacked)
+    warmth = warmth_of(season, attacked)
     if warmth is None:
         return verdict
     rule, warm, unseen = verdict.reasons[0].rule, warmth.most >= number("policy_share"), _above_unseen(tree, on)
@@ -94,7 +94,7 @@ def refined(tree: Tree, season: Season, on: date, years: AttackYears, verdict: V
             upper_flight=coming if unseen else None,
             upper_reasons=verdict.reasons if unseen else (),
         )
-    lay = stood(tree, verdict.attacked, season) is False
+    lay = stood(tree, attacked, season) is False
     return _with(verdict, _said(warmth, "down" if lay else "standing", coming))
 
 

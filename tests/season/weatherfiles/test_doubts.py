@@ -140,7 +140,7 @@ def test_no_temperature_left(tmp_path):
 def test_gaps_are_named_from_their_first_to_their_last_day(tmp_path, missing, named):
     whole = table(steady(130)).splitlines()
     reading = read(tmp_path, lines(whole[:11], whole[11 + missing :]))
-    assert said(reading, "weather-gap") == [f"{missing} of 130 days have no Tmax{named}"]
+    assert said(reading, "weather-gap") == [f"{missing} of 130 days have no highest temperature{named}"]
     assert all(may(11 + n) not in days_of(reading) for n in range(missing))
 
 
@@ -155,14 +155,14 @@ def test_the_longest_gaps_come_by_date_and_the_others_are_counted(tmp_path):
 
 def test_a_day_left_out_is_a_day_missing(tmp_path):
     reading = read(tmp_path, table([*steady(60), (1, 9), *steady(69)]))
-    assert said(reading, "weather-gap") == ["1 of 130 days has no Tmax"]
+    assert said(reading, "weather-gap") == ["1 of 130 days has no highest temperature"]
 
 
 def test_missing_years_and_thin_summers_are_named(tmp_path):
     first, last = date(2017, 5, 1), date(2020, 5, 1)
     text = table(steady(240), start=first) + table(steady(97), start=last).partition("\n")[2] + "2020-12-31,1,0\n"
     messages = said(read(tmp_path, text), "weather-gap")
-    assert "no day with a Tmax in 2018, 2019" in messages
+    assert "no day with a highest temperature in 2018, 2019" in messages
     assert "summers with few days from 05-01 to 08-31: 2020 (97 of 123 days)" in messages
 
 
@@ -180,4 +180,4 @@ def test_rows_without_readings_at_the_end_are_a_gap(tmp_path):
     rows = [canada(f"2021-05-{n:02}", f"{12 + n % 3}", f"{n % 4}") for n in range(1, 11)]
     blank = [canada(f"2021-05-{n:02}") for n in range(11, 32)]
     [message] = said(read(tmp_path, lines(CANADA_HEADER, rows, blank)), "weather-gap")
-    assert message == "21 of 31 days have no Tmax; the longest gaps are 2021-05-11 to 2021-05-31 (21)"
+    assert message == "21 of 31 days have no highest temperature; the longest gaps are 2021-05-11 to 2021-05-31 (21)"

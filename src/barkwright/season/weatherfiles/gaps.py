@@ -1,4 +1,4 @@
-"""What a record does not hold: runs of days without a Tmax, years and summers that are thin or missing."""
+"""What a record does not hold: runs of days without a highest temperature, years and summers that are thin or missing."""
 
 from __future__ import annotations
 
@@ -35,7 +35,7 @@ def _gaps(days: list[date]) -> Iterator[Diagnostic]:
     named = "; ".join(f"{start} to {end} ({length.days})" for length, start, end in shown)
     more = f" and {len(long) - len(shown)} more of {limits().gap_days} days or longer" if len(long) > len(shown) else ""
     span = (days[-1] - days[0]).days - 1
-    message = f"{total:,} of {span:,} days {'has' if total == 1 else 'have'} no Tmax" + (
+    message = f"{total:,} of {span:,} days {'has' if total == 1 else 'have'} no highest temperature" + (
         f"; the longest gaps are {named}{more}" if shown else ""
     )
     yield Diagnostic("warning" if shown else "note", "weather-gap", message)
@@ -47,7 +47,7 @@ def _years(days: list[date], first: date, last: date) -> Iterator[Diagnostic]:
     years = {day.year for day in held}
     missing = [year for year in range(first.year, last.year + 1) if year not in years]
     if missing:
-        yield Diagnostic("warning", "weather-gap", f"no day with a Tmax in {_listed(missing)}")
+        yield Diagnostic("warning", "weather-gap", f"no day with a highest temperature in {_listed(missing)}")
     thin = []
     for year in sorted(years):
         start, stop = (date.fromisoformat(f"{year}-{edge}") for edge in (begin, end))
