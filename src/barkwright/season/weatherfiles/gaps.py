@@ -1,4 +1,4 @@
-"""What a record does not hold: runs of days without a highest temperature, years and summers that are thin or missing."""
+"""What a record does not hold: runs of days without a highest temperature, years and summers that are missing."""
 
 from __future__ import annotations
 
