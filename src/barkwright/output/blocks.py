@@ -41,11 +41,18 @@ class Table:
 
 
 @dataclass(frozen=True, slots=True)
+class Columns:
+    """Lines whose letters stand in columns: never wrapped, so at most a page wide."""
+
+    lines: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class Card:
     """A block with its own title that stays together."""
 
     title: str
-    blocks: tuple[Para | Items | Facts | Table, ...]
+    blocks: tuple[Para | Items | Facts | Table | Columns, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,7 +60,7 @@ class Section:
     """A heading and what stands under it."""
 
     heading: str
-    blocks: tuple[Para | Items | Facts | Table | Card, ...]
+    blocks: tuple[Para | Items | Facts | Table | Columns | Card, ...]
 
 
 @dataclass(frozen=True, slots=True)

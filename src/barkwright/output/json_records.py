@@ -2,38 +2,59 @@
 
 from __future__ import annotations
 
-from datetime import timedelta
 from typing import TYPE_CHECKING
 
 from barkwright.output.json_basics import cited, iso, near, reason_record, spread_record
 from barkwright.output.json_results import JobRecord
 from barkwright.output.json_types import (
+    BesideRecord,
     BroodRecord,
     FlightRecord,
     PieceRecord,
     QuestionRecord,
     TreeRecord,
 )
+from barkwright.season.flight import beside, finish_by
 
 if TYPE_CHECKING:
     from barkwright.brood.finding import PieceBrood, Question
     from barkwright.inventory.model import Tree
     from barkwright.schedule.jobs import Job
+    from barkwright.season.site import Season
     from barkwright.season.year import FlightYear
     from barkwright.stem.pieces import Piece, TreeStem
 
 
-def flight_record(flight: FlightYear) -> FlightRecord:
-    """One flight; `finish_by` is the onset less the margin, the general date that single ways may move earlier."""
+def flight_record(flight: FlightYear, season: Season) -> FlightRecord:
+    """One flight, and the same by the other rule beside it.
+
+    `finish_by` is the onset less the margin, the general date that single ways may move earlier.
+    """
     return {
         "year": flight.year,
         "onset": flight.onset.isoformat(),
         "half": flight.half.isoformat(),
         "end": flight.end.isoformat(),
-        "finish_by": (flight.onset - timedelta(days=flight.margin_days)).isoformat(),
+        "finish_by": finish_by(flight).isoformat(),
         "margin_days": flight.margin_days,
+        "rule": flight.rule,
+        "cautions": [{"what": caution.what, "days": caution.days} for caution in flight.cautions],
+        "beside": _beside(beside(season, flight.year)),
         "basis": flight.basis,
         "sources": cited(flight.citations),
+    }
+
+
+def _beside(other: FlightYear | None) -> BesideRecord | None:
+    if other is None:
+        return None
+    return {
+        "rule": other.rule,
+        "onset": other.onset.isoformat(),
+        "half": other.half.isoformat(),
+        "end": other.end.isoformat(),
+        "finish_by": finish_by(other).isoformat(),
+        "margin_days": other.margin_days,
     }
 
 

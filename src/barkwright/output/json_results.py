@@ -17,8 +17,11 @@ from barkwright.output.json_types import (
     ReasonRecord,
     SourceRecord,
     SpreadRecord,
+    StationRecord,
     TreeBroodRecord,
     TreeRecord,
+    WeekRecord,
+    YearRecord,
 )
 
 
@@ -177,6 +180,9 @@ class FlightResult(TypedDict):
 
     site: SiteRecord
     flight: list[FlightRecord]
+    station: StationRecord | None
+    years: list[YearRecord]
+    strip: list[WeekRecord]
     trees: list[TreeBroodRecord]
     pieces: list[BroodPieceRecord]
     questions: list[QuestionRecord]

@@ -32,6 +32,24 @@ class SpreadRecord(TypedDict):
     high: float
 
 
+class CautionDaysRecord(TypedDict):
+    """Something that makes a date earlier, and by how much."""
+
+    what: str
+    days: int
+
+
+class BesideRecord(TypedDict):
+    """The same flight by the rule that was not taken."""
+
+    rule: Literal["calendar", "weather"]
+    onset: Iso
+    half: Iso
+    end: Iso
+    finish_by: Iso
+    margin_days: int
+
+
 class FlightRecord(TypedDict):
     """One flight and what its dates rest on."""
 
@@ -41,8 +59,58 @@ class FlightRecord(TypedDict):
     end: Iso
     finish_by: Iso
     margin_days: int
+    rule: Literal["calendar", "weather"]
+    cautions: list[CautionDaysRecord]
+    beside: BesideRecord | None
     basis: str
     sources: list[str]
+
+
+class StationRecord(TypedDict):
+    """The weather station whose daily record is used."""
+
+    id: str
+    name: str
+    kind: str
+    first: Iso
+    last: Iso
+    distance_miles: float | None
+    site_above_ft: float | None
+
+
+class YearRecord(TypedDict):
+    """One year of the daily record, and the flight that comes of it."""
+
+    year: int
+    warm_days: int
+    missing_days: int
+    left_out: str | None
+    prior_warm_days: int | None
+    needed_warm_days: int | None
+    fifth_warm_day: Iso | None
+    onset: Iso | None
+    half: Iso | None
+    end: Iso | None
+    one_year_brood_share: float | None
+
+
+class MarkRecord(TypedDict):
+    """A date on the strip of weeks."""
+
+    what: Literal["now", "finish by", "first beetles", "half out", "over"]
+    date: Iso
+    flight: int | None
+
+
+class WeekRecord(TypedDict):
+    """One week: the mean of the years on record, its own warm days so far, years in which beetles flew, dates."""
+
+    monday: Iso
+    warm_days: float | None
+    own_warm_days: int | None
+    years_flying: int | None
+    working_days_left: int | None
+    dates: list[MarkRecord]
 
 
 class QuestionRecord(TypedDict):

@@ -5,7 +5,7 @@ from __future__ import annotations
 import textwrap
 from collections.abc import Iterable, Iterator
 
-from barkwright.output.blocks import Card, Facts, Items, Page, Para, Section, Table
+from barkwright.output.blocks import Card, Columns, Facts, Items, Page, Para, Section, Table
 from barkwright.output.names import printable
 
 WIDTH = 80
@@ -52,7 +52,9 @@ def _card(card: Card) -> Iterator[str]:
         yield from _block(block, INDENT)
 
 
-def _block(block: Para | Items | Facts | Table, indent: str) -> Iterable[str]:
+def _block(block: Para | Items | Facts | Table | Columns, indent: str) -> Iterable[str]:
+    if isinstance(block, Columns):
+        return block.lines
     if isinstance(block, Para):
         return wrapped(block.text, indent)
     if isinstance(block, Items):

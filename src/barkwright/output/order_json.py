@@ -41,7 +41,7 @@ def order_result(plan: Plan) -> OrderResult:
     return {
         "site": site_record(plan.inventory.site),
         "currency": plan.inventory.currency,
-        "flight": [flight_record(flight) for flight in plan.flights],
+        "flight": [flight_record(flight, plan.season) for flight in plan.flights],
         "questions": [question_record(question) for question in view.questions],
         "trees": [_tree(view, tree, brood) for tree, brood in trees],
         "pieces": [_piece(view, piece) for piece in view.pieces.values()],

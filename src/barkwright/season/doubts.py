@@ -35,6 +35,18 @@ def _picked(season: Season) -> Iterator[Diagnostic]:
     yield Diagnostic("note", "assumption", message, subject="site", value=season.region.id, hint=hint)
 
 
+def left_out(season: Season) -> tuple[Diagnostic, ...]:
+    """A note on each year of the record that dates no flight."""
+    if season.weather is None:
+        return ()
+    name = season.weather.station.name
+    return tuple(
+        _said("note", "weather-thin", f"{read.year} of {name} dates no flight: {read.left_out}")
+        for read in years_read(season.weather, season.on)
+        if read.left_out
+    )
+
+
 def _of_calendar(season: Season) -> Iterator[Diagnostic]:
     if season.elevation_ft is not None:
         message = (
@@ -75,9 +87,7 @@ def _of_record(season: Season) -> Iterator[Diagnostic]:
     if weather is None:
         return
     name = weather.station.name
-    for read in years_read(weather, season.on):
-        if read.left_out:
-            yield _said("note", "weather-thin", f"{read.year} of {name} dates no flight: {read.left_out}")
+    yield from left_out(season)
     last = max(weather.days)
     if last > season.on:
         message = f"readings of {name} after {in_words(season.on)}, the day of the plan, are not used"

@@ -1,0 +1,126 @@
+"""What the reader came for: by when each tree must be done, why, and how sure that is."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from typing import TYPE_CHECKING
+
+from barkwright.output.blocks import Items
+from barkwright.output.measures import Units
+from barkwright.output.names import part_names, tree_names
+from barkwright.output.words import day
+from barkwright.record import dataclass
+from barkwright.season.flight import finish_by
+from barkwright.season.sure import Level, Sure, sure_of_dates, weakest
+
+if TYPE_CHECKING:
+    from datetime import date
+
+    from barkwright.brood.finding import Confidence, PieceBrood, TreeBrood
+    from barkwright.plan import FlightPlan
+    from barkwright.season.year import FlightYear
+
+BROOD_SURE: dict[Confidence, Level] = {"high": "well founded", "medium": "fairly sure", "low": "thin"}
+RANK: dict[Confidence, int] = {"high": 2, "medium": 1, "low": 0}
+STAGES = {"adults": "grown beetles", "larvae": "larvae", "unknown": "beetles", None: "beetles"}
+
+
+@dataclass(frozen=True, slots=True)
+class Due:
+    """What is the same for trees that share a sentence."""
+
+    flight: int | None  # None where nothing is due
+    lives: str  # what lives there, with its verb: "grown beetles are likely in"
+    why: str
+    confidence: Confidence
+
+
+def due_items(plan: FlightPlan, units: Units) -> Items:
+    """A sentence for each group of trees, the earliest date first; what it rests on stands under it."""
+    groups: dict[Due, list[str]] = {}
+    for brood in plan.broods:
+        for due, name in _dues(brood):
+            groups.setdefault(due, []).append(name)
+    dates = sure_of_dates(plan.season)
+    stay = {brood.tree for brood in plan.broods if brood.may_stay_standing}
+    ordered = sorted(groups.items(), key=lambda group: group[0].flight or 9999)
+    flights = {flight.year: flight for flight in plan.flights}
+    return Items(tuple(_entry(due, names, flights, plan.tally.on, dates, stay, units) for due, names in ordered))
+
+
+def _dues(brood: TreeBrood) -> Iterator[tuple[Due, str]]:
+    """The flights that a tree's pieces must beat; parts are named where they do not all have the same."""
+    by_flight: dict[int, list[PieceBrood]] = {}
+    for found in brood.pieces:
+        if found.flight_to_beat is not None:
+            by_flight.setdefault(found.flight_to_beat, []).append(found)
+    for year, pieces in by_flight.items():
+        name = brood.tree
+        if len(by_flight) > 1:
+            name += f" ({part_names(found.piece.rpartition('/')[2] for found in pieces)})"
+        yield _due(year, pieces), name
+    if not by_flight:
+        yield _due(None, brood.pieces), brood.tree
+
+
+def _due(year: int | None, pieces: Sequence[PieceBrood]) -> Due:
+    surest = max(pieces, key=lambda found: (found.brood == "likely", RANK[found.confidence]))
+    why = surest.reasons[0].because if surest.reasons else ""
+    if year is None:
+        lives = "no beetles are expected in"
+    elif all(found.host for found in pieces):
+        lives, why = "no beetles are in yet, but the flight takes green wood on the ground first:", ""
+    else:
+        lives = f"{STAGES[surest.stage]} are {surest.brood} in"
+    return Due(year, lives, why, surest.confidence)
+
+
+def _entry(
+    due: Due,
+    names: Sequence[str],
+    flights: dict[int, FlightYear],
+    on: date,
+    dates: Sure,
+    stay: set[str],
+    units: Units,
+) -> tuple[str, tuple[str, ...]]:
+    trees, brood = tree_names(names), BROOD_SURE[due.confidence]
+    why = (f"Why: {units.sentence(due.why)}",) if due.why else ()
+    if due.flight is None:
+        return f"Nothing is due for {trees}: {due.lives} {_them(names)}; this is {brood}.", why
+    level = weakest(brood, dates.level)
+    text = f"{_by_when(flights[due.flight], on, trees, _because(due, names))}; this is {level}."
+    sure = f"How sure: what lives there is {brood}; the date is {dates.level}, for {dates.why}."
+    under = (*why, units.sentence(sure))
+    staying = [name for name in names if name in stay]
+    if staying:
+        under += (f"{tree_names(staying)} may not have to come down at all: see tree by tree.",)
+    return text, under
+
+
+def _because(due: Due, names: Sequence[str]) -> str:
+    return due.lives[:-1] if due.lives.endswith(":") else f"{due.lives} {_them(names)}"
+
+
+def _by_when(flight: FlightYear, on: date, trees: str, because: str) -> str:
+    finish = finish_by(flight)
+    if on <= finish:
+        return f"Be done by {day(finish)} with {trees}, because {because} and the first fly about {day(flight.onset)}"
+    if on < flight.onset:
+        return (
+            f"Be done at once with {trees}: {day(finish)} is past; {because} and the first fly about "
+            f"{day(flight.onset)}"
+        )
+    if on <= flight.half:
+        return (
+            f"Do {trees} now: {because}, the first flew about {day(flight.onset)}, and until half are out, about "
+            f"{day(flight.half)}, work still stops the rest"
+        )
+    return (
+        f"Late for {trees}: {because}, and half of them were out about {day(flight.half)}; work stops only the rest, "
+        f"until about {day(flight.end)}"
+    )
+
+
+def _them(names: Sequence[str]) -> str:
+    return "it" if len(names) == 1 else "them"

@@ -1,0 +1,163 @@
+"""The season at one look: a column for each week, with warmth, past flights, this plan's dates and the days left."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from datetime import date, timedelta
+from typing import TYPE_CHECKING
+
+from barkwright.output.blocks import Columns, Facts
+from barkwright.output.words import MONTHS, amount, day
+from barkwright.season.emergence import model
+from barkwright.units import half_up
+
+if TYPE_CHECKING:
+    from barkwright.season.site import Season
+    from barkwright.season.strip import Strip, Week, What
+
+LABEL = 14
+COLUMNS = 66  # weeks beside the labels on one page
+EVERY = 4  # so many weeks apart the days left are printed
+LETTERS: dict[What, str] = {"now": "N", "finish by": "D", "first beetles": "F", "half out": "H", "over": "O"}
+WARM = "Warm days"
+OWN = "This year"
+FLYING = "Years flying"
+DATES = "Dates"
+LEFT = "Days left"
+
+
+def strip_columns(strip: Strip, days_left: Mapping[date, int]) -> tuple[Columns, ...]:
+    """The strip as lines, in as many parts of like length as the page asks for.
+
+    days_left : Mapping    Working days left before the next date, by the Monday of the week.
+    """
+    weeks = strip.weeks
+    parts = -(-len(weeks) // COLUMNS)
+    size = -(-len(weeks) // parts)
+    rows = _rows(strip, days_left)
+    return tuple(
+        Columns(tuple(_part(weeks[at : at + size], [(label, cells[at : at + size]) for label, cells in rows])))
+        for at in range(0, len(weeks), size)
+    )
+
+
+def legend(season: Season, strip: Strip, days_left: Mapping[date, int]) -> Facts:
+    """What each row of the strip says, in words."""
+    warm_c = model().warm_day_c
+    pairs = []
+    if any(week.warm_days is not None for week in strip.weeks):
+        text = f"a week, mean of the years on record: days that reach {warm_c:g} C ({warm_c * 9 / 5 + 32:g} F); . is 0"
+        pairs.append((WARM, text))
+    if _shows_own(strip):
+        pairs.append((OWN, f"warm days of these very weeks, up to {day(season.on)}"))
+    if strip.years:
+        pairs.append((FLYING, f"tenths of {amount(strip.years, 'year')} with beetles flying that week; * all, . none"))
+    now = "N now, " if _shows_now(strip) else ""
+    pairs.append((DATES, f"{now}D be done by, F first beetles, H half are out, O over; - beetles are flying"))
+    if days_left:
+        pairs.append((LEFT, "working days from that week on until the next D"))
+    return Facts(tuple(pairs))
+
+
+def _part(weeks: Sequence[Week], rows: Sequence[tuple[str, str]]) -> Iterator[str]:
+    for label, cells in (("", _years(weeks)), ("", _months(weeks)), *rows):
+        if cells.strip():
+            yield label.ljust(LABEL) + cells.rstrip()
+
+
+def _rows(strip: Strip, days_left: Mapping[date, int]) -> list[tuple[str, str]]:
+    weeks = strip.weeks
+    rows = []
+    if any(week.warm_days is not None for week in weeks):
+        rows.append((WARM, "".join(_digit(week.warm_days) for week in weeks)))
+    if _shows_own(strip):
+        rows.append((OWN, "".join(" " if week.own_warm_days is None else _digit(week.own_warm_days) for week in weeks)))
+    if strip.years:
+        rows.append((FLYING, "".join(_tenths(week.years_flying or 0, strip.years) for week in weeks)))
+    first, *more = _letters(strip)
+    rows.append((DATES, first))
+    rows += [("", line) for line in more]
+    if days_left:
+        rows.append((LEFT, _left(weeks, days_left)))
+    return rows
+
+
+def _letters(strip: Strip) -> list[str]:
+    """The letters of the dates, each in its week; where one week has several, they stand one below the other."""
+    weeks = strip.weeks
+    deep = max((len(_shown(week, strip)) for week in weeks), default=0)
+    lines = [[" "] * len(weeks) for _ in range(max(deep, 1))]
+    flying: int | None = None
+    for column, week in enumerate(weeks):
+        shown = _shown(week, strip)
+        lines[0][column] = "-" if flying is not None else " "
+        for depth, what in enumerate(shown):
+            lines[depth][column] = LETTERS[what]
+        for mark in week.marks:
+            if mark.what == "first beetles":
+                flying = mark.flight
+            elif mark.what == "over":
+                flying = None
+    return ["".join(line) for line in lines]
+
+
+def _shown(week: Week, strip: Strip) -> list[What]:
+    return [mark.what for mark in week.marks if mark.what != "now" or _shows_now(strip)]
+
+
+def _shows_now(strip: Strip) -> bool:
+    """Does the plan's day need a mark of its own, because the strip starts before it?"""
+    return not any(mark.what == "now" for mark in strip.weeks[0].marks)
+
+
+def _shows_own(strip: Strip) -> bool:
+    """Is more on record of these very weeks than the one in which the plan is made?"""
+    return sum(week.own_warm_days is not None for week in strip.weeks) > 1
+
+
+def _months(weeks: Sequence[Week]) -> str:
+    """The name of each month over the week that holds its first day; the first week has its own where there is room."""
+    starts = [(column, found) for column, week in enumerate(weeks) if (found := _turn(week)) is not None]
+    if not starts or starts[0][0] > 3:
+        starts.insert(0, (0, weeks[0].first))
+    return _placed(((column, MONTHS[found.month - 1]) for column, found in starts), len(weeks))
+
+
+def _years(weeks: Sequence[Week]) -> str:
+    """The year over January, and over the first column unless January comes at once."""
+    starts = [(column, found) for column, week in enumerate(weeks) if (found := _turn(week)) and found.month == 1]
+    if not starts or starts[0][0] > 4:
+        starts.insert(0, (0, weeks[0].first))
+    return _placed(((column, str(found.year)) for column, found in starts), len(weeks))
+
+
+def _turn(week: Week) -> date | None:
+    """The first of a month in a week."""
+    days = (week.first + timedelta(days=number) for number in range(7))
+    return next((one for one in days if one.day == 1), None)
+
+
+def _placed(words: Iterator[tuple[int, str]], width: int) -> str:
+    line = [" "] * width
+    for column, word in words:
+        if column + len(word) <= width:
+            line[column : column + len(word)] = word
+    return "".join(line)
+
+
+def _digit(value: float | None) -> str:
+    if value is None:
+        return "?"
+    return str(half_up(value)) if half_up(value) else "."
+
+
+def _tenths(count: int, of: int) -> str:
+    """Tenths of the years: a single one is never shown as none, and all but one never as all."""
+    if count == 0:
+        return "."
+    return "*" if count == of else str(min(max(int(half_up(10 * count / of)), 1), 9))
+
+
+def _left(weeks: Sequence[Week], days_left: Mapping[date, int]) -> str:
+    shown = [(column, week) for column, week in enumerate(weeks) if column % EVERY == 0 and week.first in days_left]
+    return _placed(((column, str(days_left[week.first])) for column, week in shown), len(weeks))

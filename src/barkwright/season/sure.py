@@ -1,0 +1,54 @@
+"""How sure the dates of this place's flights are, and why: our own judgement, from what they rest on."""
+
+from __future__ import annotations
+
+from typing import Literal
+
+from barkwright.record import dataclass
+from barkwright.season.doubts import doubts_of
+from barkwright.season.rules import number
+from barkwright.season.site import Season
+from barkwright.season.weatherflight import dated_by_weather, usable
+
+Level = Literal["thin", "fairly sure", "well founded"]
+LEVELS: tuple[Level, ...] = ("thin", "fairly sure", "well founded")
+
+
+@dataclass(frozen=True, slots=True)
+class Sure:
+    """How sure something is, and why, as a clause for the client."""
+
+    level: Level
+    why: str
+
+
+def sure_of_dates(season: Season) -> Sure:
+    """How sure the dates of the flights here are."""
+    return _of_weather(season) if dated_by_weather(season) else _of_calendar(season)
+
+
+def weakest(*levels: Level) -> Level:
+    """A chain is as sure as its weakest part."""
+    return min(levels, key=LEVELS.index)
+
+
+def _of_weather(season: Season) -> Sure:
+    assert season.weather is not None
+    count = len(usable(season))
+    rests = f"it rests on {count} {'year' if count == 1 else 'years'} of daily weather of {season.weather.station.name}"
+    codes = {note.code for note in doubts_of(season)}
+    if count < number("few_years"):
+        return Sure("thin", f"{rests}, fewer than {number('few_years'):g}")
+    if "outside-range" in codes:
+        return Sure("thin", f"{rests}, by a rule that nobody has tested this far east")
+    if any(note.code == "weather-station" and note.severity == "warning" for note in season.notes):
+        return Sure("fairly sure", f"{rests}, a station that is far off or at another height")
+    return Sure("well founded", f"{rests}, and every caution is counted in")
+
+
+def _of_calendar(season: Season) -> Sure:
+    region = season.region
+    if region.known in ("read", "secondary"):
+        return Sure("fairly sure", f"it is that of a published calendar for {region.name} as a whole")
+    how = "from memory" if region.known == "from memory" else "common practice without a source"
+    return Sure("thin", f"it is that of a calendar for {region.name} that is {how}")
