@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from barkwright.output.asking import group_questions
 from barkwright.output.blocks import Page, Section, plain
 from barkwright.output.flight_dates import flight_blocks
-from barkwright.output.flight_first import due_items
+from barkwright.output.flight_first import due_blocks
 from barkwright.output.flight_json import flight_data
 from barkwright.output.flight_rests import better_lines, rests_lines
 from barkwright.output.flight_season import legend, strip_columns
@@ -57,7 +57,7 @@ def _sections(plan: FlightPlan, units: Units) -> Iterator[Section]:
     asked = group_questions(question for brood in plan.broods for question in brood.questions)
     strip = strip_of(season, plan.flights, to_beat(plan))
     better, cited = better_lines(plan, asked, units), cited_lines(_cited(plan))
-    yield Section("By when, why, and how sure", (due_items(plan, units),))
+    yield Section("By when, why, and how sure", due_blocks(plan, units))
     yield Section("Look and answer first", (asked_items(asked, units),) if asked else ())
     yield Section("The season, week by week", (*strip_columns(strip, left), legend(season, strip, left)))
     yield Section("When beetles fly here", tuple(flight_blocks(season, plan.flights, to_beat(plan), units)))

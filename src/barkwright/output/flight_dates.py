@@ -52,8 +52,9 @@ def chain(season: Season, flight: FlightYear, units: Units) -> Table:
     rows = [(_start(season, flight), "", day(at))]
     for caution in flight.cautions:
         at -= timedelta(days=caution.days)
-        rows.append((f"less {units.sentence(caution.what)}", f"-{caution.days}" if caution.days else "0", day(at)))
-    rows.append(("so be done by", "", day(at)))
+        what = units.sentence(caution.what)
+        rows.append((what[0].upper() + what[1:], f"-{caution.days}" if caution.days else "0", day(at)))
+    rows.append(("So be done by", "", day(at)))
     return Table(("", "Days", "Gives"), tuple(rows), "lrl", wrap=0)
 
 
@@ -62,12 +63,23 @@ def other_rule(season: Season, flight: FlightYear) -> str | None:
     other = beside(season, flight.year)
     if other is None:
         return None
-    apart = (finish_by(other) - finish_by(flight)).days
-    how = f"{amount(abs(apart), 'day')} {'later' if apart > 0 else 'earlier'}" if apart else "the same day"
     return (
-        f"{BY[other.rule].capitalize()} has the first beetles of {flight.year} on {day(other.onset)}: "
-        f"be done by {day(finish_by(other))}, {how}."
+        f"{BY[other.rule].capitalize()} has the first beetles of {flight.year} on {day(other.onset)}: be done by "
+        f"{day(finish_by(other))}, {_apart(flight, other)}."
     )
+
+
+def other_in_short(season: Season, flight: FlightYear) -> str | None:
+    """The same as a clause: the regional calendar says Tue 18 May 2027, 27 days later."""
+    other = beside(season, flight.year)
+    if other is None:
+        return None
+    return f"{BY[other.rule]} says {day(finish_by(other))}, {_apart(flight, other)}"
+
+
+def _apart(flight: FlightYear, other: FlightYear) -> str:
+    apart = (finish_by(other) - finish_by(flight)).days
+    return f"{amount(abs(apart), 'day')} {'later' if apart > 0 else 'earlier'}" if apart else "the same day"
 
 
 def rule_why(season: Season, rule: str) -> str:

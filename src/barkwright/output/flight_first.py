@@ -5,13 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING
 
-from barkwright.output.blocks import Items
+from barkwright.output.blocks import Items, Para
+from barkwright.output.flight_dates import other_in_short
 from barkwright.output.measures import Units
 from barkwright.output.names import part_names, tree_names
 from barkwright.output.words import day
 from barkwright.record import dataclass
 from barkwright.season.flight import finish_by
-from barkwright.season.sure import Level, Sure, sure_of_dates, weakest
+from barkwright.season.sure import Level, sure_of_dates, weakest
 
 if TYPE_CHECKING:
     from datetime import date
@@ -25,6 +26,10 @@ RANK: dict[Confidence, int] = {"high": 2, "medium": 1, "low": 0}
 STAGES = {"adults": "grown beetles", "larvae": "larvae", "unknown": "beetles", None: "beetles"}
 
 
+HOST = "beetles take green wood on the ground first"
+SINGLE_WAYS = "Some ways of doing the work must be done sooner: 'barkwright order' says which."
+
+
 @dataclass(frozen=True, slots=True)
 class Due:
     """What is the same for trees that share a sentence."""
@@ -35,7 +40,7 @@ class Due:
     confidence: Confidence
 
 
-def due_items(plan: FlightPlan, units: Units) -> Items:
+def due_blocks(plan: FlightPlan, units: Units) -> tuple[Items | Para, ...]:
     """A sentence for each group of trees, the earliest date first; what it rests on stands under it."""
     groups: dict[Due, list[str]] = {}
     for brood in plan.broods:
@@ -45,7 +50,14 @@ def due_items(plan: FlightPlan, units: Units) -> Items:
     stay = {brood.tree for brood in plan.broods if brood.may_stay_standing}
     ordered = sorted(groups.items(), key=lambda group: group[0].flight or 9999)
     flights = {flight.year: flight for flight in plan.flights}
-    return Items(tuple(_entry(due, names, flights, plan.tally.on, dates, stay, units) for due, names in ordered))
+    on = plan.tally.on
+    items = Items(tuple(_entry(due, names, flights, on, dates.level, stay, units) for due, names in ordered))
+    if all(due.flight is None for due in groups):
+        return (items,)
+    clause = other_in_short(plan.season, flights[min(due.flight for due in groups if due.flight is not None)])
+    beside = f"; beside them, {clause}" if clause else ""
+    said = f"The dates are {dates.level}: {dates.why}{beside}. {SINGLE_WAYS}"
+    return items, Para(units.sentence(said))
 
 
 def _dues(brood: TreeBrood) -> Iterator[tuple[Due, str]]:
@@ -69,7 +81,7 @@ def _due(year: int | None, pieces: Sequence[PieceBrood]) -> Due:
     if year is None:
         lives = "no beetles are expected in"
     elif all(found.host for found in pieces):
-        lives, why = "no beetles are in yet, but the flight takes green wood on the ground first:", ""
+        lives, why = HOST, "Green spruce on the ground holds no beetles yet, but the flight takes it first."
     else:
         lives = f"{STAGES[surest.stage]} are {surest.brood} in"
     return Due(year, lives, why, surest.confidence)
@@ -80,7 +92,7 @@ def _entry(
     names: Sequence[str],
     flights: dict[int, FlightYear],
     on: date,
-    dates: Sure,
+    dates: Level,
     stay: set[str],
     units: Units,
 ) -> tuple[str, tuple[str, ...]]:
@@ -88,10 +100,10 @@ def _entry(
     why = (f"Why: {units.sentence(due.why)}",) if due.why else ()
     if due.flight is None:
         return f"Nothing is due for {trees}: {due.lives} {_them(names)}; this is {brood}.", why
-    level = weakest(brood, dates.level)
+    level = weakest(brood, dates)
     text = f"{_by_when(flights[due.flight], on, trees, _because(due, names))}; this is {level}."
-    sure = f"How sure: what lives there is {brood}; the date is {dates.level}, for {dates.why}."
-    under = (*why, units.sentence(sure))
+    parts = "" if brood == dates else f"How sure: what lives there is {brood}, the dates are {dates}."
+    under = (*why, *([parts] if parts else []))
     staying = [name for name in names if name in stay]
     if staying:
         under += (f"{tree_names(staying)} may not have to come down at all: see tree by tree.",)
@@ -99,25 +111,22 @@ def _entry(
 
 
 def _because(due: Due, names: Sequence[str]) -> str:
-    return due.lives[:-1] if due.lives.endswith(":") else f"{due.lives} {_them(names)}"
+    return due.lives if due.lives == HOST else f"{due.lives} {_them(names)}"
 
 
 def _by_when(flight: FlightYear, on: date, trees: str, because: str) -> str:
-    finish = finish_by(flight)
+    finish, first, half = finish_by(flight), day(flight.onset), day(flight.half)
     if on <= finish:
-        return f"Be done by {day(finish)} with {trees}, because {because} and the first fly about {day(flight.onset)}"
+        return f"Be done by {day(finish)} with {trees}, because {because} and the first beetles fly about {first}"
     if on < flight.onset:
+        return f"Be done at once with {trees}: {day(finish)} is past, {because} and the first beetles fly about {first}"
+    if on < flight.half:
         return (
-            f"Be done at once with {trees}: {day(finish)} is past; {because} and the first fly about "
-            f"{day(flight.onset)}"
-        )
-    if on <= flight.half:
-        return (
-            f"Do {trees} now: {because}, the first flew about {day(flight.onset)}, and until half are out, about "
-            f"{day(flight.half)}, work still stops the rest"
+            f"Do {trees} now: {because}, the first beetles flew about {first}, and until half are out, about {half}, "
+            "work still stops the rest"
         )
     return (
-        f"Late for {trees}: {because}, and half of them were out about {day(flight.half)}; work stops only the rest, "
+        f"Late for {trees}: {because}, and half of the beetles were out about {half}; work stops only the rest, "
         f"until about {day(flight.end)}"
     )
 

@@ -36,7 +36,10 @@ def strip_columns(strip: Strip, days_left: Mapping[date, int]) -> tuple[Columns,
     size = -(-len(weeks) // parts)
     rows = _rows(strip, days_left)
     return tuple(
-        Columns(tuple(_part(weeks[at : at + size], [(label, cells[at : at + size]) for label, cells in rows])))
+        Columns(
+            ("",) * (at > 0)
+            + tuple(_part(weeks[at : at + size], [(label, cells[at : at + size]) for label, cells in rows]))
+        )
         for at in range(0, len(weeks), size)
     )
 
@@ -44,14 +47,15 @@ def strip_columns(strip: Strip, days_left: Mapping[date, int]) -> tuple[Columns,
 def legend(season: Season, strip: Strip, days_left: Mapping[date, int]) -> Facts:
     """What each row of the strip says, in words."""
     warm_c = model().warm_day_c
+    reach = f"reach {warm_c:g} C ({warm_c * 9 / 5 + 32:g} F)"
     pairs = []
     if any(week.warm_days is not None for week in strip.weeks):
-        text = f"a week, mean of the years on record: days that reach {warm_c:g} C ({warm_c * 9 / 5 + 32:g} F); . is 0"
-        pairs.append((WARM, text))
+        pairs.append((WARM, f"days a week that {reach}, mean of the years on record; a dot is none"))
     if _shows_own(strip):
         pairs.append((OWN, f"warm days of these very weeks, up to {day(season.on)}"))
     if strip.years:
-        pairs.append((FLYING, f"tenths of {amount(strip.years, 'year')} with beetles flying that week; * all, . none"))
+        record = f"{amount(strip.years, 'year')} on record"
+        pairs.append((FLYING, f"tenths of {record} in which beetles flew that week; * is all, a dot none"))
     now = "N now, " if _shows_now(strip) else ""
     pairs.append((DATES, f"{now}D be done by, F first beetles, H half are out, O over; - beetles are flying"))
     if days_left:
@@ -85,19 +89,16 @@ def _rows(strip: Strip, days_left: Mapping[date, int]) -> list[tuple[str, str]]:
 def _letters(strip: Strip) -> list[str]:
     """The letters of the dates, each in its week; where one week has several, they stand one below the other."""
     weeks = strip.weeks
-    deep = max((len(_shown(week, strip)) for week in weeks), default=0)
+    deep = max(len(_shown(week, strip)) for week in weeks)
     lines = [[" "] * len(weeks) for _ in range(max(deep, 1))]
-    flying: int | None = None
+    flying = strip.flying_before
     for column, week in enumerate(weeks):
         shown = _shown(week, strip)
-        lines[0][column] = "-" if flying is not None else " "
+        lines[0][column] = "-" if flying else " "
         for depth, what in enumerate(shown):
             lines[depth][column] = LETTERS[what]
         for mark in week.marks:
-            if mark.what == "first beetles":
-                flying = mark.flight
-            elif mark.what == "over":
-                flying = None
+            flying = (flying or mark.what == "first beetles") and mark.what != "over"
     return ["".join(line) for line in lines]
 
 

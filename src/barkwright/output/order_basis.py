@@ -8,6 +8,7 @@ from collections.abc import Iterable, Iterator
 from typing import TYPE_CHECKING
 
 from barkwright.output.blocks import Para, Section, plain
+from barkwright.output.flight_dates import other_in_short
 from barkwright.output.merging import merged, shape
 from barkwright.output.names import tree_names
 from barkwright.output.order_hours import working_hours
@@ -30,7 +31,7 @@ def basis(view: View) -> Section | None:
         dict.fromkeys(
             (
                 *_words(view),
-                *(flight.basis for flight in view.plan.flights),
+                *_dated(view),
                 *working_hours(view),
                 *_evidence(view),
                 *_estimated(view),
@@ -97,6 +98,13 @@ def _words(view: View) -> Iterator[str]:
     """Words of the trade that stand on the sheet and not in everybody's mouth."""
     if any(found.brood != "none" for found in view.broods.values()):
         yield "Brood is what grows under the bark, from egg to new beetle; the flight is when the beetles leave it."
+
+
+def _dated(view: View) -> Iterator[str]:
+    """What dates the flights, and what the other rule would say of the first of them."""
+    for position, flight in enumerate(view.plan.flights):
+        other = None if position else other_in_short(view.plan.season, flight)
+        yield f"{flight.basis} Beside that, {other}." if other else flight.basis
 
 
 def _evidence(view: View) -> Iterator[str]:

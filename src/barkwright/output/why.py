@@ -6,8 +6,9 @@ from collections.abc import Sequence
 from datetime import timedelta
 from typing import TYPE_CHECKING
 
-from barkwright.output.blocks import Card, Facts, Items, Page, Para, Section, plain
+from barkwright.output.blocks import Card, Facts, Items, Page, Para, Section, Table, plain
 from barkwright.output.brood_words import brood_words
+from barkwright.output.flight_dates import chain, other_rule
 from barkwright.output.json_basics import reason_record, site_record, spread_record
 from barkwright.output.json_records import brood_record, piece_record
 from barkwright.output.json_results import FactRecord, WhyResult, WhyWayRecord, WhyWindowRecord
@@ -104,7 +105,7 @@ def _is_shut(way: WhyWay) -> bool:
     return all(window.window.verdict == "ruled out" for window in way.windows)
 
 
-def _flight(case: Case) -> tuple[Para, ...]:
+def _flight(case: Case) -> tuple[Para | Table, ...]:
     """The dates of the flight that this brood would join, as `flight` and `order` print them."""
     year = case.brood.flight_to_beat
     found = next((flight for flight in case.plan.flight.flights if flight.year == year), None)
@@ -112,7 +113,13 @@ def _flight(case: Case) -> tuple[Para, ...]:
         return ()
     finish = found.onset - timedelta(days=found.margin_days)
     out = f"first beetles {day(found.onset)}, half out {day(found.half)}, over {day(found.end)}"
-    return (Para(f"Flight of {found.year}: {out}. Finish by {day(finish)}."),)
+    season, told = case.plan.flight.season, f"Flight of {found.year}: {out}. Finish by {day(finish)}."
+    other = other_rule(season, found)
+    return (
+        Para(f"{told} {case.units.sentence(found.basis)}"),
+        chain(season, found, case.units),
+        *([Para(other)] if other else []),
+    )
 
 
 def _facts(case: Case, scope: str) -> Card:

@@ -19,6 +19,18 @@ def doubts_of(season: Season) -> tuple[Diagnostic, ...]:
     return (*_picked(season), *by_rule, *_of_record(season))
 
 
+def left_out(season: Season) -> tuple[Diagnostic, ...]:
+    """A note on each year of the record that dates no flight."""
+    if season.weather is None:
+        return ()
+    name = season.weather.station.name
+    return tuple(
+        _said("note", "weather-thin", f"{read.year} of {name} dates no flight: {read.left_out}")
+        for read in years_read(season.weather, season.on)
+        if read.left_out
+    )
+
+
 def _picked(season: Season) -> Iterator[Diagnostic]:
     if season.given:
         return
@@ -33,18 +45,6 @@ def _picked(season: Season) -> Iterator[Diagnostic]:
         message = f"no region is given, so the flight calendar of {name} is used: {why}"
     hint = "put region: in the site to choose another; a local forester knows when the beetles fly"
     yield Diagnostic("note", "assumption", message, subject="site", value=season.region.id, hint=hint)
-
-
-def left_out(season: Season) -> tuple[Diagnostic, ...]:
-    """A note on each year of the record that dates no flight."""
-    if season.weather is None:
-        return ()
-    name = season.weather.station.name
-    return tuple(
-        _said("note", "weather-thin", f"{read.year} of {name} dates no flight: {read.left_out}")
-        for read in years_read(season.weather, season.on)
-        if read.left_out
-    )
 
 
 def _of_calendar(season: Season) -> Iterator[Diagnostic]:

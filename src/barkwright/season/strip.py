@@ -47,6 +47,7 @@ class Strip:
 
     weeks: tuple[Week, ...]
     years: int  # on record that date a flight
+    flying_before: bool  # did a flight begin before the first week, and last into it?
 
 
 def strip_of(season: Season, flights: Sequence[FlightYear], to_beat: Container[int]) -> Strip:
@@ -60,7 +61,8 @@ def strip_of(season: Season, flights: Sequence[FlightYear], to_beat: Container[i
     first = monday(_start(season, flights))
     count = min((monday(last) - first) // WEEK + 1, MOST_WEEKS)
     mondays = (first + number * WEEK for number in range(count))
-    return Strip(tuple(_week(day, season, springs, marks) for day in mondays), len(springs))
+    flying = any(flight.onset < first <= flight.end for flight in flights)
+    return Strip(tuple(_week(day, season, springs, marks) for day in mondays), len(springs), flying)
 
 
 def monday(day: date) -> date:

@@ -35,12 +35,13 @@ def weakest(*levels: Level) -> Level:
 def _of_weather(season: Season) -> Sure:
     assert season.weather is not None
     count = len(usable(season))
-    rests = f"it rests on {count} {'year' if count == 1 else 'years'} of daily weather of {season.weather.station.name}"
+    years = f"{count} {'year' if count == 1 else 'years'}"
+    rests = f"they rest on {years} of daily weather of {season.weather.station.name}"
     codes = {note.code for note in doubts_of(season)}
     if count < number("few_years"):
         return Sure("thin", f"{rests}, fewer than {number('few_years'):g}")
     if "outside-range" in codes:
-        return Sure("thin", f"{rests}, by a rule that nobody has tested this far east")
+        return Sure("thin", f"{rests}, by a model that nobody has tested this far east")
     if any(note.code == "weather-station" and note.severity == "warning" for note in season.notes):
         return Sure("fairly sure", f"{rests}, a station that is far off or at another height")
     return Sure("well founded", f"{rests}, and every caution is counted in")
@@ -49,6 +50,6 @@ def _of_weather(season: Season) -> Sure:
 def _of_calendar(season: Season) -> Sure:
     region = season.region
     if region.known in ("read", "secondary"):
-        return Sure("fairly sure", f"it is that of a published calendar for {region.name} as a whole")
+        return Sure("fairly sure", f"they are those of a published calendar for the whole of {region.name}")
     how = "from memory" if region.known == "from memory" else "common practice without a source"
-    return Sure("thin", f"it is that of a calendar for {region.name} that is {how}")
+    return Sure("thin", f"they are those of a calendar for {region.name} that is {how}")
