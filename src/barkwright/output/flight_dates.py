@@ -94,7 +94,8 @@ def rule_why(season: Season, rule: str) -> str:
         )
     if season.weather is None:
         return "Dated by the regional calendar, because the site names no daily weather."
-    return f"Dated by the regional calendar, because only {amount(count, 'year')} on record can date a flight."
+    few = f"only {amount(count, 'year')}" if count else "no year"
+    return f"Dated by the regional calendar, because {few} on record can date a flight."
 
 
 def _start(season: Season, flight: FlightYear) -> str:
@@ -104,5 +105,7 @@ def _start(season: Season, flight: FlightYear) -> str:
     if dates is None or dates.kind == "own":
         return "Half of the beetles are out, by that year's own weather"
     count = len(dates.springs)
+    if dates.kind == "so far":
+        return f"Half of the beetles are out, if this year goes on as the middle one of {amount(count, 'year')} did"
     which = "in the only year" if count == 1 else f"in the middle one of {count} years"
     return f"Half of the beetles are out, {which}"

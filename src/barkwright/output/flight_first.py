@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Container, Iterator, Mapping, Sequence
 from typing import TYPE_CHECKING
 
 from barkwright.output.blocks import Items, Para
@@ -24,8 +24,6 @@ if TYPE_CHECKING:
 BROOD_SURE: dict[Confidence, Level] = {"high": "well founded", "medium": "fairly sure", "low": "thin"}
 RANK: dict[Confidence, int] = {"high": 2, "medium": 1, "low": 0}
 STAGES = {"adults": "grown beetles", "larvae": "larvae", "unknown": "beetles", None: "beetles"}
-
-
 HOST = "beetles take green wood on the ground first"
 SINGLE_WAYS = "Some ways of doing the work must be done sooner: 'barkwright order' says which."
 
@@ -36,32 +34,36 @@ class Due:
 
     flight: int | None  # None where nothing is due
     lives: str  # what lives there, with its verb: "grown beetles are likely in"
-    why: str
-    confidence: Confidence
+    sure: Level
 
 
 def due_blocks(plan: FlightPlan, units: Units) -> tuple[Items | Para, ...]:
     """A sentence for each group of trees, the earliest date first; what it rests on stands under it."""
-    groups: dict[Due, list[str]] = {}
+    groups: dict[Due, dict[str, list[str]]] = {}  # by what is due, the trees by why
     for brood in plan.broods:
-        for due, name in _dues(brood):
-            groups.setdefault(due, []).append(name)
+        for due, why, name in _dues(brood):
+            groups.setdefault(due, {}).setdefault(why, []).append(name)
     dates = sure_of_dates(plan.season)
     stay = {brood.tree for brood in plan.broods if brood.may_stay_standing}
-    ordered = sorted(groups.items(), key=lambda group: group[0].flight or 9999)
     flights = {flight.year: flight for flight in plan.flights}
-    on = plan.tally.on
-    items = Items(tuple(_entry(due, names, flights, on, dates.level, stay, units) for due, names in ordered))
-    if all(due.flight is None for due in groups):
+    ordered = sorted(groups.items(), key=lambda group: group[0].flight or 9999)
+    entries = []
+    for due, whys in ordered:
+        names = [name for same in whys.values() for name in same]
+        flight = None if due.flight is None else flights[due.flight]
+        text = _sentence(due, flight, names, plan.tally.on, dates.level)
+        entries.append((text, tuple(units.sentence(line) for line in _under(due, whys, dates.level, stay))))
+    items = Items(tuple(entries))
+    first = min((due.flight for due in groups if due.flight is not None), default=None)
+    if first is None:
         return (items,)
-    clause = other_in_short(plan.season, flights[min(due.flight for due in groups if due.flight is not None)])
+    clause = other_in_short(plan.season, flights[first])
     beside = f"; beside them, {clause}" if clause else ""
-    said = f"The dates are {dates.level}: {dates.why}{beside}. {SINGLE_WAYS}"
-    return items, Para(units.sentence(said))
+    return items, Para(units.sentence(f"The dates are {dates.level}: {dates.why}{beside}. {SINGLE_WAYS}"))
 
 
-def _dues(brood: TreeBrood) -> Iterator[tuple[Due, str]]:
-    """The flights that a tree's pieces must beat; parts are named where they do not all have the same."""
+def _dues(brood: TreeBrood) -> Iterator[tuple[Due, str, str]]:
+    """The flights that a tree's pieces must beat, and why; parts are named where they do not all have the same."""
     by_flight: dict[int, list[PieceBrood]] = {}
     for found in brood.pieces:
         if found.flight_to_beat is not None:
@@ -70,12 +72,12 @@ def _dues(brood: TreeBrood) -> Iterator[tuple[Due, str]]:
         name = brood.tree
         if len(by_flight) > 1:
             name += f" ({part_names(found.piece.rpartition('/')[2] for found in pieces)})"
-        yield _due(year, pieces), name
+        yield *_due(year, pieces), name
     if not by_flight:
-        yield _due(None, brood.pieces), brood.tree
+        yield *_due(None, brood.pieces), brood.tree
 
 
-def _due(year: int | None, pieces: Sequence[PieceBrood]) -> Due:
+def _due(year: int | None, pieces: Sequence[PieceBrood]) -> tuple[Due, str]:
     surest = max(pieces, key=lambda found: (found.brood == "likely", RANK[found.confidence]))
     why = surest.reasons[0].because if surest.reasons else ""
     if year is None:
@@ -84,30 +86,28 @@ def _due(year: int | None, pieces: Sequence[PieceBrood]) -> Due:
         lives, why = HOST, "Green spruce on the ground holds no beetles yet, but the flight takes it first."
     else:
         lives = f"{STAGES[surest.stage]} are {surest.brood} in"
-    return Due(year, lives, why, surest.confidence)
+    return Due(year, lives, BROOD_SURE[surest.confidence]), why
 
 
-def _entry(
-    due: Due,
-    names: Sequence[str],
-    flights: dict[int, FlightYear],
-    on: date,
-    dates: Level,
-    stay: set[str],
-    units: Units,
-) -> tuple[str, tuple[str, ...]]:
-    trees, brood = tree_names(names), BROOD_SURE[due.confidence]
-    why = (f"Why: {units.sentence(due.why)}",) if due.why else ()
+def _sentence(due: Due, flight: FlightYear | None, names: Sequence[str], on: date, dates: Level) -> str:
+    trees, because = tree_names(names), _because(due, names)
+    if flight is None:
+        return f"Nothing is due for {trees}: {because}; this is {due.sure}."
+    return f"{_by_when(flight, on, trees, because)}; this is {weakest(due.sure, dates)}."
+
+
+def _under(due: Due, whys: Mapping[str, Sequence[str]], dates: Level, stay: Container[str]) -> Iterator[str]:
+    for why, names in whys.items():
+        if why:
+            yield f"Why: {why}" if len(whys) == 1 else f"Why {tree_names(names)}: {why}"
     if due.flight is None:
-        return f"Nothing is due for {trees}: {due.lives} {_them(names)}; this is {brood}.", why
-    level = weakest(brood, dates)
-    text = f"{_by_when(flights[due.flight], on, trees, _because(due, names))}; this is {level}."
-    parts = "" if brood == dates else f"How sure: what lives there is {brood}, the dates are {dates}."
-    under = (*why, *([parts] if parts else []))
-    staying = [name for name in names if name in stay]
+        return
+    if due.sure != dates:
+        yield f"How sure: what lives there is {due.sure}, the dates are {dates}."
+    trees = dict.fromkeys(name.partition(" (")[0] for names in whys.values() for name in names)
+    staying = [tree for tree in trees if tree in stay]
     if staying:
-        under += (f"{tree_names(staying)} may not have to come down at all: see tree by tree.",)
-    return text, under
+        yield f"{tree_names(staying)} may not have to come down at all: see tree by tree."
 
 
 def _because(due: Due, names: Sequence[str]) -> str:

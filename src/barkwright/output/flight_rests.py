@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from barkwright.output.measures import Units
@@ -19,6 +20,8 @@ if TYPE_CHECKING:
     from barkwright.output.asking import Asked
     from barkwright.plan import FlightPlan
     from barkwright.season.site import Season
+
+CLOSE = 1.0  # nearer than this no distance is given [mi]
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,7 +57,8 @@ def rests_lines(plan: FlightPlan, units: Units) -> list[str]:
     season = plan.season
     station = station_beside(season)
     skipped = left_out(season)
-    notes = [note for note in (*season.notes, *doubts_of(season)) if note not in skipped]
+    said = [note for note in (*season.notes, *doubts_of(season)) if note not in skipped]
+    notes = [replace(note, subject=None) for note in said]
     notes += [note for brood in plan.broods for note in brood.notes]
     lines = [*([_station(station, units)] if station else []), *note_lines(notes)]
     ours = "Ours: the margin before the first beetles, the fifth warm day, the early year, and how sure each thing is."
@@ -86,9 +90,10 @@ def _better(plan: FlightPlan, asked: Sequence[Asked]) -> Iterator[str]:
 def _station(station: StationBeside, units: Units) -> str:
     where = []
     if station.miles is not None:
-        where.append(f"{amount(station.miles, 'mile')} from the site")
+        near = station.miles < CLOSE
+        where.append("close to the site" if near else f"{amount(station.miles, 'mile')} from the site")
     if station.above_ft is not None:
         way = "below" if station.above_ft > 0 else "above"
-        where.append(f"{units.feet(abs(station.above_ft))} {way} it")
+        where.append(f"{units.feet(abs(station.above_ft))} {way} the site")
     place = f", {listing(where)}" if where else ", whose place is not known"
     return f"Weather: {station.name}{place}; {station.kind}, used from {day(station.first)} to {day(station.last)}."

@@ -18,6 +18,7 @@ if TYPE_CHECKING:
 LABEL = 14
 COLUMNS = 66  # weeks beside the labels on one page
 EVERY = 4  # so many weeks apart the days left are printed
+MOST_COUNTED = 9  # so many years fit one digit as they are; more are shown in tenths
 LETTERS: dict[What, str] = {"now": "N", "finish by": "D", "first beetles": "F", "half out": "H", "over": "O"}
 WARM = "Warm days"
 OWN = "This year"
@@ -54,8 +55,9 @@ def legend(season: Season, strip: Strip, days_left: Mapping[date, int]) -> Facts
     if _shows_own(strip):
         pairs.append((OWN, f"warm days of these very weeks, up to {day(season.on)}"))
     if strip.years:
+        tenths = "" if strip.years <= MOST_COUNTED else "tenths "
         record = f"{amount(strip.years, 'year')} on record"
-        pairs.append((FLYING, f"tenths of {record} in which beetles flew that week; * is all, a dot none"))
+        pairs.append((FLYING, f"how many {tenths}of {record} had beetles flying that week; * is all, a dot none"))
     now = "N now, " if _shows_now(strip) else ""
     pairs.append((DATES, f"{now}D be done by, F first beetles, H half are out, O over; - beetles are flying"))
     if days_left:
@@ -77,7 +79,7 @@ def _rows(strip: Strip, days_left: Mapping[date, int]) -> list[tuple[str, str]]:
     if _shows_own(strip):
         rows.append((OWN, "".join(" " if week.own_warm_days is None else _digit(week.own_warm_days) for week in weeks)))
     if strip.years:
-        rows.append((FLYING, "".join(_tenths(week.years_flying or 0, strip.years) for week in weeks)))
+        rows.append((FLYING, "".join(_share(week.years_flying or 0, strip.years) for week in weeks)))
     first, *more = _letters(strip)
     rows.append((DATES, first))
     rows += [("", line) for line in more]
@@ -152,11 +154,11 @@ def _digit(value: float | None) -> str:
     return str(half_up(value)) if half_up(value) else "."
 
 
-def _tenths(count: int, of: int) -> str:
-    """Tenths of the years: a single one is never shown as none, and all but one never as all."""
-    if count == 0:
-        return "."
-    return "*" if count == of else str(min(max(int(half_up(10 * count / of)), 1), 9))
+def _share(count: int, of: int) -> str:
+    """The years of them all; of ten and more in tenths, where one is never shown as none, nor all but one as all."""
+    if count in (0, of):
+        return "*" if count else "."
+    return str(count if of <= MOST_COUNTED else min(max(int(half_up(10 * count / of)), 1), 9))
 
 
 def _left(weeks: Sequence[Week], days_left: Mapping[date, int]) -> str:

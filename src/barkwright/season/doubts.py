@@ -57,11 +57,12 @@ def _of_calendar(season: Season) -> Iterator[Diagnostic]:
     if season.weather is not None and season.rule != "calendar":
         count = len(usable(season))
         least = number("least_years" if season.rule != "weather" else "few_years")
+        few = "no year" if not count else "only 1 year" if count == 1 else f"only {count} years"
         message = (
-            f"{'no year' if not count else f'only {count}'} of the weather record of {season.weather.station.name} can "
-            f"date a flight, fewer than the {least:g} that it takes, so the calendar dates the flights"
+            f"{few} of the weather record of {season.weather.station.name} can date a flight, fewer than the "
+            f"{least:g} that it takes, so the calendar dates the flights"
         )
-        hint = "flight_dates: weather takes them all the same" if count else "add daily files of more years"
+        hint = "to take them all the same write flight_dates: weather" if count else "add daily files of more years"
         yield _said("warning", "weather-thin", message, hint)
 
 

@@ -6,9 +6,10 @@ from typing import Literal
 
 from barkwright.record import dataclass
 from barkwright.season.doubts import doubts_of
+from barkwright.season.flight import calendar_flight, coming_flight, finish_by, flight_year
 from barkwright.season.rules import number
 from barkwright.season.site import Season
-from barkwright.season.weatherflight import dated_by_weather, usable
+from barkwright.season.weatherflight import dated_by_weather, usable, weather_dates
 
 Level = Literal["thin", "fairly sure", "well founded"]
 LEVELS: tuple[Level, ...] = ("thin", "fairly sure", "well founded")
@@ -44,6 +45,11 @@ def _of_weather(season: Season) -> Sure:
         return Sure("thin", f"{rests}, by a model that nobody has tested this far east")
     if any(note.code == "weather-station" and note.severity == "warning" for note in season.notes):
         return Sure("fairly sure", f"{rests}, a station that is far off or at another height")
+    flight = flight_year(season, coming_flight(season, season.on))
+    earlier = (finish_by(flight) - finish_by(calendar_flight(season, flight.year))).days
+    dates = weather_dates(season, flight.year)
+    if dates is not None and dates.kind == "years" and earlier > number("apart_days"):
+        return Sure("fairly sure", f"{rests}, but the regional calendar is much earlier")
     return Sure("well founded", f"{rests}, and every caution is counted in")
 
 
@@ -52,4 +58,4 @@ def _of_calendar(season: Season) -> Sure:
     if region.known in ("read", "secondary"):
         return Sure("fairly sure", f"they are those of a published calendar for the whole of {region.name}")
     how = "from memory" if region.known == "from memory" else "common practice without a source"
-    return Sure("thin", f"they are those of a calendar for {region.name} that is {how}")
+    return Sure("thin", f"they are those of a calendar that is {how} ({region.name})")

@@ -1,0 +1,56 @@
+"""A small made-up site with made-up weather, and its flight page."""
+
+from __future__ import annotations
+
+from datetime import date
+from typing import Any
+from unittest.mock import patch
+
+import made_weather
+
+from barkwright.inventory.reading import read_inventory
+from barkwright.output.flight import flight_text
+from barkwright.output.measures import Units
+from barkwright.plan import FlightPlan, plan_flight
+from barkwright.season.weather import Day, Weather
+
+ON = date(2030, 11, 1)
+AT = "latitude: 54, longitude: -122, region: interior-plateau"
+SITE = """\
+barkwright: 1
+site: {{name: Quiet Bend, units: imperial, {where}{more}}}
+crew: [{{name: two of us, people: 2, hours_per_day: 6, days: [sat, sun], skills: [saw], unpaid: true}}]
+trees:
+{trees}"""
+FULL = "{stages: [larvae], looked: [base, sunny, shaded, upper], insect: spruce-beetle, seen: 2030-10-20}"
+TREES = (
+    f"{{id: T1, species: white, status: standing, dbh: 14, height: 60, attacked: 2030, found: {FULL}}}",
+    f"{{id: T2, species: white, status: standing, dbh: 14, height: 60, attacked: 2030, found: {FULL}}}",
+    "{id: T3, species: white, status: standing, dbh: 14, height: 60, attacked: 2029}",
+    "{id: T4, species: white, status: standing, dbh: 14, height: 60, attacked: never}",
+)
+
+
+def weather(first: int = 2018, last: int = 2030, **wave: Any) -> dict[date, Day]:
+    """Years on a plain curve; each later than the one before by two days, so that no two are alike."""
+    days: dict[date, Day] = {}
+    for number, year in enumerate(range(first, last + 1)):
+        days |= made_weather.wave([year], **{"mean": 8.0, "swing": 14.0, "shift": 2 * (number % 5), **wave})
+    return days
+
+
+def site_plan(
+    days: dict[date, Day] | None, on: date = ON, more: str = "", trees: tuple[str, ...] = TREES, where: str = AT
+) -> FlightPlan:
+    """The flight plan of the site."""
+    text = SITE.format(where=where, more=more, trees="".join(f"  - {tree}\n" for tree in trees))
+    inventory, found = read_inventory(text, "quiet-bend.yaml", on)
+    assert inventory is not None, found
+    record: Weather | None = None if days is None else made_weather.of(days)
+    with patch("barkwright.season.site.weather_of", lambda site: (record, ())):
+        return plan_flight(inventory, on)
+
+
+def page(plan: FlightPlan, metric: bool = False) -> str:
+    """The page as text."""
+    return flight_text(plan, Units(metric), "quiet-bend.yaml")

@@ -1,0 +1,306 @@
+"""The flight page: each fact on it, that its strip stands in columns, and that odd places and days make sense."""
+
+from __future__ import annotations
+
+import re
+from datetime import date, timedelta
+
+import jsonschema
+import pytest
+from flight_site import ON, TREES, page, site_plan, weather
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from barkwright.output import schema as schemas
+from barkwright.output.flight import flight_result, to_beat
+from barkwright.output.flight_dates import chain
+from barkwright.output.flight_season import LABEL, LETTERS, strip_columns
+from barkwright.output.measures import Units
+from barkwright.output.words import MONTHS, day
+from barkwright.season.flight import beside, finish_by, flight_year
+from barkwright.season.springs import years_read
+from barkwright.season.strip import Strip, strip_of
+
+
+def section(text: str, heading: str) -> str:
+    found = re.search(rf"^{heading.upper()} =+\n(.*?)(?=^[A-Z][A-Z ,]+ =+$|\Z)", text, re.MULTILINE | re.DOTALL)
+    return found[1] if found else ""
+
+
+def flat(text: str) -> str:
+    return " ".join(text.split())
+
+
+FIRST = "By when, why, and how sure"
+
+
+def test_a_sentence_says_by_when_why_and_how_sure() -> None:
+    plan = site_plan(weather())
+    coming, next_one = plan.flights
+    told = flat(section(page(plan), FIRST))
+    assert f"Be done by {day(finish_by(coming))} with T3, because grown beetles are likely in it" in told
+    assert f"the first beetles fly about {day(coming.onset)}; this is fairly sure." in told
+    assert f"Be done by {day(finish_by(next_one))} with T1, T2, because larvae are likely in them" in told
+    assert f"the first beetles fly about {day(next_one.onset)}; this is well founded." in told
+    assert "Nothing is due for T4: no beetles are expected in it" in told
+    assert told.index("with T3") < told.index("with T1, T2") < told.index("Nothing is due")
+    assert "Why: Attacked in 2029: nobody has looked" in told
+    assert "How sure: what lives there is fairly sure, the dates are well founded." in told
+    assert "they rest on 12 years of daily weather of Testing Knoll" in told
+
+
+@pytest.mark.parametrize(
+    ("on", "words"),
+    [
+        (date(2031, 5, 7), "Be done by Wed 7 May 2031 with T3, because"),
+        (date(2031, 5, 8), "Be done at once with T3: Wed 7 May 2031 is past,"),
+        (date(2031, 5, 20), "Be done at once with T3: Wed 7 May 2031 is past,"),
+        (date(2031, 5, 21), "Do T3 now: grown beetles are likely in it, the first beetles flew about Wed 21 May 2031"),
+        (date(2031, 6, 14), "until half are out, about Sun 15 Jun 2031, work still stops the rest"),
+        (date(2031, 6, 15), "Late for T3: grown beetles are likely in it, and half of the beetles were out about"),
+        (date(2031, 7, 10), "work stops only the rest, until about Thu 10 Jul 2031"),
+    ],
+)
+def test_the_sentence_keeps_up_with_the_flight(on: date, words: str) -> None:
+    told = flat(section(page(site_plan(None, on=on, trees=TREES[2:3])), FIRST))
+    assert words in told
+
+
+def test_pieces_of_one_tree_may_have_different_days() -> None:
+    lower = TREES[0].replace(", upper", "")
+    plan = site_plan(weather(), trees=(lower,))
+    found = {piece.flight_to_beat for piece in plan.broods[0].pieces if piece.flight_to_beat}
+    assert found == {2031, 2032}
+    told = flat(section(page(plan), FIRST))
+    assert re.search(r"with T1 \(logs [\d-]+\), because", told)
+    assert re.search(r"with T1 \(log 1 and stump\), because", told)
+
+
+def test_wood_that_only_draws_beetles_is_due_too() -> None:
+    down = "{id: W1, species: white, status: windthrown, dbh: 14, height: 60, attacked: never, down_since: 2030-10-04}"
+    told = flat(section(page(site_plan(None, trees=(down,))), FIRST))
+    assert "with W1, because beetles take green wood on the ground first and the first beetles fly" in told
+    assert "Green spruce on the ground holds no beetles yet" in told
+
+
+def test_a_tree_that_may_stay_is_named() -> None:
+    strip = TREES[2].replace("attacked: 2029", "attacked: 2029, attack: strip")
+    assert "T3 may not have to come down at all" in flat(section(page(site_plan(None, trees=(strip,))), FIRST))
+    assert "may not have to come down" not in page(site_plan(None, trees=TREES[2:3]))
+
+
+def test_every_caution_stands_with_its_days_and_they_add_up() -> None:
+    plan = site_plan(weather())
+    coming = plan.flights[0]
+    card = page(plan).split(f"How the day of {coming.year} is reckoned")[1].split("\n\n")[0]
+    told = flat(card)
+    start = finish_by(coming) + timedelta(days=sum(caution.days for caution in coming.cautions))
+    assert len(coming.cautions) == 3
+    rows = chain(plan.season, coming, Units()).rows
+    assert rows[0] == ("Half of the beetles are out, in the middle one of 12 years", "", day(start))
+    assert day(start) in told
+    costs = [int(found) for found in re.findall(r"  (-\d+|0)  \w{3} \d", card)]
+    assert costs == [-caution.days for caution in coming.cautions]
+    assert f"So be done by {day(finish_by(coming))}" in told
+    assert "an early year (one in 10)".capitalize() in told
+
+
+def test_the_other_rule_stands_beside_with_the_days_between() -> None:
+    plan = site_plan(weather())
+    coming = plan.flights[0]
+    other = beside(plan.season, coming.year)
+    assert other is not None
+    apart = (finish_by(other) - finish_by(coming)).days
+    assert apart != 0
+    way = "later" if apart > 0 else "earlier"
+    told = flat(section(page(plan), "When beetles fly here"))
+    assert f"be done by {day(finish_by(other))}, {abs(apart)} days {way}." in told
+    assert f"says {day(finish_by(other))}, {abs(apart)} days {way}." in flat(section(page(plan), FIRST))
+    assert "other rule" not in page(site_plan(None))
+
+
+@pytest.mark.parametrize(
+    ("days", "more", "words"),
+    [
+        (weather(), "", "because 12 years on record can date a flight and 3 are enough"),
+        (weather(), ", flight_dates: calendar", "because the site says flight_dates: calendar"),
+        (weather(2029), ", flight_dates: weather", "because the site says flight_dates: weather"),
+        (weather(2029), "", "because only 1 year on record can date a flight"),
+        (weather(2030), "", "because no year on record can date a flight"),
+        (None, "", "because the site names no daily weather"),
+    ],
+)
+def test_it_says_which_rule_and_why(days, more: str, words: str) -> None:  # type: ignore[no-untyped-def]
+    assert words in flat(section(page(site_plan(days, more=more)), "When beetles fly here"))
+
+
+def test_each_year_on_record_has_its_line() -> None:
+    plan = site_plan(weather())
+    assert plan.season.weather is not None
+    table = section(page(plan), "The years on record")
+    read = years_read(plan.season.weather, ON)
+    dated = [year for year in read if year.spring is not None and not year.left_out]
+    assert len(dated) == 12
+    for year in dated:
+        spring = year.spring
+        assert spring is not None
+        days = [spring.fifth_day, spring.onset, spring.median, spring.end]
+        shown = [f"{one.day} {MONTHS[one.month - 1]}" for one in days if one is not None]
+        row = next(line for line in table.splitlines() if line.startswith(str(year.year)))
+        assert row.split()[1:3] == [str(spring.prior_warm_days), str(spring.needed)]
+        assert " ".join(row.split()[3:11]) == " ".join(shown)
+        assert row.endswith(" %")
+    assert "2018 is left out: the model needs the year before" in flat(table)
+    assert section(page(site_plan(None)), "The years on record") == ""
+
+
+def test_a_summer_that_is_not_over_gives_no_one_year_brood() -> None:
+    days = {one: read for one, read in weather().items() if one < date(2030, 8, 15)}
+    table = section(page(site_plan(days)), "The years on record")
+    rows = {line[:4]: line.split()[-1] for line in table.splitlines() if re.match(r"20\d\d +\d", line)}
+    assert rows["2030"] == "-"
+    assert rows["2029"] == "%"
+
+
+def test_a_warm_day_is_said_in_both_units_and_no_word_of_the_trade_is_used() -> None:
+    for metric in (False, True):
+        text = page(site_plan(weather()), metric)
+        assert "15 C (59 F)" in section(text, "The season, week by week")
+        assert not re.search("model run|quantile|threshold", text)
+
+
+def test_without_weather_the_strip_has_dates_only_and_says_what_would_help() -> None:
+    text = page(site_plan(None))
+    strip = section(text, "The season, week by week")
+    assert "Warm days" not in strip
+    assert "Years flying" not in strip
+    assert "Dates" in strip
+    assert "with its daily files under weather: in the site" in flat(section(text, "What to look at to know better"))
+
+
+def test_what_to_look_at_names_the_open_questions() -> None:
+    told = flat(section(page(site_plan(None)), "What to look at to know better"))
+    assert "Under the bark: question 1 above." in told
+    assert "Under the bark" not in page(site_plan(None, trees=TREES[:1]))
+
+
+def test_the_station_is_named_with_its_distance_and_height() -> None:
+    text = flat(section(page(site_plan(weather(), more=", elevation: 3000")), "What this rests on"))
+    assert "Weather: Testing Knoll, close to the site and 703 ft below the site; made up" in text
+    assert "214.4 m below the site" in flat(page(site_plan(weather(), more=", elevation: 3000"), metric=True))
+
+
+def columns(strip: Strip) -> tuple[list[str], list[list[str]]]:
+    """The lines of the strip put together again: rows by label, and the unlabelled rows under the dates."""
+    rows: dict[str, str] = {}
+    heads: list[list[str]] = [[], []]
+    size = -(-len(strip.weeks) // len(strip_columns(strip, {})))
+    letters: dict[int, str] = {}
+    for block in strip_columns(strip, {}):
+        lines = [line for line in block.lines if line]
+        at = next(number for number, line in enumerate(lines) if line.startswith("Dates"))
+        for number in range(2):
+            heads[number].append(lines[number][LABEL:].ljust(size))
+        for line in lines[2 : at + 1]:
+            rows[line[:LABEL].strip()] = rows.get(line[:LABEL].strip(), "") + line[LABEL:].ljust(size)
+        for depth, line in enumerate(lines[at:]):
+            before = letters.get(depth, "").ljust(len(rows["Dates"]) - size)
+            letters[depth] = before + line[LABEL:].ljust(size)
+    return ["".join(head) for head in heads], [list(line) for line in letters.values()]
+
+
+@settings(max_examples=30, deadline=None)
+@given(st.dates(date(2030, 11, 1), date(2032, 12, 31)), st.sampled_from([None, "some", "this"]), st.integers(0, 2))
+def test_each_letter_stands_in_the_column_of_its_week(on: date, record: str | None, ahead: int) -> None:
+    days = None if record is None else weather()
+    if days is not None and record == "this":
+        days |= {one: read for one, read in weather(2031, 2032).items() if one <= on}
+    plan = site_plan(days, on=on)
+    flights = [flight_year(plan.season, plan.flights[0].year + number) for number in range(ahead + 1)]
+    strip = strip_of(plan.season, flights, {flight.year for flight in flights})
+    (_, months), letters = columns(strip)
+    first = strip.weeks[0].first
+    starts_early = first + timedelta(days=6) < on
+    wanted: dict[int, list[str]] = {}
+    for flight in flights:
+        for what, when in (("D", finish_by(flight)), ("F", flight.onset), ("H", flight.half), ("O", flight.end)):
+            if first <= when < strip.weeks[-1].first + timedelta(days=7):
+                wanted.setdefault((when - first).days // 7, []).append(what)
+    if starts_early:
+        wanted.setdefault((on - first).days // 7, []).append("N")
+    for column in range(len(strip.weeks)):
+        shown = sorted(line[column] for line in letters if column < len(line) and line[column] in LETTERS.values())
+        assert shown == sorted(wanted.get(column, []))
+    for found in re.finditer(r"[A-Z][a-z]{2}", months):
+        week = strip.weeks[found.start()].first
+        named = {MONTHS[(week + timedelta(days=number)).month - 1] for number in (0, 6)}
+        assert found[0] in named
+
+
+@pytest.mark.parametrize("metric", [False, True])
+@pytest.mark.parametrize(
+    ("days", "on"),
+    [
+        (weather(), ON),
+        (weather(), date(2030, 12, 31)),
+        (weather(2018, 2031), date(2031, 5, 12)),
+        (weather(2018, 2031), date(2031, 8, 20)),
+        (None, date(2032, 2, 29)),
+        (weather(2029), date(2032, 2, 29)),
+    ],
+)
+def test_it_fits_the_paper(days, on: date, metric: bool) -> None:  # type: ignore[no-untyped-def]
+    text = page(site_plan(days, on=on), metric)
+    assert max(map(len, text.splitlines())) <= 80
+    assert text.isascii()
+    assert not any(line != line.rstrip() for line in text.splitlines())
+
+
+@pytest.mark.parametrize("month", [6, 12])
+def test_the_far_north_has_sensible_words(month: int) -> None:
+    plan = site_plan(None, on=date(2031, month, 21), where="latitude: 68.3, longitude: -133.7")
+    told = flat(page(plan))
+    assert "The dates are thin: they are those of a calendar that is from memory" in told
+
+
+def test_mid_season_this_years_days_stand_on_the_strip() -> None:
+    plan = site_plan(weather(2018, 2031), on=date(2031, 5, 30))
+    strip = section(page(plan), "The season, week by week")
+    assert re.search(r"^This year     [.\d ]+$", strip, re.MULTILINE)
+    assert "N now" in strip
+    starts = chain(plan.season, plan.flights[0], Units()).rows[0][0]
+    assert starts == "Half of the beetles are out, if this year goes on as the middle one of 12 years did"
+    assert "This year" not in section(page(site_plan(weather())), "The season, week by week")
+
+
+@pytest.mark.parametrize("days", [weather(), weather(2018, 2031), None])
+def test_the_data_have_the_shape_of_the_schema_and_say_the_same(days) -> None:  # type: ignore[no-untyped-def]
+    plan = site_plan(days)
+    result = flight_result(plan)
+    whole = {
+        "format": 1,
+        "program": {"name": "barkwright", "version": "0"},
+        "command": "flight",
+        "on": ON.isoformat(),
+        "diagnostics": [],
+        "result": result,
+    }
+    jsonschema.validate(whole, schemas.schema("flight"))
+    for record, flight in zip(result["flight"], plan.flights, strict=True):
+        assert record["rule"] == ("weather" if days else "calendar")
+        assert [caution["days"] for caution in record["cautions"]] == [caution.days for caution in flight.cautions]
+        assert (record["beside"] is None) == (days is None)
+    assert (result["station"] is None) == (days is None)
+    assert bool(result["years"]) == (days is not None)
+    dates = [mark for week in result["strip"] for mark in week["dates"]]
+    assert {mark["flight"] for mark in dates if mark["what"] == "finish by"} == to_beat(plan)
+
+
+def test_beside_holds_the_dates_of_the_other_rule() -> None:
+    plan = site_plan(weather())
+    other = beside(plan.season, plan.flights[0].year)
+    record = flight_result(plan)["flight"][0]["beside"]
+    assert other is not None
+    assert record is not None
+    assert (record["rule"], record["onset"]) == ("calendar", "2031-05-21")
+    assert (record["finish_by"], record["margin_days"]) == ("2031-05-07", 14)
