@@ -16,11 +16,11 @@ from barkwright.season.weather import Day, Weather
 
 ON = date(2030, 11, 1)
 AT = "latitude: 54, longitude: -122, region: interior-plateau"
+CREW = "crew: [{name: two of us, people: 2, hours_per_day: 6, days: [sat, sun], skills: [saw], unpaid: true}]\n"
 SITE = """\
 barkwright: 1
 site: {{name: Quiet Bend, units: imperial, {where}{more}}}
-crew: [{{name: two of us, people: 2, hours_per_day: 6, days: [sat, sun], skills: [saw], unpaid: true}}]
-trees:
+{crew}trees:
 {trees}"""
 FULL = "{stages: [larvae], looked: [base, sunny, shaded, upper], insect: spruce-beetle, seen: 2030-10-20}"
 TREES = (
@@ -40,10 +40,15 @@ def weather(first: int = 2018, last: int = 2030, **wave: Any) -> dict[date, Day]
 
 
 def site_plan(
-    days: dict[date, Day] | None, on: date = ON, more: str = "", trees: tuple[str, ...] = TREES, where: str = AT
+    days: dict[date, Day] | None,
+    on: date = ON,
+    more: str = "",
+    trees: tuple[str, ...] = TREES,
+    where: str = AT,
+    crew: str = CREW,
 ) -> FlightPlan:
     """The flight plan of the site."""
-    text = SITE.format(where=where, more=more, trees="".join(f"  - {tree}\n" for tree in trees))
+    text = SITE.format(where=where, crew=crew, more=more, trees="".join(f"  - {tree}\n" for tree in trees))
     inventory, found = read_inventory(text, "quiet-bend.yaml", on)
     assert inventory is not None, found
     record: Weather | None = None if days is None else made_weather.of(days)

@@ -34,7 +34,6 @@ class MadeUp:
     ways: dict[str, tuple[Way, ...]]
     schedule: Schedule
     questions: tuple[Question, ...]
-    season: Any
     bench: Any = None
     fellings: dict[str, Any] = field(default_factory=dict)
     diagnostics: tuple[Any, ...] = ()
@@ -176,6 +175,6 @@ def plan(trees: int = 1, unmet: bool = False, name: str = "Quiet Bend") -> Any:
         for i in ids
     ]
     flight = FlightYear(2027, date(2027, 5, 22), date(2027, 6, 20), date(2027, 7, 31), 14, "A regional calendar.", ())
-    way_plan = plan_ways(inventory, ON)
-    season, bench = way_plan.flight.season, way_plan.bench
-    return MadeUp(inventory, ON, stems, broods, (flight,), ways, schedule, tuple(question), season, bench)
+    return MadeUp(
+        inventory, ON, stems, broods, (flight,), ways, schedule, tuple(question), plan_ways(inventory, ON).bench
+    )

@@ -14,6 +14,7 @@ from hypothesis import strategies as st
 from barkwright.output import schema as schemas
 from barkwright.output.flight import flight_result, to_beat
 from barkwright.output.flight_dates import chain
+from barkwright.output.flight_left import days_left
 from barkwright.output.flight_season import LABEL, LETTERS, strip_columns
 from barkwright.output.measures import Units
 from barkwright.output.words import MONTHS, day
@@ -188,6 +189,43 @@ def test_the_station_is_named_with_its_distance_and_height() -> None:
     text = flat(section(page(site_plan(weather(), more=", elevation: 3000")), "What this rests on"))
     assert "Weather: Testing Knoll, close to the site and 703 ft below the site; made up" in text
     assert "214.4 m below the site" in flat(page(site_plan(weather(), more=", elevation: 3000"), metric=True))
+
+
+def weekend_days(first: date, last: date) -> int:
+    return sum((first + timedelta(days=number)).weekday() >= 5 for number in range((last - first).days + 1))
+
+
+def test_the_working_days_left_stand_every_fourth_week() -> None:
+    plan = site_plan(weather())
+    first, second = (finish_by(flight) for flight in plan.flights)
+    left = days_left(plan, to_beat(plan))
+    assert left[date(2030, 10, 28)] == weekend_days(ON, first)
+    assert left[date(2031, 4, 28)] == weekend_days(date(2031, 4, 28), first)
+    after = first + timedelta(days=7 - first.weekday())
+    assert left[after] == weekend_days(after, second)
+    assert max(left) <= second
+    strip = strip_of(plan.season, plan.flights, to_beat(plan))
+    parts = strip_columns(strip, left)
+    size = -(-len(strip.weeks) // len(parts))
+    for number, part in enumerate(parts):
+        weeks = strip.weeks[number * size :]
+        row = next(line for line in part.lines if line.startswith("Days left"))
+        shown = {found.start() - LABEL: int(found[0]) for found in re.finditer(r"\d+", row)}
+        assert list(shown) == [
+            column
+            for column in range(0, size, 4)
+            if column < len(weeks)
+            and weeks[column].first in left
+            and column + len(str(left[weeks[column].first])) <= min(size, len(weeks))
+        ]
+        assert all(days == left[weeks[column].first] for column, days in shown.items())
+    assert flight_result(plan)["strip"][0]["working_days_left"] == weekend_days(ON, first)
+
+
+def test_without_a_crew_or_a_date_no_days_are_left() -> None:
+    assert "Days left" in page(site_plan(None))
+    assert "Days left" not in page(site_plan(None, trees=TREES[3:]))
+    assert "Days left" not in page(site_plan(None, crew=""))
 
 
 def columns(strip: Strip) -> tuple[list[str], list[list[str]]]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from barkwright.output.asking import group_questions
@@ -10,6 +10,7 @@ from barkwright.output.blocks import Page, Section, plain
 from barkwright.output.flight_dates import flight_blocks
 from barkwright.output.flight_first import due_blocks
 from barkwright.output.flight_json import flight_data
+from barkwright.output.flight_left import days_left
 from barkwright.output.flight_rests import better_lines, rests_lines
 from barkwright.output.flight_season import legend, strip_columns
 from barkwright.output.flight_trees import tree_cards
@@ -23,8 +24,6 @@ from barkwright.output.words import day
 from barkwright.season.strip import strip_of
 
 if TYPE_CHECKING:
-    from datetime import date
-
     from barkwright.plan import FlightPlan
     from barkwright.sources import Citation
 
@@ -43,7 +42,7 @@ def flight_page(plan: FlightPlan, units: Units, made_from: str) -> Page:
 
 def flight_result(plan: FlightPlan) -> FlightResult:
     """The flight page as plain data."""
-    return flight_data(plan, strip_of(plan.season, plan.flights, to_beat(plan)), _days_left(plan))
+    return flight_data(plan, strip_of(plan.season, plan.flights, to_beat(plan)), days_left(plan, to_beat(plan)))
 
 
 def to_beat(plan: FlightPlan) -> frozenset[int]:
@@ -53,7 +52,7 @@ def to_beat(plan: FlightPlan) -> frozenset[int]:
 
 
 def _sections(plan: FlightPlan, units: Units) -> Iterator[Section]:
-    season, left = plan.season, _days_left(plan)
+    season, left = plan.season, days_left(plan, to_beat(plan))
     asked = group_questions(question for brood in plan.broods for question in brood.questions)
     strip = strip_of(season, plan.flights, to_beat(plan))
     better, cited = better_lines(plan, asked, units), cited_lines(_cited(plan))
@@ -66,10 +65,6 @@ def _sections(plan: FlightPlan, units: Units) -> Iterator[Section]:
     yield Section("What this rests on", (plain(rests_lines(plan, units)),))
     yield Section("What to look at to know better", (plain(better),) if better else ())
     yield Section("Sources", (plain(cited),) if cited else ())
-
-
-def _days_left(plan: FlightPlan) -> Mapping[date, int]:
-    return {}
 
 
 def _cited(plan: FlightPlan) -> list[Citation]:

@@ -35,11 +35,11 @@ def strip_columns(strip: Strip, days_left: Mapping[date, int]) -> tuple[Columns,
     weeks = strip.weeks
     parts = -(-len(weeks) // COLUMNS)
     size = -(-len(weeks) // parts)
-    rows = _rows(strip, days_left)
+    rows = _rows(strip)
     return tuple(
         Columns(
             ("",) * (at > 0)
-            + tuple(_part(weeks[at : at + size], [(label, cells[at : at + size]) for label, cells in rows]))
+            + tuple(_part(weeks[at : at + size], [(label, cells[at : at + size]) for label, cells in rows], days_left))
         )
         for at in range(0, len(weeks), size)
     )
@@ -61,17 +61,18 @@ def legend(season: Season, strip: Strip, days_left: Mapping[date, int]) -> Facts
     now = "N now, " if _shows_now(strip) else ""
     pairs.append((DATES, f"{now}D be done by, F first beetles, H half are out, O over; - beetles are flying"))
     if days_left:
-        pairs.append((LEFT, "working days from that week on until the next D"))
+        pairs.append((LEFT, "working days from that week on to the next D"))
     return Facts(tuple(pairs))
 
 
-def _part(weeks: Sequence[Week], rows: Sequence[tuple[str, str]]) -> Iterator[str]:
-    for label, cells in (("", _years(weeks)), ("", _months(weeks)), *rows):
+def _part(weeks: Sequence[Week], rows: Sequence[tuple[str, str]], days_left: Mapping[date, int]) -> Iterator[str]:
+    left = _left(weeks, days_left)
+    for label, cells in (("", _years(weeks)), ("", _months(weeks)), *rows, (LEFT, left)):
         if cells.strip():
             yield label.ljust(LABEL) + cells.rstrip()
 
 
-def _rows(strip: Strip, days_left: Mapping[date, int]) -> list[tuple[str, str]]:
+def _rows(strip: Strip) -> list[tuple[str, str]]:
     weeks = strip.weeks
     rows = []
     if any(week.warm_days is not None for week in weeks):
@@ -83,8 +84,6 @@ def _rows(strip: Strip, days_left: Mapping[date, int]) -> list[tuple[str, str]]:
     first, *more = _letters(strip)
     rows.append((DATES, first))
     rows += [("", line) for line in more]
-    if days_left:
-        rows.append((LEFT, _left(weeks, days_left)))
     return rows
 
 
