@@ -8,6 +8,7 @@ from unittest.mock import patch
 
 import made_weather
 
+from barkwright.inventory.model import Inventory
 from barkwright.inventory.reading import read_inventory
 from barkwright.output.flight import flight_text
 from barkwright.output.measures import Units
@@ -39,21 +40,26 @@ def weather(first: int = 2018, last: int = 2030, **wave: Any) -> dict[date, Day]
     return days
 
 
-def site_plan(
-    days: dict[date, Day] | None,
-    on: date = ON,
-    more: str = "",
-    trees: tuple[str, ...] = TREES,
-    where: str = AT,
-    crew: str = CREW,
-) -> FlightPlan:
-    """The flight plan of the site."""
+def inventory_of(
+    on: date = ON, more: str = "", trees: tuple[str, ...] = TREES, where: str = AT, crew: str = CREW
+) -> Inventory:
+    """The site as an inventory."""
     text = SITE.format(where=where, crew=crew, more=more, trees="".join(f"  - {tree}\n" for tree in trees))
     inventory, found = read_inventory(text, "quiet-bend.yaml", on)
     assert inventory is not None, found
+    return inventory
+
+
+def with_weather(days: dict[date, Day] | None) -> Any:
+    """While it is open, every site has this record."""
     record: Weather | None = None if days is None else made_weather.of(days)
-    with patch("barkwright.season.site.weather_of", lambda site: (record, ())):
-        return plan_flight(inventory, on)
+    return patch("barkwright.season.site.weather_of", lambda site: (record, ()))
+
+
+def site_plan(days: dict[date, Day] | None, on: date = ON, **site: Any) -> FlightPlan:
+    """The flight plan of the site."""
+    with with_weather(days):
+        return plan_flight(inventory_of(on, **site), on)
 
 
 def page(plan: FlightPlan, metric: bool = False) -> str:

@@ -4,10 +4,12 @@ from __future__ import annotations
 
 import re
 from datetime import date, timedelta
+from unittest.mock import patch
 
 import jsonschema
+import made_weather
 import pytest
-from flight_site import ON, TREES, page, site_plan, weather
+from flight_site import ON, TREES, inventory_of, page, site_plan, weather, with_weather
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -17,10 +19,15 @@ from barkwright.output.flight_dates import chain
 from barkwright.output.flight_left import days_left
 from barkwright.output.flight_season import LABEL, LETTERS, strip_columns
 from barkwright.output.measures import Units
+from barkwright.output.order import order_text
+from barkwright.output.why import why_text
 from barkwright.output.words import MONTHS, day
+from barkwright.plan import plan_order, plan_ways
 from barkwright.season.flight import beside, finish_by, flight_year
 from barkwright.season.springs import years_read
+from barkwright.season.station import weather_of
 from barkwright.season.strip import Strip, strip_of
+from barkwright.season.weatherfiles.reading import Reading
 
 
 def section(text: str, heading: str) -> str:
@@ -342,3 +349,34 @@ def test_beside_holds_the_dates_of_the_other_rule() -> None:
     assert record is not None
     assert (record["rule"], record["onset"]) == ("calendar", "2031-05-21")
     assert (record["finish_by"], record["margin_days"]) == ("2031-05-07", 14)
+
+
+def test_the_order_names_the_other_rule_beside_its_own() -> None:
+    with with_weather(weather()):
+        plan = plan_order(inventory_of(), ON)
+        text = flat(section(order_text(plan, Units(), "quiet-bend.yaml"), "What this rests on"))
+    other = beside(plan.season, plan.flights[0].year)
+    assert other is not None
+    assert f"Beside that, the regional calendar says {day(finish_by(other))}" in text
+    assert text.count("Beside that") == 1
+    assert "Beside that" not in order_text(plan_order(inventory_of(), ON), Units(), "quiet-bend.yaml")
+
+
+def test_why_prints_what_each_caution_costs() -> None:
+    with with_weather(weather()):
+        text = why_text(plan_ways(inventory_of(), ON), "T3/1", Units(), "quiet-bend.yaml")
+    told = section(text, "What lives in it")
+    coming = site_plan(weather()).flights[0]
+    costs = [int(found) for found in re.findall(r"  (-\d+|0)  \w{3} \d", told)]
+    assert costs == [-caution.days for caution in coming.cautions]
+    assert "The regional calendar has the first beetles of 2031" in flat(told)
+
+
+def test_a_far_station_is_given_in_the_readers_units() -> None:
+    site = inventory_of(where="latitude: 55, longitude: -122").site.model_copy(update={"weather": ("x.csv",)})
+    read = patch("barkwright.season.station.read_weather", lambda *_: Reading(made_weather.of(weather(2029)), ()))
+    with read:
+        _, notes = weather_of(site)
+    (far,) = [note.message for note in notes if "from the site" in note.message]
+    assert "69 miles" in far
+    assert "111.0 km" in Units(metric=True).sentence(far)

@@ -60,12 +60,18 @@ def _shifted(reading: Day, by_c: float) -> Day:
 
 def _distance(site: Site, station: Station) -> Iterator[Diagnostic]:
     if station.latitude is None or station.longitude is None:
-        yield _note("the weather file does not say where its station stands", "see that the weather station is near the site", "note")
+        yield _note(
+            "the weather file does not say where its station stands",
+            "see that the weather station is near the site",
+            "note",
+        )
         return
     miles = miles_between(site.latitude, site.longitude, station.latitude, station.longitude)
     if miles > number("far_miles"):
         message = f"the weather station {station.name} is {miles:.0f} miles from the site"
-        yield _note(message, "look for a nearer weather station, or trust the calendar as much as the weather", "warning")
+        yield _note(
+            message, "look for a nearer weather station, or trust the calendar as much as the weather", "warning"
+        )
 
 
 def _height(site: Site, station: Station, rise_m: float | None) -> Iterator[Diagnostic]:
@@ -74,7 +80,9 @@ def _height(site: Site, station: Station, rise_m: float | None) -> Iterator[Diag
         key = "elevation" if site.elevation_ft is None else "weather_elevation"
         severity: Severity = "warning" if site.weather_to_site_height else "note"
         means = "so no temperature is shifted" if site.weather_to_site_height else "so it cannot be compared"
-        yield _note(f"{lacks} is not known, {means}", f"write {key}: in the site, so that heights can be compared", severity)
+        yield _note(
+            f"{lacks} is not known, {means}", f"write {key}: in the site, so that heights can be compared", severity
+        )
         return
     feet = abs(rise_m) * FT_PER_M
     way = "above" if rise_m > 0 else "below"
