@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from datetime import date, timedelta
+from itertools import zip_longest
 from unittest.mock import patch
 
 import jsonschema
@@ -26,7 +27,7 @@ from barkwright.plan import plan_order, plan_ways
 from barkwright.season.flight import beside, finish_by, flight_year
 from barkwright.season.springs import years_read
 from barkwright.season.station import weather_of
-from barkwright.season.strip import Strip, strip_of
+from barkwright.season.strip import Mark, Strip, Week, strip_of
 from barkwright.season.weatherfiles.reading import Reading
 
 
@@ -218,13 +219,7 @@ def test_the_working_days_left_stand_every_fourth_week() -> None:
         weeks = strip.weeks[number * size :]
         row = next(line for line in part.lines if line.startswith("Days left"))
         shown = {found.start() - LABEL: int(found[0]) for found in re.finditer(r"\d+", row)}
-        assert list(shown) == [
-            column
-            for column in range(0, size, 4)
-            if column < len(weeks)
-            and weeks[column].first in left
-            and column + len(str(left[weeks[column].first])) <= min(size, len(weeks))
-        ]
+        assert list(shown) == [column for column in range(0, min(size, len(weeks)), 4) if weeks[column].first in left]
         assert all(days == left[weeks[column].first] for column, days in shown.items())
     assert flight_result(plan)["strip"][0]["working_days_left"] == weekend_days(ON, first)
 
@@ -235,23 +230,27 @@ def test_without_a_crew_or_a_date_no_days_are_left() -> None:
     assert "Days left" not in page(site_plan(None, crew=""))
 
 
-def columns(strip: Strip) -> tuple[list[str], list[list[str]]]:
-    """The lines of the strip put together again: rows by label, and the unlabelled rows under the dates."""
-    rows: dict[str, str] = {}
-    heads: list[list[str]] = [[], []]
-    size = -(-len(strip.weeks) // len(strip_columns(strip, {})))
-    letters: dict[int, str] = {}
-    for block in strip_columns(strip, {}):
-        lines = [line for line in block.lines if line]
-        at = next(number for number, line in enumerate(lines) if line.startswith("Dates"))
-        for number in range(2):
-            heads[number].append(lines[number][LABEL:].ljust(size))
-        for line in lines[2 : at + 1]:
-            rows[line[:LABEL].strip()] = rows.get(line[:LABEL].strip(), "") + line[LABEL:].ljust(size)
-        for depth, line in enumerate(lines[at:]):
-            before = letters.get(depth, "").ljust(len(rows["Dates"]) - size)
-            letters[depth] = before + line[LABEL:].ljust(size)
-    return ["".join(head) for head in heads], [list(line) for line in letters.values()]
+def columns(strip: Strip) -> tuple[list[tuple[int, str]], list[str]]:
+    """The months with the week over which each stands, and the lines of letters, the parts put together again."""
+    parts = strip_columns(strip, {})
+    size = -(-len(strip.weeks) // len(parts))
+    months: list[tuple[int, str]] = []
+    letters = ["", "", "", ""]  # as deep as four dates in one week
+    for number, part in enumerate(parts):
+        lines = [line for line in part.lines if line]
+        months += [
+            (number * size + found.start() - LABEL, found[0]) for found in re.finditer("[A-Z][a-z]{2}", lines[1])
+        ]
+        at = next(at for at, line in enumerate(lines) if line.startswith("Dates"))
+        shown = [line[LABEL:] for line in lines[at:]]
+        letters = [line.ljust(number * size) + more for line, more in zip_longest(letters, shown, fillvalue="")]
+    return months, letters
+
+
+def test_a_short_strip_names_its_months() -> None:
+    lines = page(site_plan(None, on=date(2031, 6, 9), trees=TREES[2:3])).splitlines()
+    at = next(number for number, line in enumerate(lines) if line.startswith("THE SEASON"))
+    assert lines[at + 1 : at + 4] == ["              2031", "                 Jul", "Dates         H---O"]
 
 
 @settings(max_examples=30, deadline=None)
@@ -263,7 +262,7 @@ def test_each_letter_stands_in_the_column_of_its_week(on: date, record: str | No
     plan = site_plan(days, on=on)
     flights = [flight_year(plan.season, plan.flights[0].year + number) for number in range(ahead + 1)]
     strip = strip_of(plan.season, flights, {flight.year for flight in flights})
-    (_, months), letters = columns(strip)
+    months, letters = columns(strip)
     first = strip.weeks[0].first
     starts_early = first + timedelta(days=6) < on
     wanted: dict[int, list[str]] = {}
@@ -276,10 +275,10 @@ def test_each_letter_stands_in_the_column_of_its_week(on: date, record: str | No
     for column in range(len(strip.weeks)):
         shown = sorted(line[column] for line in letters if column < len(line) and line[column] in LETTERS.values())
         assert shown == sorted(wanted.get(column, []))
-    for found in re.finditer(r"[A-Z][a-z]{2}", months):
-        week = strip.weeks[found.start()].first
-        named = {MONTHS[(week + timedelta(days=number)).month - 1] for number in (0, 6)}
-        assert found[0] in named
+    assert months
+    for column, name in months:
+        week = strip.weeks[column].first
+        assert name in {MONTHS[(week + timedelta(days=number)).month - 1] for number in (0, 6)}
 
 
 @pytest.mark.parametrize("metric", [False, True])
@@ -380,3 +379,46 @@ def test_a_far_station_is_given_in_the_readers_units() -> None:
     (far,) = [note.message for note in notes if "from the site" in note.message]
     assert "69 miles" in far
     assert "111.0 km" in Units(metric=True).sentence(far)
+
+
+def made(*weeks: Week, years: int = 0, before: bool = False) -> list[str]:
+    """The lines of a strip of made-up weeks."""
+    return list(strip_columns(Strip(weeks, years, before), {})[0].lines)
+
+
+def week(number: int, warm: float | None = None, flying: int | None = None, *marks: Mark) -> Week:
+    return Week(date(2031, 3, 3) + timedelta(days=7 * number), warm, None, flying, marks)
+
+
+def test_warm_days_are_rounded_half_up_and_what_is_not_known_is_asked() -> None:
+    values = (0.0, 0.49, 0.5, 1.5, 2.4, 6.5, 7.0, None)
+    lines = made(*(week(number, value) for number, value in enumerate(values)))
+    assert "Warm days     ..12277?" in lines
+
+
+@pytest.mark.parametrize(
+    ("years", "counts", "shown"),
+    [
+        (9, (0, 1, 8, 9), ".18*"),
+        (3, (0, 1, 2, 3), ".12*"),
+        (10, (0, 1, 5, 9, 10), ".159*"),
+        (14, (0, 1, 7, 13, 14), ".159*"),
+        (40, (0, 1, 2, 22, 39, 40), ".1169*"),  # 0.25 and 0.5 of a tenth are shown as one
+    ],
+)
+def test_years_flying_are_counted_or_shown_in_tenths(years: int, counts: tuple[int, ...], shown: str) -> None:
+    lines = made(*(week(number, 0.0, count) for number, count in enumerate(counts)), years=years)
+    assert f"Years flying  {shown}" in lines
+
+
+def test_dashes_run_from_the_first_beetles_to_the_end_and_letters_of_one_week_stand_below_each_other() -> None:
+    marks = (("finish by", 0), ("first beetles", 0), ("half out", 2), ("over", 4))
+    days = [(what, number, date(2031, 3, 4) + timedelta(days=7 * number)) for what, number in marks]
+    held = {number: tuple(Mark(what, day, 2031) for what, at, day in days if at == number) for number in range(6)}  # type: ignore[arg-type]
+    now = Mark("now", date(2031, 3, 3), None)
+    weeks = [week(number, None, None, *((now,) if number == 0 else ()), *held[number]) for number in range(6)]
+    lines = made(*weeks)
+    at = lines.index("Dates         D-H-O")
+    assert lines[at + 1] == "              F"
+    tail = made(week(0, None, None, now), *weeks[1:], before=True)
+    assert "Dates         --H-O" in tail

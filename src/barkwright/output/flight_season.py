@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from datetime import date, timedelta
 from typing import TYPE_CHECKING
 
@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     from barkwright.season.strip import Strip, Week, What
 
 LABEL = 14
-COLUMNS = 66  # weeks beside the labels on one page
+COLUMNS = 63  # weeks beside the labels on one page, with room for a word that begins over the last
 EVERY = 4  # so many weeks apart the days left are printed
 MOST_COUNTED = 9  # so many years fit one digit as they are; more are shown in tenths
 LETTERS: dict[What, str] = {"now": "N", "finish by": "D", "first beetles": "F", "half out": "H", "over": "O"}
@@ -122,7 +122,7 @@ def _months(weeks: Sequence[Week]) -> str:
     starts = [(column, found) for column, week in enumerate(weeks) if (found := _turn(week)) is not None]
     if not starts or starts[0][0] > 3:
         starts.insert(0, (0, weeks[0].first))
-    return _placed(((column, MONTHS[found.month - 1]) for column, found in starts), len(weeks))
+    return _placed((column, MONTHS[found.month - 1]) for column, found in starts)
 
 
 def _years(weeks: Sequence[Week]) -> str:
@@ -130,7 +130,7 @@ def _years(weeks: Sequence[Week]) -> str:
     starts = [(column, found) for column, week in enumerate(weeks) if (found := _turn(week)) and found.month == 1]
     if not starts or starts[0][0] > 4:
         starts.insert(0, (0, weeks[0].first))
-    return _placed(((column, str(found.year)) for column, found in starts), len(weeks))
+    return _placed((column, str(found.year)) for column, found in starts)
 
 
 def _turn(week: Week) -> date | None:
@@ -139,12 +139,11 @@ def _turn(week: Week) -> date | None:
     return next((one for one in days if one.day == 1), None)
 
 
-def _placed(words: Iterator[tuple[int, str]], width: int) -> str:
-    line = [" "] * width
+def _placed(words: Iterable[tuple[int, str]]) -> str:
+    line = ""
     for column, word in words:
-        if column + len(word) <= width:
-            line[column : column + len(word)] = word
-    return "".join(line)
+        line = line.ljust(column) + word
+    return line
 
 
 def _digit(value: float | None) -> str:
@@ -162,4 +161,4 @@ def _share(count: int, of: int) -> str:
 
 def _left(weeks: Sequence[Week], days_left: Mapping[date, int]) -> str:
     shown = [(column, week) for column, week in enumerate(weeks) if column % EVERY == 0 and week.first in days_left]
-    return _placed(((column, str(days_left[week.first])) for column, week in shown), len(weeks))
+    return _placed((column, str(days_left[week.first])) for column, week in shown)

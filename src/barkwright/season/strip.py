@@ -17,7 +17,7 @@ from barkwright.season.weatherflight import usable
 from barkwright.season.year import FlightYear
 
 What = Literal["now", "finish by", "first beetles", "half out", "over"]
-MOST_WEEKS = 132  # two strips of a page's width; a flight farther off is left out
+MOST_WEEKS = 126  # two strips of a page's width; a flight farther off is left out
 WEEK = timedelta(days=7)
 
 
