@@ -195,8 +195,8 @@ def test_what_to_look_at_names_the_open_questions() -> None:
 
 def test_the_station_is_named_with_its_distance_and_height() -> None:
     text = flat(section(page(site_plan(weather(), more=", elevation: 3000")), "What this rests on"))
-    assert "Weather: Testing Knoll, close to the site and 703 ft below the site; made up" in text
-    assert "214.4 m below the site" in flat(page(site_plan(weather(), more=", elevation: 3000"), metric=True))
+    assert "Weather: Testing Knoll, close to the site and 703 ft below it; made up" in text
+    assert "214.4 m below it" in flat(page(site_plan(weather(), more=", elevation: 3000"), metric=True))
 
 
 def weekend_days(first: date, last: date) -> int:

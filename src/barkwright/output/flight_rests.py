@@ -94,6 +94,6 @@ def _station(station: StationBeside, units: Units) -> str:
         where.append("close to the site" if near else f"{amount(station.miles, 'mile')} from the site")
     if station.above_ft is not None:
         way = "below" if station.above_ft > 0 else "above"
-        where.append(f"{units.feet(abs(station.above_ft))} {way} the site")
+        where.append(f"{units.feet(abs(station.above_ft))} {way} {'it' if where else 'the site'}")
     place = f", {listing(where)}" if where else ", whose place is not known"
     return f"Weather: {station.name}{place}; {station.kind}, used from {day(station.first)} to {day(station.last)}."
