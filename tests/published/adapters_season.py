@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import csv
 from datetime import date, datetime, timedelta
+from pathlib import Path
 
 import made_weather
 
 from barkwright.inventory.model import Site
-from barkwright.season import daylight, emergence, springs
+from barkwright.season import daylight, emergence, hourly, springs
 from barkwright.season.flight import flight_year
 from barkwright.season.site import Season, season_of
 from barkwright.season.spells import spells
@@ -78,3 +80,18 @@ def wave_hours(mean: float, swing: float, span: float) -> int:
 def _wave(mean: float, swing: float, span: float):
     weather = made_weather.of(made_weather.wave((2025, 2026), mean, swing, span))
     return springs.years_read(weather, date(2026, 12, 31))[-1]
+
+
+def warm_hours(station: str, month: int, course: str) -> float:
+    """Hours at or above 60 % of the range of a published mean day, by one of our two courses of temperature."""
+    table = Path(__file__).parents[2] / "shared" / "published" / "hourly-temperature-profiles.csv"
+    with table.open(encoding="utf-8") as lines:
+        rows = list(csv.DictReader(line for line in lines if not line.startswith("#")))
+    row = next(one for one in rows if one["station"] == station and int(one["month"]) == month)
+    hours = [float(row[f"h{number:02d}"]) for number in range(1, 25)]
+    low, top = min(hours), max(hours)
+    threshold = low + 0.6 * (top - low)
+    if course == "sine":
+        return hourly.hours_above_sine(low, top, threshold)
+    daylight_h = daylight.daylight_hours(float(row["latitude"]), float(row["longitude"]), date(2025, month, 15))
+    return hourly.hours_above(low, top, threshold, daylight_h)

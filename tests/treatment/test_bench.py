@@ -197,17 +197,55 @@ def test_split_and_stacked_wood_is_never_safe_on_drying_alone(name, life):
     assert all(one.end != "done" for one in ways(site(), piece(), life)[name].windows)
 
 
-def test_splitting_counts_for_something_only_a_whole_summer_before_the_flight():
-    way = ways(site(), piece(), LARVAE)["split-maul-stack"]  # flies in 2028, so the summer of 2027 must lie between
+def said_of_drying(life, day, name="split-maul-stack"):
+    one = window(ways(site(), piece(), life)[name], day)
+    return one.end, rules(one) & {"split-early", "split-perhaps", "split-late"}
+
+
+def test_splitting_counts_for_something_while_it_is_likely_dry_before_the_flight():
+    # Prince George: split on 1 June it is dry in October at the latest, on 15 September between April and July.
+    assert said_of_drying(LARVAE, date(2027, 6, 1)) == ("partial", {"split-early"})
+    assert said_of_drying(LARVAE, date(2027, 9, 15)) == ("not done", {"split-perhaps"})
+    assert said_of_drying(LARVAE, date(2028, 4, 1)) == ("not done", {"split-late"})
+    assert said_of_drying(ADULTS, date(2027, 4, 1)) == ("not done", {"split-late"})
+
+
+def test_split_wood_is_to_be_done_while_it_is_still_likely_dry_before_the_flight():
+    way = ways(site(), piece(), LARVAE)["split-maul-stack"]
+    assert date(2027, 6, 1) < way.finish_by < date(2027, 9, 15)
+    assert window(way, way.finish_by).end == "partial"
+    assert window(way, way.finish_by + timedelta(days=1)).end == "not done"
+
+
+def test_what_the_drying_rests_on_is_named():
+    for day in (date(2027, 6, 1), date(2027, 9, 15), date(2028, 4, 1)):
+        (said,) = (one.because for one in window(ways(site(), piece(), LARVAE)["split-maul-stack"], day).reasons
+                   if one.rule in ("split-early", "split-perhaps", "split-late"))  # fmt: skip
+        assert "reckoned coarsely from the climate normals of Prince George airport" in said
+        assert "20 % moisture, dry basis" in said
+        assert "21 May 2028" in said
+
+
+FAR = {"latitude": 44.0, "longitude": -109.0, "region": "central-rockies"}  # no station is near
+
+
+def test_without_a_climate_a_rule_of_thumb_stays_and_says_so():
+    way = ways(site(site=FAR), piece(), LARVAE)["split-maul-stack"]
     assert window(way, date(2027, 4, 30)).end == "partial"
     assert window(way, date(2027, 5, 1)).end == "not done"
     assert way.finish_by == date(2027, 4, 30)
+    assert any("by a rule of thumb" in one.because for one in window(way, ON).reasons)
+    stove = ways(site(site=FAR), piece(), LARVAE)["split-maul-stove"]
+    assert window(stove, date(2027, 9, 30)).verdict == "ruled out"
+    assert window(stove, date(2027, 10, 1)).end == "done"
 
 
 def test_green_wood_never_goes_into_a_stove():
+    # Prince George: split on 1 April it is dry between 6 June and 12 August; split in November as soon as that.
     way = ways(site(), piece(), LARVAE)["split-maul-stove"]
-    assert window(way, date(2027, 9, 30)).verdict == "ruled out"
-    assert (window(way, date(2027, 10, 1)).verdict, window(way, date(2027, 10, 1)).end) == ("fits with care", "done")
+    assert window(way, date(2027, 4, 15)).verdict == "ruled out"
+    assert (window(way, date(2027, 6, 6)).verdict, window(way, date(2027, 6, 6)).end) == ("fits with care", "partial")
+    assert (window(way, date(2027, 8, 13)).verdict, window(way, date(2027, 8, 13)).end) == ("fits with care", "done")
 
 
 def test_the_stack_is_loose_without_plastic_and_out_of_doors():
@@ -422,9 +460,15 @@ def test_pieces_put_on_one_after_another_do_not_change_each_other():
     assert table.ways(tree, thick, LARVAE) == first == bench(site()).ways(tree, thick, LARVAE)
 
 
+OPEN = {"diggable": True, "services_located": True, "frozen": ()}
+
+
 def test_a_machine_that_digs_too_shallow_buries_nothing_and_a_thick_log_takes_more():
     def verdict(depth, butt):
-        made = site(equipment=({"kind": "excavator", "owned": True, **({"capacity": depth} if depth else {})},))
+        made = site(
+            equipment=({"kind": "excavator", "owned": True, **({"capacity": depth} if depth else {})},),
+            site={"ground": OPEN},
+        )
         return window(ways(made, piece(butt=butt), ADULTS)["bury-excavator"], date(2027, 4, 30)).verdict
 
     assert [verdict(depth, 12.0) for depth in (3.7, 3.8, None)] == ["ruled out", "fits", "fits"]
@@ -443,7 +487,7 @@ def test_the_trench_of_the_rules_is_the_trench_that_is_dug():
 
 
 def test_wood_for_the_stove_is_kept_where_that_is_asked_for():
-    kept, free = (site(wishes={"keep_firewood": keep}) for keep in (True, False))
+    kept, free = (site(wishes={"keep_firewood": keep}, site={"ground": OPEN}) for keep in (True, False))
     winter, spring = date(2027, 1, 10), date(2027, 4, 30)
     for name, log, day in (("chip-whole", piece(), winter), ("bury-excavator", piece(butt=20.0), spring)):
         one, other = (window(ways(made, log, ADULTS)[name], day) for made in (kept, free))
@@ -452,3 +496,38 @@ def test_wood_for_the_stove_is_kept_where_that_is_asked_for():
     for name, log in (("split-maul-stack", piece()), ("chip-whole", piece("top", 5.0))):
         one, other = (window(ways(made, log, ADULTS)[name], winter) for made in (kept, free))
         assert one.verdict == other.verdict
+
+
+def frozen_ground(day, **ground):
+    made = site(site={"ground": {"diggable": True, "services_located": True, **ground}})
+    found = ways(made, piece(), LARVAE)
+    return {name: window(found[name], day) for name in ("bury-excavator", "debark-spud-bury-bark")}
+
+
+def test_a_machine_digs_through_thin_frost_and_a_spade_does_not():
+    # Prince George: frozen from November; about a foot of it is left in the first half of May.
+    for day, machine, spade in (
+        (date(2027, 2, 1), "bury-frozen-deep", "bury-frozen"),
+        (date(2027, 5, 15), "bury-frozen-thin", "bury-frozen"),
+        (date(2027, 9, 1), None, None),
+    ):
+        found = frozen_ground(day)
+        frost = {"bury-frozen", "bury-frozen-deep", "bury-frozen-thin"}
+        assert rules(found["bury-excavator"]) & frost == ({machine} if machine else set())
+        assert rules(found["debark-spud-bury-bark"]) & frost == ({spade} if spade else set())
+
+
+def test_the_users_own_word_on_frozen_ground_overrules():
+    assert frozen_ground(date(2027, 2, 1), frozen=())["bury-excavator"].verdict != "ruled out"
+    wrote = ({"from": date(2027, 8, 20), "to": date(2027, 9, 10)},)
+    shut = frozen_ground(date(2027, 9, 1), frozen=wrote)["bury-excavator"]
+    assert shut.verdict == "ruled out"
+    assert "as you wrote" in shut.reasons[0].because
+    assert frozen_ground(date(2027, 9, 11), frozen=wrote)["bury-excavator"].verdict != "ruled out"
+
+
+def test_frozen_ground_names_what_it_rests_on():
+    assert (
+        "by the climate normals of Prince George airport"
+        in frozen_ground(date(2027, 2, 1))["bury-excavator"].reasons[0].because
+    )

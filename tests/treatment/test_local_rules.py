@@ -95,7 +95,7 @@ def test_rules_that_force_opposite_ends_are_refused(tmp_path):
     own = GOOD.replace("debark-spud-burn-bark", "split-maul-stack").replace("verdict: ruled out", "end: done")
     own = own.replace(
         "{fact: piece.butt_dob_in, at_least: 8 in}",
-        "{fact: brood.level, is: likely}, {fact: day.season_ahead, is: false}",
+        "{fact: brood.level, is: likely}, {fact: day.dry_by_flight, is: unlikely}",
     )
     book = rule_book((written(tmp_path, own),))
     assert [one.code for one in book.diagnostics] == ["rules-contradict"]

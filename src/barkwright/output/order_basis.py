@@ -20,8 +20,10 @@ from barkwright.treatment.basis import figures_behind
 if TYPE_CHECKING:
     from barkwright.diagnostics import Diagnostic
     from barkwright.sources import Citation
+    from barkwright.treatment.bench import Bench
 
 
+DIGGING = frozenset(("bury", "cover-stump", "destroy-bark-bury"))
 MARKS = {"read": "", "secondary": "*", "memory": "**"}
 
 
@@ -33,6 +35,7 @@ def basis(view: View) -> Section | None:
                 *_words(view),
                 *_dated(view),
                 *working_hours(view),
+                *_climate(view),
                 *_evidence(view),
                 *_estimated(view),
                 *_figures(view),
@@ -105,6 +108,23 @@ def _dated(view: View) -> Iterator[str]:
     for position, flight in enumerate(view.plan.flights):
         other = None if position else other_in_short(view.plan.season, flight)
         yield f"{flight.basis} Beside that, {other}." if other else flight.basis
+
+
+def climate_lines(bench: Bench, ways: Iterable[str]) -> tuple[tuple[str, ...], tuple[Citation, ...]]:
+    """What frozen ground and drying rest on where one of these ways digs or splits, and the sources of it."""
+    done = {step.do for way in ways for step in bench.template(way).steps}
+    digs, splits = bool(done & DIGGING), "split" in done
+    if not (digs or splits):
+        return (), ()
+    from barkwright.season.climatewords import climate_sources, climate_words
+
+    return climate_words(bench.season, digs, splits), climate_sources(bench.season, digs, splits)
+
+
+def _climate(view: View) -> tuple[str, ...]:
+    words, cited = climate_lines(view.plan.bench, [way.id for piece in view.choices if (way := view.way(piece))])
+    view.cited.extend(cited)
+    return words
 
 
 def _evidence(view: View) -> Iterator[str]:

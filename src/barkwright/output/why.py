@@ -15,7 +15,7 @@ from barkwright.output.json_results import FactRecord, WhyResult, WhyWayRecord, 
 from barkwright.output.layout import render
 from barkwright.output.measures import Units
 from barkwright.output.names import part_names, spruce, tools
-from barkwright.output.order_basis import cited_lines
+from barkwright.output.order_basis import cited_lines, climate_lines
 from barkwright.output.order_ways import GRADES
 from barkwright.output.why_ways import Case, RuleList, open_way, reason_words, shut_ways
 from barkwright.output.words import MONTHS, day
@@ -49,6 +49,7 @@ def why_text(plan: WayPlan, piece_id: str, units: Units, made_from: str) -> str:
     ways = tuple(open_way(case, way, rules) for way in open_ways)
     barred = shut_ways(shut, rules)
     said = f"{brood_words(case.brood)}.".capitalize()
+    climate, climate_cited = climate_lines(plan.bench, [way.way.id for way in case.why.ways])
     sections = [
         Section("The piece", _piece(case)),
         Section("What lives in it", (Para(said), *_flight(case), _reasons(case, case.brood.reasons))),
@@ -57,8 +58,9 @@ def why_text(plan: WayPlan, piece_id: str, units: Units, made_from: str) -> str:
         Section("The rules, by number", (Para(GRADES), rules.listed())),
         Section("The facts that the rules were asked", tuple(_facts(case, scope) for scope in SCOPES)),
         Section("Limits", (_limits(case),)),
+        *([Section("Ground and drying here", (plain(list(map(units.sentence, climate))),))] if climate else []),
         Section("The figures that the hours rest on", (_figures(case, open_ways),)),
-        Section("Sources", (Para(" ".join(cited_lines(_cited(case), whole=False))), Para(SEEN))),
+        Section("Sources", (Para(" ".join(cited_lines([*_cited(case), *climate_cited], whole=False))), Para(SEEN))),
     ]
     name = part_names([piece_id.rpartition("/")[2]])
     made = f"Made on {day(plan.flight.tally.on)} from {made_from}."

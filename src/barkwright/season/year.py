@@ -44,6 +44,7 @@ class Spell:
     ground_frozen: bool
     flying: bool  # inside some year's onset..end
     chips_draw: bool  # fresh chips draw beetles to live spruce now
+    frost_deep: bool = False  # the frost is too thick for a digging machine, or its thickness not known
 
 
 def in_words(day: date) -> str:

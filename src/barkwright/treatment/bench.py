@@ -7,10 +7,13 @@ is asked anew; equal questions get the answer that was given before.
 from __future__ import annotations
 
 from datetime import date
+from functools import cached_property
+from typing import TYPE_CHECKING
 
 from barkwright.brood.finding import PieceBrood
 from barkwright.inventory.model import Destination, Inventory, Tree
 from barkwright.season.flight import flight_year
+from barkwright.season.ground import ground_of
 from barkwright.season.site import Season
 from barkwright.season.spells import spells
 from barkwright.season.year import FlightYear, Spell
@@ -18,12 +21,17 @@ from barkwright.stem.pieces import Piece
 from barkwright.treatment.chippers import chipper_of
 from barkwright.treatment.conditions import Value
 from barkwright.treatment.facts import brood_facts, is_saw_log, piece_facts, site_facts, tree_facts
-from barkwright.treatment.judging import Asked, Bits, Day, Plan, Rulings, asked_of, plan_of
+from barkwright.treatment.judging import Asked, Bits, Day, Plan, Rulings, asked_of, names_in, plan_of
 from barkwright.treatment.local import rule_book
 from barkwright.treatment.offers import Offer, offers_of
-from barkwright.treatment.profile import DAY, Profile, breaks, day_facts, profile_of
+from barkwright.treatment.profile import DAY, Profile, breaks, day_facts, dry_facts, profile_of
 from barkwright.treatment.rulebook import Rulebook
 from barkwright.treatment.ways import Template, Then, Way
+
+if TYPE_CHECKING:
+    from barkwright.treatment.drying import Drying
+
+DRYING = frozenset(("day.dry_by_flight", "day.fuel_dry", "day.dry_on", "day.dry_basis"))
 
 
 class Bench:
@@ -40,12 +48,21 @@ class Bench:
         self.chipper = chipper_of(inventory)
         self._offers = offers_of(inventory, self.book, site_facts(inventory), on, season.region.id)
         self._by_id = {one.id: one for one in self._offers}
+        self.ground = ground_of(season)
         self._spells: tuple[Spell, ...] = spells(season, on, self.horizon)
         self._bits: Bits = self._number()
         self._asked: dict[str, tuple[Asked, ...]] = {one.id: asked_of(one, self._bits) for one in self._offers}
         self._rulings: Rulings = {}
-        self._days: dict[Profile, tuple[Day, ...]] = {}
+        self._drying_ways = _that_dry(self.book)
+        self._days: dict[tuple[Profile, bool], tuple[Day, ...]] = {}
         self._plans: dict[tuple[str, Profile, bool], tuple[Plan, ...]] = {}
+
+    @cached_property
+    def drying(self) -> Drying:
+        """How split wood dries here; loaded where a way asks for it."""
+        from barkwright.treatment.drying import Drying
+
+        return Drying(self.season, self.on)
 
     def ways(self, tree: Tree, piece: Piece, brood: PieceBrood, all_tools: bool = False) -> tuple[Way, ...]:
         """The ways of treating a piece, in the order of data/treatment/ways.yaml.
@@ -128,29 +145,48 @@ class Bench:
         return found
 
     def _plan(self, offer: Offer, profile: Profile, own: dict[str, Value | None]) -> Plan | None:
-        flight, days = self._flight(profile), self._days_of(profile)
-        return plan_of(offer, profile, own, flight, days, self._bits, self._asked[offer.id], self._rulings)
+        dries = offer.template.id in self._drying_ways
+        flight, days, drying = self._flight(profile), self._days_of(profile, dries), self.drying if dries else None
+        return plan_of(offer, profile, own, flight, drying, days, self._bits, self._asked[offer.id], self._rulings)
 
     def _flight(self, profile: Profile) -> FlightYear | None:
         at_stake = profile.level != "none" or profile.host
         return flight_year(self.season, profile.flight) if at_stake and profile.flight is not None else None
 
-    def _days_of(self, profile: Profile) -> tuple[Day, ...]:
-        found = self._days.get(profile)
+    def _days_of(self, profile: Profile, dries: bool) -> tuple[Day, ...]:
+        key = profile, dries
+        found = self._days.get(key)
         if found is None:
             flight = self._flight(profile)
+            drying = self.drying if dries else None
             cuts = {
                 one
-                for one in breaks(profile, flight, self.inventory, self._spells, self.on)
+                for one in breaks(profile, flight, self.inventory, self._spells, drying)
                 if self.on < one <= self.horizon
             }
             starts = sorted(cuts | {self.on})
             ends = [*(one - DAY for one in starts[1:]), self.horizon]
-            found = self._days[profile] = tuple(
-                Day(first, last, day_facts(profile, flight, self.inventory, self._spell(first), first, self.on))
+            found = self._days[key] = tuple(
+                Day(first, last, self._facts_on(profile, flight, first, drying))
                 for first, last in zip(starts, ends, strict=True)
             )
         return found
 
+    def _facts_on(
+        self, profile: Profile, flight: FlightYear | None, day: date, drying: Drying | None
+    ) -> dict[str, Value | None]:
+        facts = day_facts(profile, flight, self.inventory, self._spell(day), day)
+        facts["day.ground_basis"] = self.ground.name
+        return facts if drying is None else facts | dry_facts(profile, flight, day, drying)
+
     def _spell(self, day: date) -> Spell:
         return next(one for one in self._spells if one.first <= day <= one.last)
+
+
+def _that_dry(book: Rulebook) -> frozenset[str]:
+    """Templates that a rule asks, or tells, something about drying of; the others' days are not cut by it."""
+    ways = {one.id for one in book.templates.values() if one.method == "split"}
+    for rule in book.rules:
+        if any(one.fact in DRYING for one in rule.when) or not DRYING.isdisjoint(names_in(rule.because)):
+            ways |= rule.templates
+    return frozenset(ways)

@@ -14,7 +14,7 @@ from barkwright.stem.pieces import Piece
 from barkwright.treatment.bench import Bench
 from barkwright.treatment.disposal import AFTERWORK
 from barkwright.treatment.labour import WOODWORK, Effort, Job
-from barkwright.treatment.limits import cure_days, dry_from
+from barkwright.treatment.limits import cure_days
 from barkwright.treatment.parts import part_of
 from barkwright.treatment.rulebook import templates
 from barkwright.treatment.shop import shop_of
@@ -113,7 +113,7 @@ def _wait_days(tree: Tree, piece: Piece, one: TemplateStep, on: date) -> int:
 
 def _spans(bench: Bench, one: TemplateStep, bark: str) -> tuple[tuple[date, date], ...] | None:
     if one.wait == "dry" and bark != "dried":
-        return ((dry_from(bench.on), END_OF_TIME),)
+        return ((bench.drying.stove_from[1] or END_OF_TIME, END_OF_TIME),)
     if one.in_windows and bench.inventory.site.burning.windows:
         return tuple((span.first, span.last) for span in bench.inventory.site.burning.windows)
     return None

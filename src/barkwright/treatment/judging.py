@@ -6,19 +6,25 @@ import re
 from collections.abc import Mapping, Sequence
 from dataclasses import field, replace
 from datetime import date, timedelta
+from typing import TYPE_CHECKING
 
 from barkwright.record import dataclass
 from barkwright.season.year import FlightYear
 from barkwright.sources import Reason
 from barkwright.treatment.conditions import Condition, Value
 from barkwright.treatment.facts import end_facts
-from barkwright.treatment.limits import month_day
 from barkwright.treatment.offers import Offer
 from barkwright.treatment.profile import DAY, Profile
 from barkwright.treatment.rulebook import ENDS, VERDICTS, Rule
 from barkwright.treatment.shown import shown
 from barkwright.treatment.ways import End, Verdict, Window
 
+if TYPE_CHECKING:  # loading it takes time that a site without a splitter need not spend
+    from barkwright.treatment.drying import Drying
+
+TEXTS = frozenset(
+    f"day.{name}" for name in ("onset", "half", "adults_from", "cured_on", "dry_on", "dry_basis", "ground_basis")
+)
 _NAMED = re.compile(r"\{([a-z_.]+)\}")
 
 Bits = dict[Condition, int]
@@ -126,6 +132,7 @@ def plan_of(
     profile: Profile,
     own: Mapping[str, Value | None],
     flight: FlightYear | None,
+    drying: Drying | None,
     days: Sequence[Day],
     bits: Bits,
     asked: Sequence[Asked],
@@ -159,18 +166,20 @@ def plan_of(
         need,
         mask,
         tuple(spans),
-        finish_by(offer, profile, flight, days[0].first),
+        finish_by(offer, profile, flight, drying, days[0].first),
         flight.half if flight else None,
         rulings,
     )
 
 
-def finish_by(offer: Offer, profile: Profile, flight: FlightYear | None, on: date) -> date | None:
+def finish_by(
+    offer: Offer, profile: Profile, flight: FlightYear | None, drying: Drying | None, on: date
+) -> date | None:
     """The day by which the completing step must have ended; None when nothing flies.
 
-    Onset less the margin; earlier where bark that is only dropped must be off before adults form, where split wood
-    needs a drying season before the flight (while that can still be had), and where a destination takes wood only until
-    a day.
+    Onset less the margin; earlier where bark that is only dropped must be off before adults form, where split wood is
+    to be dry before the flight (likely dry, or perhaps where that can no longer be had), and where a destination takes
+    wood only until a day.
     """
     if flight is None:
         return None
@@ -183,10 +192,9 @@ def finish_by(offer: Offer, profile: Profile, flight: FlightYear | None, on: dat
         and profile.adults_from > on
     ):
         dates.append(profile.adults_from - DAY)
-    if template.method == "split" and template.bark == "kept":
-        ahead = month_day("drying_from", flight.onset.year - 1) - DAY
-        if ahead >= on:
-            dates.append(ahead)
+    if drying is not None and template.method == "split" and template.bark == "kept":
+        likely, perhaps = drying.last_days(flight.onset)
+        dates += [one for one in (likely, perhaps) if one >= on][:1]
     if offer.end is not None and offer.end.processes_by is not None and offer.hauls:
         dates.append(offer.end.processes_by)
     return min(dates)
@@ -204,7 +212,7 @@ def names_in(sentence: str) -> tuple[str, ...]:
 
 
 def _texts(facts: Mapping[str, Value | None]) -> dict[str, Value | None]:
-    return {name: facts[name] for name in ("day.onset", "day.half", "day.adults_from", "day.cured_on", "day.dry_on")}
+    return {name: value for name, value in facts.items() if name in TEXTS}
 
 
 def _cut(days: Sequence[Day], offer: Offer) -> list[Day]:

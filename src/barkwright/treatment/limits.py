@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from datetime import date, timedelta
+from datetime import date
 from functools import cache
 
 from barkwright.datafile import load
@@ -44,9 +44,3 @@ def cure_days(piece: Piece) -> int:
     """Days that this wood lies before it burns well [days]; thicker wood takes longer. Common practice, no source."""
     small = piece.butt_dob_in <= limit("cure_small_in")
     return int(limit("cure_small_days" if small else "cure_large_days"))
-
-
-def dry_from(split_on: date) -> date:
-    """First day on which wood split and stacked on `split_on` has had a full drying season. Ours, see limits.yaml."""
-    year = split_on.year if split_on <= month_day("drying_from", split_on.year) else split_on.year + 1
-    return month_day("drying_to", year) + timedelta(days=1)

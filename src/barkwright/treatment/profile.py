@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from datetime import date, timedelta
+from typing import TYPE_CHECKING
 
 from barkwright.brood.finding import PieceBrood
 from barkwright.inventory.model import Inventory, Tree
@@ -12,8 +13,11 @@ from barkwright.season.year import FlightYear, Spell
 from barkwright.stem.pieces import Piece
 from barkwright.treatment.conditions import Value
 from barkwright.treatment.facts import tree_facts
-from barkwright.treatment.limits import cure_days, dry_from, month_day
+from barkwright.treatment.limits import cure_days, month_day
 from barkwright.treatment.shown import shown_date
+
+if TYPE_CHECKING:
+    from barkwright.treatment.drying import Drying
 
 DAY = timedelta(days=1)
 
@@ -52,9 +56,9 @@ def profile_of(tree: Tree, piece: Piece, brood: PieceBrood, on: date, horizon: d
 
 
 def breaks(
-    profile: Profile, flight: FlightYear | None, inventory: Inventory, spells: Iterable[Spell], on: date
+    profile: Profile, flight: FlightYear | None, inventory: Inventory, spells: Iterable[Spell], drying: Drying | None
 ) -> set[date]:
-    """First days of the spans in which the day's facts stay the same for this profile."""
+    """First days of the spans in which the day's facts stay the same for this profile; `drying`: where it is asked."""
     found = {one.first for one in spells}
     for window in inventory.site.burning.windows:
         found |= {window.first, window.last + DAY}
@@ -62,15 +66,16 @@ def breaks(
     if profile.adults_from is not None:
         found.add(profile.adults_from)
     if flight is not None:
-        found |= {flight.onset, flight.half + DAY, month_day("drying_from", flight.onset.year - 1)}
-    found.add(dry_from(on))
+        found |= {flight.onset, flight.half + DAY}
+    if drying is not None:
+        found |= drying.breaks(flight.onset if flight else None)
     for year in sorted({one.year for one in found}):
         found |= {month_day("engravers_from", year), month_day("engravers_to", year) + DAY}
     return found
 
 
 def day_facts(
-    profile: Profile, flight: FlightYear | None, inventory: Inventory, spell: Spell, day: date, on: date
+    profile: Profile, flight: FlightYear | None, inventory: Inventory, spell: Spell, day: date
 ) -> dict[str, Value | None]:
     """The facts of one day for a profile; `spell` is the one that the day lies in."""
     adults = profile.level != "none" and (
@@ -79,7 +84,9 @@ def day_facts(
     engravers = month_day("engravers_from", day.year) <= day <= month_day("engravers_to", day.year)
     return {
         "day.bark": bark_on(profile, spell),
+        "day.deep_winter": spell.bark == "frozen",
         "day.ground_frozen": spell.ground_frozen,
+        "day.frost_deep": spell.frost_deep,
         "day.flying": spell.flying,
         "day.chips_draw": spell.chips_draw,
         "day.engravers": engravers,
@@ -88,13 +95,21 @@ def day_facts(
         "day.to_flight": _to_flight(flight, day),
         "day.burn_open": _burning(inventory, day),
         "day.cured": day >= profile.cured_on,
-        "day.season_ahead": flight is None or day < month_day("drying_from", flight.onset.year - 1),
-        "day.fuel_dry": "likely" if day >= dry_from(on) else "unsure" if profile.bark == "dried" else "unlikely",
         "day.onset": None if flight is None else shown_date(flight.onset),
         "day.half": None if flight is None else shown_date(flight.half),
         "day.adults_from": None if profile.adults_from is None else shown_date(profile.adults_from),
         "day.cured_on": shown_date(profile.cured_on),
-        "day.dry_on": shown_date(dry_from(on)),
+    }
+
+
+def dry_facts(profile: Profile, flight: FlightYear | None, day: date, drying: Drying) -> dict[str, Value | None]:
+    """The facts of one day about the drying of split wood."""
+    in_stove = drying.in_stove(day)
+    return {
+        "day.dry_by_flight": "likely" if flight is None else drying.by_flight(day, flight.onset),
+        "day.fuel_dry": "uncertain" if in_stove == "unlikely" and profile.bark == "dried" else in_stove,
+        "day.dry_on": drying.words,
+        "day.dry_basis": drying.name,
     }
 
 
