@@ -16,7 +16,7 @@ MIDDLE = 15  # day of the month whose daylight stands for the month's
 
 
 @dataclass(frozen=True, slots=True)
-class WarmMonth:
+class FlyMonth:
     """Mean hours a day above the temperature of flight; two courses of the day's temperature bound it."""
 
     month: int
@@ -25,15 +25,15 @@ class WarmMonth:
 
 
 @dataclass(frozen=True, slots=True)
-class WarmYear:
+class FlyHours:
     """The months with such hours, and what they rest on, in words."""
 
-    months: tuple[WarmMonth, ...]
+    months: tuple[FlyMonth, ...]
     from_c: float
     rests_on: str
 
 
-def warm_year(season: Season) -> WarmYear | None:
+def fly_hours(season: Season) -> FlyHours | None:
     """Hours warm enough to fly, by the place's daily weather, else by the mean days of the nearest climate normals.
 
     None where neither is there. A mean day has fewer such hours than the days it is the mean of, in cool months.
@@ -52,12 +52,12 @@ def warm_year(season: Season) -> WarmYear | None:
         rests = near.words
         ranges = {month: [pair] for month, pair in enumerate(zip(near.min_c, near.max_c, strict=True), 1)}
     months = [_month(season, month, ranges[month]) for month in range(1, 13)]
-    return WarmYear(tuple(one for one in months if one.high_h > 0), book().fly_from_c, rests)
+    return FlyHours(tuple(one for one in months if one.high_h > 0), book().fly_from_c, rests)
 
 
-def _month(season: Season, month: int, ranges: list[tuple[float, float]]) -> WarmMonth:
+def _month(season: Season, month: int, ranges: list[tuple[float, float]]) -> FlyMonth:
     threshold = book().fly_from_c
     daylight = daylight_hours(season.latitude, season.longitude, date(LEAP_YEAR, month, MIDDLE))
     wave = sum(hours_above_sine(*pair, threshold) for pair in ranges) / len(ranges)
     curve = sum(hours_above(*pair, threshold, daylight) for pair in ranges) / len(ranges)
-    return WarmMonth(month, min(wave, curve), max(wave, curve))
+    return FlyMonth(month, min(wave, curve), max(wave, curve))
