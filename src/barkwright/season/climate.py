@@ -9,7 +9,7 @@ from barkwright.season.days import LEAP_DAY, YEAR_DAYS, by_day, day_index
 from barkwright.season.normals import FT_PER_M, Normals, nearest_normals
 from barkwright.season.site import Season
 from barkwright.season.weather import Day, Weather
-from barkwright.sources import Citation
+from barkwright.sources import Citation, cite
 
 FEWEST_YEARS = 3  # readings of a calendar day from which its mean is taken; ours
 
@@ -38,16 +38,16 @@ def climate_of(season: Season) -> Climate | None:
         if near is None:
             return None
         temps, name, words = by_day(near.mean_c), near.name, near.words
-        cited += near.citations
+        cited.append(cite(near.station.source))
     if rhs is None:
         damp = normals_of(season, need_rh=True)
-        if damp is not None and damp.rh_pct is not None:
+        if damp is not None and damp.rh_pct is not None and damp.station.humidity is not None:
             same = f"the typical year of {damp.station.name}" in words
             rhs, damp_words = (
                 by_day(damp.rh_pct),
                 words if same else f"a typical year of {damp.station.name} ({damp.where})",
             )
-            cited += damp.citations
+            cited.append(cite(damp.station.humidity))
     if rhs is not None and damp_words != words:
         words = f"the temperatures of {words} and the humidity of {damp_words}"
     return Climate(temps, rhs, name, words, tuple(dict.fromkeys(cited)))

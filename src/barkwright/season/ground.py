@@ -71,7 +71,7 @@ def ground_of(season: Season) -> Ground:
         days = by_day(near.mean_c)
         turn = date(ANY_YEAR, *FIRST).timetuple().tm_yday  # of a leap year: one day on
         days = days[turn:] + days[:LEAP_DAY] + days[LEAP_DAY + 1 : turn]
-        return _reckoned(winter_of(days), f"by {near.name}", near.words, near.citations)
+        return _reckoned(winter_of(days), f"by {near.name}", near.words, (cite(near.station.source),))
     band = band_of(datafile.load("season/spells.yaml", SpellBook), season.latitude)
     words = "When the ground is frozen is taken from the latitude alone: common practice, no source."
     return Ground(None, band.ground_frozen, None, "by the latitude alone", words)

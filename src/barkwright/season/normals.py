@@ -8,7 +8,6 @@ from typing import Literal
 from barkwright import datafile
 from barkwright.record import dataclass
 from barkwright.season.station import miles_between
-from barkwright.sources import Citation, cite
 
 FT_PER_M = 1 / 0.3048
 METRES_WORTH_SAYING = 15
@@ -74,12 +73,6 @@ class Normals:
             return f"{far}, about as high"
         side = "higher" if self.higher_m > 0 else "lower"
         return f"{far}, {round(abs(self.higher_m) * FT_PER_M, -1):,.0f} ft {side}"
-
-    @property
-    def citations(self) -> tuple[Citation, ...]:
-        """Where the means come from."""
-        named = (self.station.source, self.station.humidity)
-        return tuple(cite(one) for one in dict.fromkeys(named) if one is not None)
 
 
 def nearest_normals(
