@@ -10,7 +10,7 @@ from barkwright.inventory.model import Site
 from barkwright.season.bands import SpellBook, band_of
 from barkwright.season.flight import day_of, flight_year
 from barkwright.season.site import regions, season_of
-from barkwright.season.spells import spells
+from barkwright.season.spells import spells, without_ground
 from barkwright.sources import cite
 
 DAY = timedelta(days=1)
@@ -108,3 +108,16 @@ def test_the_farther_north_the_shorter_bark_slips_and_the_longer_ground_is_froze
 @pytest.mark.parametrize(("latitude", "starts"), [(44.99, 0), (45.0, 45), (57.9, 52), (63.0, 63), (90.0, 63)])
 def test_bands_start_at_their_latitude(latitude, starts):
     assert band_of(datafile.load("season/spells.yaml", SpellBook), latitude).latitude_from == starts
+
+
+@given(places, days, st.integers(0, 800))
+def test_without_the_ground_the_rest_stays_and_frost_cuts_nothing(place, first, length):
+    last = first + timedelta(days=length)
+    whole = spells(place, first, last)
+    plain = without_ground(whole)
+    assert (plain[0].first, plain[-1].last) == (first, last)
+    assert len(plain) <= len(whole)
+    assert not any(one.ground_frozen or one.frost_deep for one in plain)
+    for one in whole:
+        (same,) = (other for other in plain if other.first <= one.first and one.last <= other.last)
+        assert (same.bark, same.flying, same.chips_draw) == (one.bark, one.flying, one.chips_draw)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+from dataclasses import replace
 from datetime import date, timedelta
 
 from barkwright import datafile
@@ -34,6 +36,11 @@ def spells(season: Season, first: date, last: date) -> tuple[Spell, ...]:
     return _joined([_spell(season, book, band, frost, begin, end) for begin, end in zip(cuts, ends, strict=True)])
 
 
+def without_ground(found: Iterable[Spell]) -> tuple[Spell, ...]:
+    """The same spells where the ground does not matter: not cut by frost, and never frozen."""
+    return _joined([replace(one, ground_frozen=False, frost_deep=False) for one in found])
+
+
 def _spell(season: Season, book: SpellBook, band: Band, frost: tuple[FrostSpan, ...], first: date, last: date) -> Spell:
     flight = flight_year(season, first.year)
     bark: BarkState = "dormant"
@@ -53,7 +60,7 @@ def _spell(season: Season, book: SpellBook, band: Band, frost: tuple[FrostSpan, 
     )
 
 
-def _joined(parts: list[Spell]) -> tuple[Spell, ...]:
+def _joined(parts: Iterable[Spell]) -> tuple[Spell, ...]:
     joined: list[Spell] = []
     for part in parts:
         if joined and _state(joined[-1]) == _state(part):

@@ -15,7 +15,7 @@ from barkwright.inventory.model import Destination, Inventory, Tree
 from barkwright.season.flight import flight_year
 from barkwright.season.ground import ground_of
 from barkwright.season.site import Season
-from barkwright.season.spells import spells
+from barkwright.season.spells import spells, without_ground
 from barkwright.season.year import FlightYear, Spell
 from barkwright.stem.pieces import Piece
 from barkwright.treatment.chippers import chipper_of
@@ -24,13 +24,14 @@ from barkwright.treatment.facts import brood_facts, is_saw_log, piece_facts, sit
 from barkwright.treatment.judging import Asked, Bits, Day, Plan, Rulings, asked_of, names_in, plan_of
 from barkwright.treatment.local import rule_book
 from barkwright.treatment.offers import Offer, offers_of
-from barkwright.treatment.profile import DAY, Profile, breaks, day_facts, dry_facts, profile_of
+from barkwright.treatment.profile import DAY, Profile, breaks, day_facts, dry_facts, ground_facts, profile_of
 from barkwright.treatment.rulebook import Rulebook
 from barkwright.treatment.ways import Template, Then, Way
 
 if TYPE_CHECKING:
     from barkwright.treatment.drying import Drying
 
+GROUND = frozenset(("day.ground_frozen", "day.frost_deep", "day.ground_basis"))
 DRYING = frozenset(("day.dry_by_flight", "day.fuel_dry", "day.dry_on", "day.dry_basis"))
 
 
@@ -50,11 +51,13 @@ class Bench:
         self._by_id = {one.id: one for one in self._offers}
         self.ground = ground_of(season)
         self._spells: tuple[Spell, ...] = spells(season, on, self.horizon)
+        self._groundless = without_ground(self._spells)
         self._bits: Bits = self._number()
         self._asked: dict[str, tuple[Asked, ...]] = {one.id: asked_of(one, self._bits) for one in self._offers}
         self._rulings: Rulings = {}
-        self._drying_ways = _that_dry(self.book)
-        self._days: dict[tuple[Profile, bool], tuple[Day, ...]] = {}
+        splits = {one.id for one in self.book.templates.values() if one.method == "split"}
+        self._dry, self._dig = _about(self.book, DRYING) | splits, _about(self.book, GROUND)
+        self._days: dict[tuple[Profile, bool, bool], tuple[Day, ...]] = {}
         self._plans: dict[tuple[str, Profile, bool], tuple[Plan, ...]] = {}
 
     @cached_property
@@ -145,48 +148,47 @@ class Bench:
         return found
 
     def _plan(self, offer: Offer, profile: Profile, own: dict[str, Value | None]) -> Plan | None:
-        dries = offer.template.id in self._drying_ways
-        flight, days, drying = self._flight(profile), self._days_of(profile, dries), self.drying if dries else None
+        dries, digs = offer.template.id in self._dry, offer.template.id in self._dig
+        flight, days = self._flight(profile), self._days_of(profile, dries, digs)
+        drying = self.drying if dries else None
         return plan_of(offer, profile, own, flight, drying, days, self._bits, self._asked[offer.id], self._rulings)
 
     def _flight(self, profile: Profile) -> FlightYear | None:
         at_stake = profile.level != "none" or profile.host
         return flight_year(self.season, profile.flight) if at_stake and profile.flight is not None else None
 
-    def _days_of(self, profile: Profile, dries: bool) -> tuple[Day, ...]:
-        key = profile, dries
+    def _days_of(self, profile: Profile, dries: bool, digs: bool) -> tuple[Day, ...]:
+        key = profile, dries, digs
         found = self._days.get(key)
         if found is None:
             flight = self._flight(profile)
             drying = self.drying if dries else None
+            held = self._spells if digs else self._groundless
             cuts = {
-                one
-                for one in breaks(profile, flight, self.inventory, self._spells, drying)
-                if self.on < one <= self.horizon
+                one for one in breaks(profile, flight, self.inventory, held, drying) if self.on < one <= self.horizon
             }
             starts = sorted(cuts | {self.on})
             ends = [*(one - DAY for one in starts[1:]), self.horizon]
             found = self._days[key] = tuple(
-                Day(first, last, self._facts_on(profile, flight, first, drying))
+                Day(first, last, self._facts_on(profile, flight, first, drying, digs))
                 for first, last in zip(starts, ends, strict=True)
             )
         return found
 
     def _facts_on(
-        self, profile: Profile, flight: FlightYear | None, day: date, drying: Drying | None
+        self, profile: Profile, flight: FlightYear | None, day: date, drying: Drying | None, digs: bool
     ) -> dict[str, Value | None]:
-        facts = day_facts(profile, flight, self.inventory, self._spell(day), day)
-        facts["day.ground_basis"] = self.ground.name
+        spell = next(one for one in self._spells if one.first <= day <= one.last)
+        facts = day_facts(profile, flight, self.inventory, spell, day)
+        if digs:
+            facts |= {**ground_facts(spell), "day.ground_basis": self.ground.name}
         return facts if drying is None else facts | dry_facts(profile, flight, day, drying)
 
-    def _spell(self, day: date) -> Spell:
-        return next(one for one in self._spells if one.first <= day <= one.last)
 
-
-def _that_dry(book: Rulebook) -> frozenset[str]:
-    """Templates that a rule asks, or tells, something about drying of; the others' days are not cut by it."""
-    ways = {one.id for one in book.templates.values() if one.method == "split"}
+def _about(book: Rulebook, topic: frozenset[str]) -> frozenset[str]:
+    """Templates that a rule asks, or tells, something of a topic; the days of the others are not cut by it."""
+    found: set[str] = set()
     for rule in book.rules:
-        if any(one.fact in DRYING for one in rule.when) or not DRYING.isdisjoint(names_in(rule.because)):
-            ways |= rule.templates
-    return frozenset(ways)
+        if any(one.fact in topic for one in rule.when) or not topic.isdisjoint(names_in(rule.because)):
+            found |= rule.templates
+    return frozenset(found)

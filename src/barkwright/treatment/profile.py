@@ -85,8 +85,6 @@ def day_facts(
     return {
         "day.bark": bark_on(profile, spell),
         "day.deep_winter": spell.bark == "frozen",
-        "day.ground_frozen": spell.ground_frozen,
-        "day.frost_deep": spell.frost_deep,
         "day.flying": spell.flying,
         "day.chips_draw": spell.chips_draw,
         "day.engravers": engravers,
@@ -100,6 +98,11 @@ def day_facts(
         "day.adults_from": None if profile.adults_from is None else shown_date(profile.adults_from),
         "day.cured_on": shown_date(profile.cured_on),
     }
+
+
+def ground_facts(spell: Spell) -> dict[str, Value | None]:
+    """The facts of one day about frost in the ground."""
+    return {"day.ground_frozen": spell.ground_frozen, "day.frost_deep": spell.frost_deep}
 
 
 def dry_facts(profile: Profile, flight: FlightYear | None, day: date, drying: Drying) -> dict[str, Value | None]:
