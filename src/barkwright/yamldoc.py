@@ -250,7 +250,7 @@ def _resolve(text: str) -> Scalar:
     if text[0] in "0123456789+-.":
         if _INT.fullmatch(text) and len(text) < 400:
             return int(text)
-        if _FLOAT.fullmatch(text) and any(c.isdigit() for c in text):
+        if _FLOAT.fullmatch(text) and any(c.isdigit() for c in text.lower().partition("e")[0]):
             return float(text)
     return text
 

@@ -13,9 +13,9 @@ def winter(cold_days, cold_c, warm_c=10.0):
 def test_frozen_from_the_fiftieth_degree_day_until_the_thaw_is_through():
     found = winter_of(winter(100, -5.0))
     assert found.frozen_from == 109  # ten days of -5
-    assert found.depth_ft == pytest.approx((48 * 0.80 * 0.5 * 900 / 2160) ** 0.5)
-    # 500 C-days of frost at n 0.5 are thawed by 312.5 at n 0.8: 32 days of 10 degrees
-    assert found.frozen_to == 200 + 31
+    assert found.depth_ft == pytest.approx((48 * 0.80 * 0.7 * 900 / 2160) ** 0.5)
+    # 500 C-days of frost at n 0.7 are thawed by 206 at n 1.7: 21 days of 10 degrees
+    assert found.frozen_to == 200 + 20
 
 
 def test_a_mild_winter_does_not_freeze_the_ground():
@@ -36,14 +36,14 @@ def test_a_machine_gets_through_before_a_spade_does():
     thick = winter_of(winter(100, -5.0))
     assert thick.frozen_from < thick.thin_from < thick.frozen_to
     thin = winter_of(winter(12, -5.0))
-    assert thin.depth_ft < figure("machine_ft")
-    assert thin.thin_from == thin.frozen_from < thin.frozen_to
+    assert thin.depth_ft < thick.depth_ft
+    assert thin.frozen_from < thin.thin_from < thin.frozen_to
 
 
 def test_what_is_frozen_below_the_trench_does_not_matter():
     hard = winter_of(winter(150, -25.0))
     assert hard.depth_ft > figure("trench_ft")
-    thawed = stefan_ft(0.80, 0.8, (hard.frozen_to - 250 + 1) * 10 * 1.8, 2160)
+    thawed = stefan_ft(0.80, 1.7, (hard.frozen_to - 250 + 1) * 10 * 1.8, 2160)
     assert thawed == pytest.approx(figure("trench_ft"), abs=0.05)
 
 

@@ -66,7 +66,8 @@ class Normals:
     @property
     def where(self) -> str:
         """How far off the station is, in words."""
-        far = f"{self.miles:.0f} miles away" if self.miles >= 1 else "at the site"
+        miles = round(self.miles)
+        far = f"{miles} {'mile' if miles == 1 else 'miles'} away" if miles else "at the site"
         if self.higher_m is None:
             return f"{far}, the site's height not known"
         if abs(self.higher_m) < METRES_WORTH_SAYING:
