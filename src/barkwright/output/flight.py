@@ -11,6 +11,7 @@ from barkwright.output.flight_dates import flight_blocks
 from barkwright.output.flight_first import due_blocks
 from barkwright.output.flight_json import flight_data
 from barkwright.output.flight_left import days_left
+from barkwright.output.flight_place import place_blocks
 from barkwright.output.flight_rests import better_lines, rests_lines
 from barkwright.output.flight_season import legend, strip_columns
 from barkwright.output.flight_trees import tree_cards
@@ -61,6 +62,7 @@ def _sections(plan: FlightPlan, units: Units) -> Iterator[Section]:
     yield Section("The season, week by week", (*strip_columns(strip, left), legend(season, strip, left)))
     yield Section("When beetles fly here", tuple(flight_blocks(season, plan.flights, to_beat(plan), units)))
     yield Section("The years on record", tuple(year_blocks(season)))
+    yield Section("The place's year", tuple(place_blocks(season, plan.flights, units)))
     yield Section("Tree by tree", tree_cards(plan.broods, units))
     yield Section("What this rests on", (plain(rests_lines(plan, units)),))
     yield Section("What to look at to know better", (plain(better),) if better else ())

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from datetime import date
 from functools import lru_cache
 
 from barkwright.record import dataclass
@@ -29,8 +30,8 @@ class Climate:
 def climate_of(season: Season) -> Climate | None:
     """The mean year of a place; None where there is neither enough weather nor a station near enough."""
     weather = season.weather
-    temps = _means(weather, "temp") if weather else None
-    rhs = _means(weather, "rh") if weather else None
+    temps = _means(weather, "temp", season.on) if weather else None
+    rhs = _means(weather, "rh", season.on) if weather else None
     name = words = damp_words = f"the daily weather of {weather.station.name}" if weather else ""
     cited: list[Citation] = []
     if temps is None:
@@ -64,11 +65,11 @@ def mean_c(day: Day) -> float | None:
     return None if day.tmax_c is None or day.tmin_c is None else (day.tmax_c + day.tmin_c) / 2
 
 
-def _means(weather: Weather, what: str) -> tuple[float, ...] | None:
+def _means(weather: Weather, what: str, on: date) -> tuple[float, ...] | None:
     sums, counts = [0.0] * YEAR_DAYS, [0] * YEAR_DAYS
     for when, day in weather.days.items():
         value = mean_c(day) if what == "temp" else day.rh_pct
-        if value is not None:
+        if value is not None and when <= on:
             at = day_index(when)
             sums[at] += value
             counts[at] += 1

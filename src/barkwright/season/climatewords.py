@@ -32,6 +32,6 @@ def _drying(season: Season) -> str:
         )
     return (
         f"How fast split wood dries is reckoned coarsely from {climate.words}, for pieces up to 6 in thick, off the "
-        f"ground and covered on top. The rate is our own, from one test in Alaska: likely, perhaps or not is all it "
-        f"can say, and of the brood it says nothing."
+        f"ground and covered on top. The rate is our own, from one test in the far north: likely, perhaps or not is "
+        f"all it can say, and of the brood it says nothing."
     )

@@ -43,7 +43,7 @@ def fly_hours(season: Season) -> FlyHours | None:
     if season.weather is not None:
         rests = f"the daily weather of {season.weather.station.name}"
         for day, reading in season.weather.days.items():
-            if reading.tmin_c is not None and reading.tmax_c is not None:
+            if day <= season.on and reading.tmin_c is not None and reading.tmax_c is not None:
                 ranges[day.month].append((reading.tmin_c, reading.tmax_c))
     if len(ranges) < 12:
         near = normals_of(season)

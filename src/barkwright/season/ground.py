@@ -61,7 +61,7 @@ def ground_of(season: Season) -> Ground:
     if season.frozen is not None:
         spans = tuple(FrostSpan(one.first, one.last, True) for one in season.frozen)
         return Ground(spans, None, None, "as you wrote", "When the ground is frozen is what you wrote.")
-    winters = _winters(season.weather) if season.weather else []
+    winters = _winters(season.weather, season.on) if season.weather else []
     if season.weather and len(winters) >= figure("fewest_winters"):
         station = season.weather.station.name
         words = f"the daily weather of {station}, the middle of {len(winters)} winters"
@@ -98,7 +98,7 @@ def _reckoned(winter: Winter | None, name: str, rests: str, citations: tuple[Cit
     )
 
 
-def _winters(weather: Weather) -> list[Winter | None]:
+def _winters(weather: Weather, on: date) -> list[Winter | None]:
     """Every winter on record with few enough days missing; a missing day neither freezes nor thaws."""
     found = []
     years = [day.year for day in weather.days]
@@ -107,7 +107,8 @@ def _winters(weather: Weather) -> list[Winter | None]:
         temps = []
         missing = 0
         for number in range((end - begin).days):
-            reading = weather.days.get(begin + number * DAY)
+            day = begin + number * DAY
+            reading = weather.days.get(day) if day <= on else None
             temp = mean_c(reading) if reading else None
             missing += temp is None
             temps.append(temp or 0.0)
