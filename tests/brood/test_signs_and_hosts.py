@@ -201,6 +201,54 @@ def test_down_wood_looked_at_and_found_empty_is_clean_wood():
     assert not hosts(judge(attacked="unknown", status="felled", felled_on=date(2026, 10, 1)))
 
 
+# A green tree that is to be taken down, whatever for, is such wood once it is down.
+
+ALL_ROUND = {"stages": ["none"], "crown": "green", "looked": ["base", "sunny", "shaded"], "seen": date(2026, 11, 1)}
+GONE = {"removal": {"by": "fell", "hours": 3}}
+
+
+def test_a_green_tree_to_be_taken_down_draws_the_flight_after_that():
+    result = judge(attacked="never", **GONE)
+    assert hosts(result) == dict.fromkeys(["stump", "1", "2", "3", "4", "5"], 2027)
+    assert {one.brood for one in result.pieces} == {"none"}
+    assert {one.reasons[-1].rule for one in result.pieces if one.host} == {"host-to-fell"}
+    assert hosts(judge(attacked="never")) == {}
+
+
+@pytest.mark.parametrize(
+    ("fields", "on", "flight"),
+    [
+        ({}, date(2027, 5, 7), 2027),  # 14 days before the first beetles
+        ({}, date(2027, 5, 8), 2028),  # too little time: felled when they are through
+        ({}, date(2027, 6, 15), 2028),  # nobody fells green spruce while they fly
+        ({"not_before": date(2027, 5, 7)}, ON, 2027),
+        ({"not_before": date(2027, 6, 1)}, ON, 2028),
+        ({"not_before": date(2027, 7, 11)}, ON, 2028),
+    ],
+)
+def test_the_flight_is_the_first_after_the_day_it_may_come_down(fields, on, flight):
+    assert set(hosts(judge(attacked="never", on=on, **GONE, **fields)).values()) == {flight}
+
+
+@pytest.mark.parametrize(
+    ("found", "fields", "draws"),
+    [
+        ({"crown": "dropping"}, {"attacked": "never"}, False),
+        ({"crown": "bare"}, {"attacked": "never"}, False),
+        ({"stages": ["none"], **FULL}, {"attacked": 2026}, True),  # the attack failed, and the tree lives
+        ({"stages": ["none"], **FULL}, {"attacked": 2025}, False),  # its beetles have killed it and gone
+        (None, {"attacked": 2020}, False),  # dead long since
+        (ALL_ROUND, {"attacked": 2024, "attack": "strip"}, True),
+    ],
+)
+def test_only_a_living_tree_draws(found, fields, draws):
+    assert bool(hosts(judge(found, **fields, **GONE))) == draws
+
+
+def test_it_may_stay_for_the_beetle_and_comes_down_for_another_reason():
+    assert judge(attacked="never", **GONE).may_stay_standing == outcomes().stay["removed"]
+
+
 # Trees that may not need felling at all.
 
 

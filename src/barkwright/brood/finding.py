@@ -21,7 +21,7 @@ class PieceBrood:
     piece: str
     brood: BroodLevel
     stage: Stage | None  # as it stands on the plan's date; None without brood
-    host: bool  # green down or fresh-cut spruce without brood: the next flight takes it first
+    host: bool  # green spruce without brood that lies or is to be taken down: the next flight takes it first
     flight_to_beat: int | None  # year; for a host, the flight that would attack it
     adults_from: (
         date | None

@@ -9,7 +9,6 @@ from barkwright.brood.finding import Confidence, PieceBrood, Question, TreeBrood
 from barkwright.brood.verdict import Verdict, other_insect, outcome, outcomes, verdict_on
 from barkwright.diagnostics import Diagnostic
 from barkwright.inventory.model import Tree
-from barkwright.season.flight import coming_flight
 from barkwright.season.site import Season
 from barkwright.season.year import in_words
 from barkwright.stem.pieces import Piece, TreeStem
@@ -83,7 +82,7 @@ def _empty_piece(piece: Piece, tree: Tree, verdict: Verdict, season: Season, on:
     host = draws and hosts.is_host_piece(piece)
     reasons = verdict.reasons
     if host:
-        reasons = (*reasons, outcome("host"))
+        reasons = (*reasons, outcome("host-to-fell" if tree.status == "standing" else "host"))
     elif draws:
         reasons = (*reasons, outcome("host-thin"))
     return PieceBrood(
@@ -91,7 +90,7 @@ def _empty_piece(piece: Piece, tree: Tree, verdict: Verdict, season: Season, on:
         brood="none",
         stage=None,
         host=host,
-        flight_to_beat=coming_flight(season, on) if host else None,
+        flight_to_beat=hosts.flight_drawn(tree, season, on) if host else None,
         adults_from=None,
         confidence=verdict.confidence,
         weight=sizes.weights().none,
@@ -113,7 +112,7 @@ def _may_stay(tree: Tree, stem: TreeStem, verdict: Verdict, holds: bool) -> str 
     if tree.found and tree.found.insect in ("engraver", "other"):
         return stay[tree.found.insect]
     if verdict.attacked is None:
-        return stay["never"]
+        return stay["never" if tree.removal is None else "removed"]
     if tree.attack in ("pitched-out", "strip") and holds:
         return stay[tree.attack]
     dbh = tree.breast_height_in or stem.dbh_in

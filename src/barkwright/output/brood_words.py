@@ -13,6 +13,8 @@ BROOD = {"likely": "beetles likely", "possible": "beetles possible", "none": "no
 
 def brood_words(found: PieceBrood) -> str:
     """What lives in a piece in a few words: beetles likely, larvae, flying in 2027."""
+    if found.host and any(reason.rule == "host-to-fell" for reason in found.reasons):
+        return f"no beetles, but green: once it is down the flight of {found.flight_to_beat} would take it"
     if found.host:
         return f"no beetles yet, but green and down: the flight of {found.flight_to_beat} would take it"
     words = [BROOD[found.brood]]

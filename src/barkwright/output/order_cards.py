@@ -152,7 +152,7 @@ def _beetles(view: View, tree: Tree, big: bool) -> str:
         said = [f"{brood_words(found).removeprefix('beetles ').capitalize()}." for found in worst]
     else:
         said = [f"{part_names(parts)}: {words}.".capitalize() for words, parts in groups.items()]
-    said.extend(sentences(view.say(found.reasons[0]) for found in held if found.reasons))
+    said.extend(sentences(view.say(found.reasons[-1 if found.host else 0]) for found in held if found.reasons))
     if brood.may_stay_standing and (felling is None or felling.who != "not needed"):
         said.append(view.units.sentence(brood.may_stay_standing))
     if not said:

@@ -54,7 +54,7 @@ def state(view: View) -> str:
     elif not schedule.infested_before_ft2 and not schedule.jobs:
         text = "No beetles have to be stopped here."
     else:
-        text = "Everything is done before its beetles fly."
+        text = f"Everything is done before {'its' if schedule.infested_before_ft2 else 'the'} beetles fly."
     behind = [piece for piece in view.choices if _behind(view, piece)]
     if behind:
         text += f" {amount(len(behind), 'piece')} will be done later than is wise, with less than the usual margin."

@@ -7,11 +7,11 @@ from collections.abc import Iterator
 from barkwright.schedule.joblist import jobs_of
 from barkwright.schedule.jobs import Choice, Schedule
 from barkwright.schedule.lines import cost_lines
-from barkwright.schedule.lying import done_day, lain_ft2, latest
+from barkwright.schedule.lying import done_day, latest
 from barkwright.schedule.model import PieceModel, SiteModel, TreeModel
 from barkwright.schedule.money import rental_runs, used_days
 from barkwright.schedule.recipe import Pick
-from barkwright.schedule.scenario import Candidate, left_share, total_infested
+from barkwright.schedule.scenario import Candidate, host_left_ft2, left_share, total_infested
 from barkwright.schedule.tally import TreePlan
 from barkwright.schedule.unmet import unmet_of
 
@@ -30,14 +30,12 @@ def assemble(model: SiteModel, best: Candidate) -> Schedule:
     choices = tuple(choice for tree in model.trees for choice in _choices(model, tree, plans.get(tree.id), best))
     left = total_infested(best.missed) + total_infested(best.dropped)
     gone = [*best.missed, *best.dropped]
-    host = sum(piece.host_ft2 for tree in gone for piece in tree.pieces)
-    host += sum(lain_ft2(model, tree, None) for tree in gone)
+    host = sum(host_left_ft2(model, tree, None) for tree in gone)
     for plan in best.plans:
-        host += lain_ft2(model, plan.tree, plan)
+        host += host_left_ft2(model, plan.tree, plan)
         for piece in plan.tree.pieces:
             share = left_share(plan, piece, plan.picks.get(piece.piece.id))[0]
             left += share * piece.infested_ft2
-            host += share * piece.host_ft2
     runs = rental_runs(model, used_days(model, best.plans))
     return Schedule(
         choices=choices,
@@ -59,7 +57,7 @@ def _choices(model: SiteModel, tree: TreeModel, plan: TreePlan | None, best: Can
         pick = plan.picks.get(piece.piece.id) if plan else None
         later = piece.brood.flight_to_beat is not None and piece.brood.flight_to_beat > model.coming.year
         if plan is None or pick is None:
-            yield Choice(piece.piece.id, None, None, None, None, _why_not(tree, piece))
+            yield Choice(piece.piece.id, None, None, None, None, _why_not(tree, piece, plan))
             continue
         way = piece.ways[pick.option.position]
         day = done_day(plan, piece.piece.id)
@@ -102,11 +100,16 @@ def _why(piece: PieceModel, pick: Pick) -> str:
     return f"{words[pick.level]}: {title}."
 
 
-def _why_not(tree: TreeModel, piece: PieceModel) -> str:
+def _why_not(tree: TreeModel, piece: PieceModel, plan: TreePlan | None) -> str:
     if tree.work.brood.may_stay_standing and tree.work.felling.who == "not needed":
         return tree.work.brood.may_stay_standing
     if not piece.at_stake:
         return "No brood is expected in it, and nothing here needs doing because of beetles."
+    if plan is None and tree.standing and not piece.brooding:
+        return (
+            "It stays standing, green as it is: no way deals with its fresh wood before the flight of "
+            f"{piece.brood.flight_to_beat} with the time, hands and machines at hand."
+        )
     return "No way fits in the time, hands and machines at hand."
 
 

@@ -30,6 +30,7 @@ class Dispatcher:
         self.tally = Tally(model)
         self.working = [hours > 0.0 for hours in book.longest]
         self.banned: frozenset[str] = frozenset()
+        self.strict = True  # is a green tree felled only if its wood is dealt with before beetles fly?
         known = settings()
         large = len(model.trees) >= known.patience_from.value
         self.patience = known.patience.value if large else float("inf")
@@ -49,16 +50,18 @@ class Dispatcher:
         if tree.standing and not felled:
             plan = TreePlan(tree, base_tasks(self.model, tree))
             return plan if self._place_all(plan) else TreePlan(tree)
-        for closes, opens in self._seasons(tree, felled):
-            for self.banned in BANS:
-                plan = TreePlan(tree, base_tasks(self.model, tree, opens))
-                if self._place_all(plan) and self._treat(plan, closes) and self.tally.takes(plan):
-                    self.tally.add(plan)
-                    hold(plan)
-                    return plan
-                self.book.undo(mark)
-                if not self.tally.limited:
-                    break
+        green = tree.standing and any(piece.host_ft2 > 0.0 for piece in tree.pieces)
+        for self.strict in (True, False) if green and tree.hazard else (True,):
+            for closes, opens in self._seasons(tree, felled):
+                for self.banned in BANS:
+                    plan = TreePlan(tree, base_tasks(self.model, tree, opens))
+                    if self._place_all(plan) and self._treat(plan, closes) and self.tally.takes(plan):
+                        self.tally.add(plan)
+                        hold(plan)
+                        return plan
+                    self.book.undo(mark)
+                    if not self.tally.limited:
+                        break
         return None
 
     def look(self, tree: TreeModel) -> TreePlan | None:
@@ -80,7 +83,7 @@ class Dispatcher:
         """The ways that may be tried for a piece, with the goal that each is tried for, best first."""
         self.book.looked += 1
         whole = tree.standing and piece.piece.kind == "log" and piece.brooding  # partial work on it is not enough
-        soft = not tree.standing or tree.hazard  # rather done late than not at all
+        soft = not tree.standing or (tree.hazard and (piece.brooding or not self.strict))  # late rather than not at all
         key = (piece.kind, closes, self.banned, piece.onset, piece.half, piece.at_stake, whole, soft)
         known = self._picks.get(key)
         if known is None:
@@ -100,6 +103,8 @@ class Dispatcher:
         avoided = [option for option in done if option.against_wish]
         own, clear = self._capped(piece.onset - 1, None), self._capped(piece.onset - 1, closes)
         onset, half = (own, self._capped(piece.half, None)) if soft else (clear, self._capped(piece.half, closes))
+        if not soft and not piece.brooding:
+            half = onset  # green wood is dealt with before beetles fly, or its tree stands
         goals = [(0, clear), (2, own)] if soft and clear < own else [(0, clear)]
         picks: list[Pick] = []
         for level, group in ((0, liked), (4, avoided)):
@@ -173,7 +178,9 @@ class Dispatcher:
 
     def _vital(self, tree: TreeModel, piece: PieceModel) -> bool:
         """Would felling the tree without finishing this piece be worse than leaving it?"""
-        return tree.standing and piece.brooding and piece.piece.kind == "log" and not tree.hazard
+        if not tree.standing or piece.piece.kind != "log":
+            return False
+        return self.strict if piece.host_ft2 > 0.0 else piece.brooding and not tree.hazard
 
     def _groups(
         self,

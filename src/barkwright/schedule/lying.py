@@ -35,12 +35,12 @@ def down_from(model: SiteModel, tree: TreeModel, plan: TreePlan | None) -> date 
 
 
 def clear_by(model: SiteModel, down: date | None, piece: PieceModel) -> date | None:
-    """The last day before the first flight that a piece with brood lies through; None where its own comes first.
+    """The last day before the first flight that a piece lies through; None where the flight it must beat comes first.
 
     down : date | None    day from which it lies; None while it stands
     """
     own = piece.brood.flight_to_beat
-    if down is None or own is None or not piece.brooding or not is_host_piece(piece.piece):
+    if down is None or own is None or not piece.at_stake or not is_host_piece(piece.piece):
         return None
     year = coming_flight(model.work.season, down)
     return None if own <= year else flight_year(model.work.season, year).onset - timedelta(days=1)
@@ -61,14 +61,15 @@ def lain_ft2(model: SiteModel, tree: TreeModel, plan: TreePlan | None) -> float:
     if not any(piece.late for piece in tree.pieces):
         return 0.0
     down = down_from(model, tree, plan)
-    left = 0.0
-    for piece in tree.pieces if down is not None else ():
-        clear = clear_by(model, down, piece)
-        if clear is None:
-            continue
-        pick = None if plan is None else plan.picks.get(piece.piece.id)
-        if plan is None or pick is None or model.days.day(done_day(plan, piece.piece.id)) > clear:
-            left += piece.piece.bark_ft2
-        elif pick.option.end != "done":
-            left += settings().partial_share.value * piece.piece.bark_ft2
-    return left
+    return sum(lain_share(model, down, plan, p) * p.piece.bark_ft2 for p in tree.pieces if p.brooding)
+
+
+def lain_share(model: SiteModel, down: date | None, plan: TreePlan | None, piece: PieceModel) -> float:
+    """Share of a piece's bark that lies through a flight before the one that the piece must beat."""
+    clear = clear_by(model, down, piece)
+    if clear is None:
+        return 0.0
+    pick = None if plan is None else plan.picks.get(piece.piece.id)
+    if plan is None or pick is None or model.days.day(done_day(plan, piece.piece.id)) > clear:
+        return 1.0
+    return 0.0 if pick.option.end == "done" else settings().partial_share.value

@@ -8,7 +8,7 @@ from dataclasses import field, replace
 from barkwright.record import dataclass
 from barkwright.schedule.book import Book
 from barkwright.schedule.dispatch import Dispatcher
-from barkwright.schedule.lying import done_day, lain_ft2
+from barkwright.schedule.lying import done_day, down_from, lain_ft2, lain_share
 from barkwright.schedule.model import PieceModel, SiteModel, TreeModel
 from barkwright.schedule.money import Bill, bill_of
 from barkwright.schedule.options import Taste
@@ -109,12 +109,11 @@ def score(model: SiteModel, candidate: Candidate) -> tuple[float, ...]:
         left += tree.infested_ft2
         host += sum(piece.host_ft2 for piece in tree.pieces) + lain_ft2(model, tree, None)
     for plan in candidate.plans:
-        host += lain_ft2(model, plan.tree, plan)
+        host += host_left_ft2(model, plan.tree, plan)
         for piece in plan.tree.pieces:
             pick = plan.picks.get(piece.piece.id)
             share, tardy = left_share(plan, piece, pick)
             left += share * piece.infested_ft2
-            host += share * piece.host_ft2
             late += piece.infested_ft2 if tardy else 0.0
             unwanted += pick is not None and piece.at_stake and pick.option.against_wish
             disliked += pick is not None and piece.at_stake and pick.option.method not in taste.prefer
@@ -136,6 +135,18 @@ def left_share(plan: TreePlan, piece: PieceModel, pick: Pick | None) -> tuple[fl
         t.completes and t.finish_by is not None and day > t.finish_by for t in plan.tasks if piece.piece.id in t.pieces
     )
     return (0.0 if pick.option.end == "done" else settings().partial_share.value), late
+
+
+def host_left_ft2(model: SiteModel, tree: TreeModel, plan: TreePlan | None) -> float:
+    """Bark of a tree that lies for beetles from elsewhere to take [ft2]; what stands draws none."""
+    down = down_from(model, tree, plan)
+    if tree.standing and down is None:
+        return 0.0
+    left = lain_ft2(model, tree, plan)
+    for piece in (one for one in tree.pieces if one.host_ft2 > 0.0):
+        share = 1.0 if plan is None else left_share(plan, piece, plan.picks.get(piece.piece.id))[0]
+        left += max(share, lain_share(model, down, plan, piece)) * piece.host_ft2
+    return left
 
 
 def _worth_keeping(model: SiteModel, plan: TreePlan) -> tuple[float, str]:

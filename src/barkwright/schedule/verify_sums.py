@@ -42,12 +42,9 @@ def _bark(schedule: Schedule, work: SiteWork) -> Iterator[str]:
                 before += brood.weight * piece.bark_ft2
                 left += share * brood.weight * piece.bark_ft2
                 host += _lain(tree, falls[tree.tree.id], piece, brood, way, choice, work)
-            elif (
-                brood.host
-                and brood.brood == "none"
-                and not (tree.tree.status == "standing" and tree.felling.who == "not needed")
-            ):
-                host += share * piece.bark_ft2
+            elif brood.host and (falls[tree.tree.id] or tree.tree.status != "standing"):
+                lain = _lain(tree, falls[tree.tree.id], piece, brood, way, choice, work)
+                host += max(share * piece.bark_ft2, lain)
     unmet = sum(one.infested_ft2 for one in schedule.unmet)
     for name, said, found in (
         ("Infested bark before", schedule.infested_before_ft2, before),
@@ -68,7 +65,7 @@ def _lain(
     choice: Choice,
     work: SiteWork,
 ) -> float:
-    """Bark of a piece that lies through a flight before its own brood's [ft2]."""
+    """Bark of a piece that lies through a flight before the one that it must beat [ft2]."""
     onset = lies_from(tree, falls, piece, brood, work)
     if onset is None:
         return 0.0

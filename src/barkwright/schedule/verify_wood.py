@@ -152,8 +152,8 @@ def _piece(
 
 
 def lies_from(tree: TreeWork, jobs: Iterable[Job], piece: Piece, brood: PieceBrood, work: SiteWork) -> date | None:
-    """Onset of the first flight that a piece with brood lies through; None where its own brood flies first."""
-    if not counts(tree, brood) or brood.flight_to_beat is None or not is_host_piece(piece):
+    """Onset of the first flight that a piece lies through; None where the flight that it must beat comes first."""
+    if not (counts(tree, brood) or brood.host) or brood.flight_to_beat is None or not is_host_piece(piece):
         return None
     down = work.on
     if tree.tree.status == "standing":
@@ -213,5 +213,7 @@ def _finished(tree: TreeWork, jobs: list[Job], choices: Mapping[str, Choice], wo
         onset = lies_from(tree, falls, piece, brood, work)
         if piece.kind == "log" and counts(tree, brood) and share_left(choice, way, brood, work) > 0.0:
             yield f"{tree.tree.id} is felled, and {piece.id} is not finished before its flight."
+        elif piece.kind == "log" and brood.host and choice.done_on is None:
+            yield f"{tree.tree.id} is felled green, and nothing is done with {piece.id}."
         elif onset is not None and choice.done_on is not None and choice.done_on >= onset:
             yield f"{piece.id} lies on the ground through the flight of {onset.year}."

@@ -7,6 +7,7 @@ from datetime import date, timedelta
 from typing import Literal
 
 from barkwright.brood.finding import Question, TreeBrood
+from barkwright.brood.hosts import draws_beetles
 from barkwright.inventory.model import Inventory, Near, Skill, Tree
 from barkwright.record import dataclass
 from barkwright.season.flight import flight_year
@@ -254,7 +255,7 @@ def _hazard_reasons(tree: Tree) -> list[Reason]:
 
 
 def _closed(tree: Tree, season: Season, on: date) -> tuple[tuple[date, date], ...]:
-    if tree.attacked != "never":
+    if tree.attacked != "never" and not draws_beetles(tree, season, on):
         return ()
     flights = [flight_year(season, year) for year in (on.year, on.year + 1)]
     return tuple((flight.onset, flight.end) for flight in flights)
