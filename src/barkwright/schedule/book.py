@@ -75,7 +75,8 @@ class Book:
         """The machines that the task may be done with, best first; empty when a kind is not there."""
         kinds: list[tuple[int, ...]] = []
         for kind in task.equipment:
-            fit = tuple(place for place in self.by_kind.get(kind, ()) if self.machines[place].takes(task.thickest_in))
+            there = self.by_kind.get(kind, ())
+            fit = tuple(one for one in there if self.machines[one].takes(task.thickest_in, task.height_ft))
             if not fit:
                 return []
             kinds.append(fit)

@@ -11,6 +11,7 @@ from barkwright.schedule.model import PieceModel, SiteModel, TreeModel
 from barkwright.schedule.options import Option
 from barkwright.schedule.tasks import Spans, Task, total
 from barkwright.schedule.words import template
+from barkwright.treatment.removal import lift_height_ft
 from barkwright.treatment.ways import Step
 
 LOCATE = "locate-services"  # arranged by a call, not by a question
@@ -47,6 +48,7 @@ def base_tasks(model: SiteModel, tree: TreeModel, opens: int = 0) -> list[Task]:
             task.spans = _but(felling.closed, model)
             task.outside = None if felling.by == "crew" else felling.by
             task.crews = felling.crews
+            task.height_ft = lift_height_ft(felling.reach_ft or 0.0, model.work.inventory)
         tasks.append(task)
         after, wait = (len(tasks) - 1,), 0
     return tasks

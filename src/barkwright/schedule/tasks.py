@@ -41,6 +41,7 @@ class Task:
     crews: tuple[str, ...] = ()  # the only crews that may do it; none: any that can
     question: str | None = None
     thickest_in: float = 0.0
+    height_ft: float = 0.0  # that a lift must work at
     do: str = ""  # the step's word, see treatment.ways
     bark_of: int | None = None  # place of the task that strips the bark that this one destroys
     adults: int = 0  # first day on which there must be grown beetles in that bark

@@ -15,10 +15,12 @@ from barkwright.schedule.verify_needs import Need
 from barkwright.season.daylight import daylight_hours
 from barkwright.season.flight import coming_flight, flight_year
 from barkwright.season.lostdays import lost_share
+from barkwright.treatment.rates import rate_book
 
 SLACK = 1e-6
 SAWS = ("chain-saw", "saw-debarker")
 OFF_SITE_DAYS = ("sat", "sun")
+SIZED = ("chipper", "aerial-lift", "excavator", "backhoe")  # hires that name the machine's size
 NAMES = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")
 
 
@@ -37,7 +39,15 @@ def broken_days(schedule: Schedule, work: SiteWork, needs: Mapping[str, Need]) -
     for (name, day), jobs in sorted(by_day.items()):
         broken += _crew_day(crews[name], day, jobs, work, needs)
     broken += _looks(schedule, work, crews)
-    return broken + _chains(schedule, work, crews, needs) + _machines(schedule, work) + _hires(schedule, work)
+    return (
+        broken
+        + _chains(schedule, work, crews, needs)
+        + [
+            *_machines(schedule, work),
+            *_lifts(schedule, work),
+            *_hires(schedule, work),
+        ]
+    )
 
 
 def hours_of(crew: Crew, day: date, work: SiteWork) -> float:
@@ -168,6 +178,22 @@ def _machines(schedule: Schedule, work: SiteWork) -> list[str]:
     return broken
 
 
+def _lifts(schedule: Schedule, work: SiteWork) -> Iterator[str]:
+    """Is there, on each day on which a tree is taken down from a lift, one that works high enough?"""
+    lifts = [entry for entry in work.inventory.equipment if entry.kind == "aerial-lift"]
+    trees = {tree.tree.id: tree for tree in work.trees}
+    top = rate_book(work.inventory.local).value("lift-top")
+    known = any(lift.working_capacity or lift.capacity for lift in lifts)
+    for job in schedule.jobs:
+        if "aerial-lift" not in job.equipment or job.tree not in trees:
+            continue
+        tall = trees[job.tree].felling.reach_ft or 0.0
+        fit = [one for one in lifts if not known or (one.working_capacity or one.capacity or 0.0) + top >= tall]
+        for day, _ in job.day_hours:
+            if not any(_there(lift, day, schedule.rentals) for lift in fit):
+                yield f"No lift that reaches {job.tree} is there on {day}."
+
+
 def _there(entry: Equipment, day: date, runs: Iterable[RentalRun]) -> bool:
     if (entry.first is not None and day < entry.first) or (entry.last is not None and day > entry.last):
         return False
@@ -181,8 +207,8 @@ def _of(run: RentalRun, entry: Equipment) -> bool:
     sized = (
         entry.name is not None
         or entry.capacity is None
-        or entry.kind != "chipper"
-        or f"{entry.capacity:g}" in run.label
+        or entry.kind not in SIZED
+        or f" {entry.capacity:g} " in run.label
     )
     return run.equipment == entry.kind and named and sized
 

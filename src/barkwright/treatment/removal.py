@@ -17,7 +17,7 @@ from barkwright.spread import NOTHING, Spread
 from barkwright.treatment.crews import SAW_PEOPLE
 from barkwright.treatment.listing import listing
 from barkwright.treatment.outside import REMOVALS
-from barkwright.treatment.shop import Shop
+from barkwright.treatment.shop import Shop, shop_of
 from barkwright.treatment.ways import Step
 
 How = Literal["dismantle", "aerial-lift", "fell"]
@@ -91,16 +91,21 @@ def _found(
 
 
 def _may(crew: Crew, how: How, more: tuple[Skill, ...], shop: Shop, reach_ft: float) -> bool:
-    lifted = how != "aerial-lift" or lift_reaches(shop.machines.get("aerial-lift"), reach_ft, shop.size["lift-top"])
+    lifted = how != "aerial-lift" or lift_reaches(shop.machines.get("aerial-lift"), reach_ft - shop.size["lift-top"])
     return lifted and SKILLS[how] in crew.skills and set(more) <= set(crew.skills)
 
 
-def lift_reaches(lift: Equipment | None, reach_ft: float, top_ft: float) -> bool:
-    """Is there a lift that works high enough? A top of `top_ft` [ft] may be cut from its full height."""
+def lift_reaches(lift: Equipment | None, height_ft: float) -> bool:
+    """Is there a lift that works that high, as far as anybody has said? See `lift_height_ft`."""
     if lift is None:
         return False
-    height = lift.working_capacity or lift.capacity
-    return height is None or height + top_ft >= reach_ft
+    works = lift.working_capacity or lift.capacity
+    return works is None or works >= height_ft
+
+
+def lift_height_ft(reach_ft: float, inventory: Inventory) -> float:
+    """How high a lift must work at a tree [ft]: its height, less the top that may be cut from below."""
+    return reach_ft - shop_of(inventory).size["lift-top"]
 
 
 def hours_question(tree: Tree, own: OwnRemoval) -> Question:

@@ -24,7 +24,7 @@ class Shop:
         self.machines: dict[str, Equipment] = {}
         for machine in inventory.equipment:
             best = self.machines.get(machine.kind)
-            if best is None or (machine.capacity or 0) > (best.capacity or 0):
+            if best is None or _size(machine) > _size(best):
                 self.machines[machine.kind] = machine
         self.saw_crew = can_saw(inventory, "saw")
         self.chipper = chipper_of(inventory)  # the one that takes the thickest wood
@@ -81,6 +81,10 @@ class Shop:
             (kind for kind in ("loader", "skid-steer", "excavator", "backhoe", "tractor") if kind in self.machines),
             None,
         )
+
+
+def _size(machine: Equipment) -> float:
+    return machine.working_capacity or machine.capacity or 0.0
 
 
 def plus(*hours: Triple) -> Triple:
