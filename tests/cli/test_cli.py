@@ -13,6 +13,7 @@ from pathlib import Path
 
 import click
 import pytest
+import yaml
 from click.testing import CliRunner, Result
 
 from barkwright.cli import files, group
@@ -197,6 +198,11 @@ def test_one_tree_by_options_is_the_order_of_the_file_it_saves(tmp_path: Path) -
         ("--near", "lin=5ft", "--near: error"),
         ("--found", "lava", "--found: error"),
         ("--log", "14,12", "--log"),
+        ("--removal", "dismantle", "--removal"),
+        ("--removal", "dismantle,", "--removal"),
+        ("--removal", "helicopter,6", "--removal: error"),
+        ("--removal", "crane,long", "--removal: error"),
+        ("--removal", "crane,4,900,1", "--removal"),
         ("--rent", "chipper quickly", "--rent"),
     ],
 )
@@ -400,3 +406,30 @@ def test_rules_reached_by_a_link_out_of_the_folder_are_refused(tmp_path: Path) -
         codes[name] = result.exit_code
     assert codes == {"own": 0, "inside": 0, "outside": 3}
     assert "a link that leads out of the inventory's folder" in result.stderr
+
+
+@pytest.mark.parametrize(
+    ("option", "written", "said"),
+    [
+        (
+            "dismantle, 6",
+            {"by": "dismantle", "hours": 6},
+            "take it down in pieces, limb it and cut it to lengths of 8 ft. 6 h",
+        ),
+        (
+            "crane,4,900",
+            {"by": "crane", "hours": 4, "price": 900},
+            "take it down with a crane, limb it and cut it to lengths of 8 ft. 4 h",
+        ),
+    ],
+)
+def test_a_removal_is_an_option_of_tree(option: str, written: dict[str, object], said: str, tmp_path: Path) -> None:
+    saved = tmp_path / "site.yaml"
+    result = run(*ONE_TREE, "--removal", option, "--not-before", "2027-01-11", "--save", str(saved))
+    assert result.exit_code == 0, result.output
+    (tree,) = yaml.safe_load(saved.read_text(encoding="utf-8"))["trees"]
+    assert (tree["removal"], str(tree["not_before"])) == (written, "2027-01-11")
+    text = " ".join(result.stdout.split())
+    assert f"have the tree service {said}" in text
+    assert "at what price?" not in text
+    assert "have the tree service" in text[text.index("11 Jan 2027") :]

@@ -134,6 +134,17 @@ def log_record(spec: str) -> Mapping[str, Any]:
     return record if count is None else {**record, "count": count}
 
 
+def removal_record(spec: str) -> Mapping[str, Any]:
+    """How a professional takes the tree down, in how many hours and at what price: 'dismantle,6' or 'crane,4,900'."""
+    parts = [part.strip() for part in spec.split(",")]
+    if len(parts) not in (2, 3) or not all(parts):
+        raise click.BadParameter(
+            f"{spec!r}: write it as how,hours, such as dismantle,6, or with the price as dismantle,6,900",
+            param_hint="'--removal'",
+        )
+    return dict(zip(("by", "hours", "price"), parts, strict=False))
+
+
 def flow(record: Mapping[str, Any]) -> str:
     """A record on one line."""
     return f"{{{', '.join(f'{key}: {written(value)}' for key, value in record.items())}}}"

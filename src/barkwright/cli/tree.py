@@ -8,7 +8,17 @@ from typing import Any
 import click
 
 from barkwright.cli import files
-from barkwright.cli.one_tree import OPTIONS_FILE, Sheet, equipment, flow, log_record, pairs, words, written
+from barkwright.cli.one_tree import (
+    OPTIONS_FILE,
+    Sheet,
+    equipment,
+    flow,
+    log_record,
+    pairs,
+    removal_record,
+    words,
+    written,
+)
 from barkwright.cli.options import gather, shared
 from barkwright.cli.site import known_names, print_order, refuse, sound
 from barkwright.cli.weather import beside, with_weather
@@ -31,6 +41,8 @@ OPTIONS: tuple[tuple[tuple[str, ...], dict[str, Any]], ...] = (
     (("--seen",), {"metavar": "DATE", "help": "Day of that look."}),
     (("--near",), {"multiple": True, "metavar": "WHAT=FAR", "help": "line=out-of-reach, building=80ft ..."}),
     (("--hazard",), {"multiple": True, "metavar": "WORD", "help": "lean, hung-up, dead-top, decay, root-plate ..."}),
+    (("--removal",), {"metavar": "BY,HOURS", "help": "As a professional said: crane,6 or fell,3,900 with the price."}),
+    (("--not-before",), {"metavar": "DATE", "help": "First day on which it may come down."}),
     (("--felled-on",), {"metavar": "DATE", "help": "Day it was felled."}),
     (("--down-since",), {"metavar": "DATE", "help": "Day it blew down."}),
     (("--stood-at-attack",), {"type": click.Choice(("true", "false", "unknown")), "help": "Did it stand then?"}),
@@ -174,6 +186,9 @@ def _tree(sheet: Sheet, answers: dict[str, Any]) -> None:
             sheet.put(6, key, value, "--near")
     hazards = [word for value in answers["hazard"] for word in words(value) or ()]
     sheet.put(4, "hazards", hazards, "--hazard")
+    if answers["removal"] is not None:
+        sheet.add(f"    removal: {flow(removal_record(answers['removal']))}", "--removal")
+    sheet.put(4, "not_before", answers["not_before"], "--not-before")
     if answers["log"]:
         sheet.add("    logs:", "--log")
         for spec in answers["log"]:
