@@ -1,4 +1,14 @@
-"""Options of the whole test run."""
+"""Options of the whole test run, and how made-up cases are drawn: the same on every run, however slow the machine.
+
+To look for cases that were not tried yet: pytest --hypothesis-profile=search
+"""
+
+from hypothesis import HealthCheck, settings
+
+SLOW = (HealthCheck.too_slow,)
+settings.register_profile("house", deadline=None, derandomize=True, suppress_health_check=SLOW, print_blob=True)
+settings.register_profile("search", deadline=None, suppress_health_check=SLOW, print_blob=True)
+settings.load_profile("house")
 
 
 def pytest_addoption(parser):

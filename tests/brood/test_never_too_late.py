@@ -68,7 +68,7 @@ def planned_in_time(result, truth, on):
     return one.brood != "none" and one.flight_to_beat <= max(first, coming_flight(BC, on))
 
 
-@settings(max_examples=600, deadline=None)
+@settings(max_examples=600)
 @given(truths, days, days, st.sets(st.sampled_from(SIDES["standing"])), st.booleans())
 def test_standing_trees_of_a_known_attack_year(truth, on, seen, looked, with_a_look):
     assume(on >= flight_year(BC, truth.attacked).onset and seen <= on)
@@ -80,7 +80,7 @@ def test_standing_trees_of_a_known_attack_year(truth, on, seen, looked, with_a_l
     assert planned_in_time(judge(found, on=on, attacked=truth.attacked), truth, on)
 
 
-@settings(max_examples=600, deadline=None)
+@settings(max_examples=600)
 @given(truths, days, days, st.sets(st.sampled_from(SIDES["down"])), st.sampled_from(["windthrown", "felled", "logs"]))
 def test_wood_that_lies(truth, on, seen, looked, status):
     assume(on >= flight_year(BC, truth.attacked).onset and seen <= on)
@@ -94,7 +94,7 @@ def test_wood_that_lies(truth, on, seen, looked, status):
 PUBLISHED_CROWN = {"green": (0, 13), "yellow-green": (12, 20), "dropping": (14, 20), "bare": (24, 72)}
 
 
-@settings(max_examples=600, deadline=None)
+@settings(max_examples=600)
 @given(
     truths,
     st.sampled_from(sorted(PUBLISHED_CROWN)),
@@ -147,7 +147,7 @@ years = st.integers(2022, 2026) | st.just("unknown") | st.just("never")
 LEVELS = ["none", "possible", "likely"]
 
 
-@settings(max_examples=300, deadline=None)
+@settings(max_examples=300)
 @given(looks, years)
 def test_adding_an_adult_never_makes_it_later_or_less(found, attacked):
     on = date(2027, 4, 30)
@@ -158,7 +158,7 @@ def test_adding_an_adult_never_makes_it_later_or_less(found, attacked):
     assert LEVELS.index(added.brood) >= LEVELS.index(without.brood)
 
 
-@settings(max_examples=300, deadline=None)
+@settings(max_examples=300)
 @given(looks, years, st.sampled_from(SIDES["standing"]))
 def test_looking_at_one_more_side_and_finding_nothing_new_never_makes_it_worse(found, attacked, side):
     on = date(2027, 4, 30)
@@ -168,7 +168,7 @@ def test_looking_at_one_more_side_and_finding_nothing_new_never_makes_it_worse(f
     assert (after.flight_to_beat or 9999) >= (before.flight_to_beat or 9999)
 
 
-@settings(max_examples=200, deadline=None)
+@settings(max_examples=200)
 @given(looks, years)
 def test_the_same_tree_four_years_later_is_the_same_four_years_later(found, attacked):
     on = date(2027, 4, 30)

@@ -28,7 +28,7 @@ def brute_force(day, week, month, days):
     return best
 
 
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=150)
 @given(MONEY, MONEY, MONEY, st.integers(1, 40))
 def test_the_cover_is_as_cheap_as_any(day, week, month, days):
     cost, _ = cheapest_cover(chipper(rent_per_day=day, rent_per_week=week, rent_per_month=month), days)
@@ -77,7 +77,7 @@ def test_two_of_a_kind_cost_twice_and_are_delivered_once():
     assert cheapest_cover(machine, 2)[0] == 230
 
 
-@settings(max_examples=100, deadline=None)
+@settings(max_examples=100)
 @given(MONEY, MONEY, MONEY, MONEY, st.integers(2, 20))
 def test_days_in_a_row_are_hired_by_the_half_day_or_the_hour_where_that_is_cheaper(hour, half, day, week, days):
     machine = chipper(rent_per_hour=hour, rent_per_half_day=half, rent_per_day=day, rent_per_week=week)

@@ -123,7 +123,7 @@ def test_a_table_without_spruce_is_refused(table):
     assert [one.code for one in found] == ["bad-table"]
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=60)
 @given(st.lists(st.lists(st.text(max_size=8), min_size=4, max_size=5), max_size=4))
 def test_whatever_stands_in_the_cells_the_inventory_is_accepted_or_the_table_refused(cells):
     rows = "\n".join(",".join(cell.replace('"', "") for cell in row) for row in cells)

@@ -48,13 +48,13 @@ def check(text):
     return inventory
 
 
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=150)
 @given(st.text(max_size=200))
 def test_any_text(text):
     check(text)
 
 
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=150)
 @given(
     st.recursive(
         st.none()
@@ -76,7 +76,7 @@ def test_any_value_in_place_of_the_trees(value):
     check(f"barkwright: 1\nsite: {{name: a, units: metric, latitude: 1, longitude: -1}}\ntrees: {value!r}\n")
 
 
-@settings(max_examples=250, deadline=None)
+@settings(max_examples=250)
 @given(st.sampled_from(TEXTS), st.integers(0), st.integers(0, 12), st.sampled_from(SNIPPETS))
 def test_a_good_file_with_something_cut_out_or_put_in(text, at, cut, snippet):
     at %= len(text)

@@ -37,7 +37,7 @@ def piece(stem, name):
     st.floats(0, 0.5),
     st.floats(3, 9),
 )
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=150)
 def test_pieces_tile_the_stem_and_its_wood(species, dbh, slender, stump_height, log_length, trim, treat_over):
     height = max(dbh * slender, 8.0)
     cutting = {"stump_height": stump_height, "log_length": log_length, "trim": trim, "treat_over": treat_over}

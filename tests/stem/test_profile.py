@@ -24,7 +24,7 @@ def stem(code, division, dbh, slender):
 
 
 @given(CODES, DIVISIONS, DBH, SLENDER, PART, PART)
-@settings(max_examples=200, deadline=None)
+@settings(max_examples=200)
 def test_the_diameter_falls_all_the_way_up(code, division, dbh, slender, low, high):
     tree = stem(code, division, dbh, slender)
     low, high = sorted((low * tree.height_ft, high * tree.height_ft))
@@ -34,7 +34,7 @@ def test_the_diameter_falls_all_the_way_up(code, division, dbh, slender, low, hi
 
 
 @given(CODES, DIVISIONS, DBH, SLENDER, PART)
-@settings(max_examples=200, deadline=None)
+@settings(max_examples=200)
 def test_the_height_of_a_diameter_gives_back_the_height(code, division, dbh, slender, part):
     tree = stem(code, division, dbh, slender)
     height = part * tree.height_ft
@@ -43,7 +43,7 @@ def test_the_height_of_a_diameter_gives_back_the_height(code, division, dbh, sle
 
 
 @given(CODES, DIVISIONS, DBH, SLENDER)
-@settings(max_examples=100, deadline=None)
+@settings(max_examples=100)
 def test_the_stem_passes_through_the_measured_diameter(code, division, dbh, slender):
     tree = stem(code, division, dbh, slender)
     assert tree.dob_in(4.5) == pytest.approx(dbh, rel=1e-12)
@@ -52,13 +52,13 @@ def test_the_stem_passes_through_the_measured_diameter(code, division, dbh, slen
 
 
 @given(CODES, DIVISIONS, st.floats(3, 25), SLENDER)
-@settings(max_examples=100, deadline=None)
+@settings(max_examples=100)
 def test_wood_is_most_of_a_stem_of_common_size(code, division, dbh, slender):
     assert stem(code, division, dbh, slender).inside > 0.75
 
 
 @given(CODES, DIVISIONS, DBH, SLENDER, st.lists(PART, min_size=1, max_size=6, unique=True))
-@settings(max_examples=100, deadline=None)
+@settings(max_examples=100)
 def test_shares_of_wood_add_up_to_the_whole(code, division, dbh, slender, parts):
     tree = stem(code, division, dbh, slender)
     cuts = [0.0, *sorted(part * tree.height_ft for part in parts), tree.height_ft]

@@ -81,7 +81,7 @@ def test_sentences_are_plain_and_carry_their_units(site):
                 assert after, (number, step.what)
 
 
-@settings(max_examples=25, deadline=None)
+@settings(max_examples=25)
 @given(st.floats(7, 34), st.floats(0.6, 8))
 def test_a_thicker_tree_never_takes_less(dbh, more):
     thin, thick = (Site({"dbh": d, "height": 70.0}) for d in (dbh, dbh + more))

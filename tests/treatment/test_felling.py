@@ -172,7 +172,7 @@ def test_green_spruce_is_not_felled_in_the_flight_and_left():
     assert felling().steps[0].spans is None  # infested wood: the schedule decides
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=40)
 @given(st.floats(5, 40), st.floats(0.5, 6), st.floats(40, 100))
 def test_felling_and_bucking_grow_with_the_tree(dbh, more, height):
     def mean(d):

@@ -55,6 +55,10 @@ class Prices:
     def __init__(self, inventory: Inventory) -> None:
         self.inventory = inventory
 
+    def _each(self, amount: Decimal) -> str:
+        """A price for one of something, in the user's currency."""
+        return f"{self.inventory.currency} {half_up(amount, 2)}"
+
     def labour(self, crew: Crew, person_hours: float) -> tuple[Decimal, bool]:
         """What hours of a crew cost, and whether they are paid; unpaid hands count at their worth."""
         money = self.labour_money(crew, person_hours)
@@ -64,7 +68,7 @@ class Prices:
         """As `labour`, with its basis. A crew with neither rate nor `unpaid` counts at the assumed worth, as paid."""
         hours = Decimal(str(person_hours))
         if crew.rate is not None and not crew.unpaid:
-            return Money(crew.rate * hours, "yours", True, f"at {half_up(crew.rate, 2)} an hour")
+            return Money(crew.rate * hours, "yours", True, f"at {self._each(crew.rate)} an hour")
         worth, basis = crew.worth, "yours"
         if worth is None:
             worth, basis = defaults().unpaid_worth.value, "ours"
@@ -73,7 +77,7 @@ class Prices:
             worth * hours,
             "yours" if basis == "yours" else "ours",
             not crew.unpaid,
-            f"{what} at {half_up(worth, 2)} an hour",
+            f"{what} at {self._each(worth)} an hour",
         )
 
     def machine(self, machine: Equipment, hours: float) -> Money:
@@ -86,7 +90,7 @@ class Prices:
                 machine.cost_per_hour * Decimal(str(hours)),
                 "yours",
                 True,
-                f"at {half_up(machine.cost_per_hour, 2)} an hour",
+                f"at {self._each(machine.cost_per_hour)} an hour",
             )
         if machine.owned or rentable(machine):
             return Money(ZERO, "yours", True, "owned" if machine.owned else "in the rent")
@@ -118,7 +122,7 @@ class Prices:
         """Fees of a destination for a number of loads."""
         if place is None or place.fee_per_load is None:
             return Money(ZERO, "placeholder", True, "no fee given")
-        return Money(place.fee_per_load * loads, "yours", True, f"{loads} at {half_up(place.fee_per_load, 2)} a load")
+        return Money(place.fee_per_load * loads, "yours", True, f"{loads} at {self._each(place.fee_per_load)} a load")
 
     def haul_fee(self, place: Destination | None, machine: Equipment | None, pounds: float) -> Money:
         """Fees for hauling a weight [lb] to a destination, a fee a load; the payload is a placeholder if not given."""

@@ -3,8 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from datetime import timedelta
-from typing import TYPE_CHECKING
+from datetime import date, timedelta
 
 from barkwright.brood.look import look_book
 from barkwright.output.asking import Asked
@@ -14,10 +13,6 @@ from barkwright.output.names import tree_names
 from barkwright.output.order_money import is_estimate, to_pay, unpriced
 from barkwright.output.view import View
 from barkwright.output.words import amount, day, hours, hours_between, listing, money, span
-
-if TYPE_CHECKING:
-    from barkwright.treatment.ways import Way
-
 
 LOOK = "look-under-bark"  # code of the question what lives under the bark
 NAMED = 6  # so many late trees are named at a glance; of more, their number
@@ -57,7 +52,10 @@ def state(view: View) -> str:
         text = f"Everything is done before {'its' if schedule.infested_before_ft2 else 'the'} beetles fly."
     behind = [piece for piece in view.choices if _behind(view, piece)]
     if behind:
-        text += f" {amount(len(behind), 'piece')} will be done later than is wise, with less than the usual margin."
+        trees = list(dict.fromkeys(piece.rpartition("/")[0] for piece in behind))
+        which = tree_names(trees) if len(trees) <= NAMED else amount(len(trees), "tree")
+        text += f" {amount(len(behind), 'piece')} of {which} will be done later than is wise, with less than the"
+        text += " usual margin."
     if view.asked:
         count = len(view.asked)
         text += f" This rests on {amount(count, 'open question')}: read {'it' if count == 1 else 'them'} first."
@@ -111,17 +109,20 @@ def _flight(view: View, year: int) -> str:
         return f"Under way: the first beetles flew about {day(flight.onset)}, half are out by {day(flight.half)}."
     text = f"Finish by {day(general)}: the first beetles fly about {day(flight.onset)}"
     text += "." if view.small else f", half are out by {day(flight.half)}."
-    dates = {way.finish_by for way in _chosen(view, year) if way.finish_by is not None}
+    dates = set(_latest(view, year))
     if dates and min(dates) < general:
-        text += f" Some work is bound to {day(min(dates))}: see the cards."
+        part = "All" if max(dates) < general else "Some"
+        text += f" {part} work against it is due sooner, the first by {day(min(dates))}: see the cards."
     return text
 
 
-def _chosen(view: View, year: int) -> Iterator[Way]:
+def _latest(view: View, year: int) -> Iterator[date]:
+    """The dates by which wood that must beat this flight is to be done, as the cards give them."""
     for piece, found in view.broods.items():
-        way = view.way(piece)
-        if found.flight_to_beat == year and way is not None:
-            yield way
+        way, choice = view.way(piece), view.choices.get(piece)
+        last = (choice.latest if choice else None) or (way.finish_by if way else None)
+        if found.flight_to_beat == year and last is not None:
+            yield last
 
 
 def _bark(view: View) -> str:
@@ -142,7 +143,8 @@ def _work(view: View) -> str:
     )
     days = len({when for job in jobs for when, _ in job.day_hours})
     first, last = min(job.first for job in jobs), max(job.last for job in jobs)
-    return f"{hours(total)} of work ({hours_between(low, high)}), on {amount(days, 'day')}, {span(first, last)}."
+    taken = f"{hours(total)} of work, all hands together ({hours_between(low, high)})"
+    return f"{taken}, on {amount(days, 'day')}, {span(first, last)}."
 
 
 def _price(view: View) -> str:

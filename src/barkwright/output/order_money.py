@@ -7,7 +7,7 @@ from decimal import Decimal
 from typing import TYPE_CHECKING
 
 from barkwright.output.blocks import Items, Para, Section, Table, plain
-from barkwright.output.view import View
+from barkwright.output.view import FROM_OPTIONS, View
 from barkwright.output.words import money
 
 if TYPE_CHECKING:
@@ -59,7 +59,7 @@ def costs(view: View) -> Section | None:
     valued = [_valued(view, line) for line in lines if not line.paid]
     if valued:
         blocks.append(Para(f"Not paid, valued only to compare hand work with machines: {'; '.join(valued)}."))
-    notes = [*_notes(paid)]
+    notes = [*_notes(view, paid)]
     budget = view.plan.inventory.limits.budget
     if budget is not None:
         notes.append(f"Your limit is {money(budget, view.currency)}.")
@@ -81,12 +81,15 @@ def _paid(view: View, lines: Sequence[CostLine]) -> Table | Para | Items:
     return Table(head, (*rows, ("to pay", "", "", total, "")), "lllrl", wrap=1)
 
 
-def _notes(paid: Sequence[CostLine]) -> Iterator[str]:
+def _notes(view: View, paid: Sequence[CostLine]) -> Iterator[str]:
     """What the prices are and are not."""
     if is_estimate(paid):
         yield "This is an estimate, not an offer."
     if unpriced(paid):
         yield "What has no price yet is not in it: ask for one."
+        if any(line.kind == "professional" and line.basis == "placeholder" for line in paid):
+            where = "with --removal" if view.made_from == FROM_OPTIONS else "under `removal` of the tree"
+            yield f"Say what taking it down costs {where}."
     if any(line.basis == "published proxy" for line in paid):
         yield "A published rate is what a machine costs its owner, not a price."
     if any(line.basis == "placeholder" and line.amount for line in paid):

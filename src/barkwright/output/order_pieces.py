@@ -27,7 +27,7 @@ THEN = {
 }
 
 
-SLASH = "stays on site, cut short and spread out, not in a heap"
+SLASH = "leave on site, cut short and spread out, not in a heap"
 
 
 @dataclass(frozen=True, slots=True)

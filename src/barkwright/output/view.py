@@ -28,7 +28,7 @@ SMALL_SITE = 3  # up to this many trees the order is laid out for one reader, in
 FROM_OPTIONS = "the options of this command"  # what `tree` was made from: there is no file to write an answer into
 _TOLD = re.compile(r" ?Write [^.]*`(\w+)`[^.]*\.")
 _OPTIONS = {
-    "removal": "Write it on this sheet.",
+    "removal": "Say it with --removal.",
     "burning": "Say it with --burn-permit and --burn-window.",
     "destinations": "Write it on this sheet; --save FILE gives you an inventory that can hold it.",
 }
