@@ -159,7 +159,7 @@ def test_without_a_file_the_option_is_named_that_takes_the_answer() -> None:
     assert "`removal`" in order_text(made, IMPERIAL, "x.yaml")
     without = order_text(made, IMPERIAL, "the options of this command")
     assert "`" not in without
-    assert "Ask them. Write it on this sheet." in without
+    assert "Ask them. Say it with --removal." in without
 
 
 def test_stripping_that_waits_for_spring_says_why_and_until_when() -> None:

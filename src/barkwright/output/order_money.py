@@ -87,7 +87,8 @@ def _notes(view: View, paid: Sequence[CostLine]) -> Iterator[str]:
         yield "This is an estimate, not an offer."
     if unpriced(paid):
         yield "What has no price yet is not in it: ask for one."
-        if any(line.kind == "professional" and line.basis == "placeholder" for line in paid):
+        removals = [view.trees[tree].removal for tree in view.felled]
+        if any(one is not None and one.price is None for one in removals):  # what has none is asked about
             where = "with --removal" if view.made_from == FROM_OPTIONS else "under `removal` of the tree"
             yield f"Say what taking it down costs {where}."
     if any(line.basis == "published proxy" for line in paid):
