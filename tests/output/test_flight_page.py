@@ -253,7 +253,7 @@ def test_a_short_strip_names_its_months() -> None:
     assert lines[at + 1 : at + 4] == ["              2031", "                 Jul", "Dates         H---O"]
 
 
-@settings(max_examples=30, deadline=None)
+@settings(max_examples=30)
 @given(st.dates(date(2030, 11, 1), date(2032, 12, 31)), st.sampled_from([None, "some", "this"]), st.integers(0, 2))
 def test_each_letter_stands_in_the_column_of_its_week(on: date, record: str | None, ahead: int) -> None:
     days = None if record is None else weather()

@@ -113,7 +113,7 @@ def test_without_weather_only_dates_stand_on_it():
     assert week_of(found, date(2031, 5, 21)).marks[0].what == "first beetles"
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=40)
 @given(st.dates(date(2027, 1, 1), date(2033, 12, 31)), st.integers(0, 3), st.booleans())
 def test_every_date_stands_in_its_own_week(on, ahead, weather):
     season = place(springs(2, 9) if weather else {}, on=on)

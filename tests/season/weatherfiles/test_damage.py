@@ -3,7 +3,7 @@
 from datetime import date, timedelta
 
 import pytest
-from hypothesis import HealthCheck, given, settings
+from hypothesis import given, settings
 from hypothesis import strategies as st
 from weather_texts import CANADA_HEADER, GHCN_HEADER, canada, days_of, ghcn, lines, plain, read, refusal, said
 
@@ -161,19 +161,19 @@ def test_columns_swapped_by_hand_are_caught(tmp_path):
     assert "30 of 30 days" in told
 
 
-@settings(max_examples=150, suppress_health_check=[HealthCheck.too_slow], deadline=None)
+@settings(max_examples=150)
 @given(st.binary(max_size=400))
 def test_any_bytes(content):
     sound(part(content))
 
 
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=150)
 @given(st.sampled_from(HEADERS), st.text(alphabet='0123456789-.,;"TMCE</ \n\r\tx\x00é', max_size=300))
 def test_any_rows_below_a_true_header(header, text):
     sound(part(f"{header}\n{text}"))
 
 
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=150)
 @given(st.sampled_from(sorted(WHOLE)), st.integers(0, 10**6), st.integers(0, 40), st.binary(max_size=8))
 def test_a_file_with_something_cut_out_or_put_in(name, at, cut, put):
     content = WHOLE[name].encode("utf-8")
@@ -181,7 +181,7 @@ def test_a_file_with_something_cut_out_or_put_in(name, at, cut, put):
     sound(part(content[:at] + put + content[at + cut :]))
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=60)
 @given(st.sampled_from(sorted(WHOLE)), st.integers(0, 10**6), st.sampled_from("x,;\"'-.eO \x00"))
 def test_a_letter_in_a_numbers_place_makes_no_other_number(name, at, letter):
     """A damaged digit is a fault or a missing reading; only a sign or a point can make another number of it."""
