@@ -56,3 +56,11 @@ def test_each_example_has_no_faults_and_plans(example: Path):
     assert yaml.safe_load(example.read_text(encoding="utf-8"))["site"]["name"].upper() in printed(
         "order", str(example), "--on", "2026-11-25"
     )
+
+
+def test_the_flight_command_shown_works(monkeypatch: pytest.MonkeyPatch):
+    monkeypatch.chdir(ROOT)
+    shown = re.findall(r"^barkwright (flight .*)$", README, re.M)
+    assert shown
+    for words in shown:
+        assert "BY WHEN, WHY, AND HOW SURE" in printed(*words.split())

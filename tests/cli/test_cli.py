@@ -433,3 +433,11 @@ def test_a_removal_is_an_option_of_tree(option: str, written: dict[str, object],
     assert f"have the tree service {said}" in text
     assert "at what price?" not in text
     assert "have the tree service" in text[text.index("11 Jan 2027") :]
+
+
+@pytest.mark.parametrize("name", ["yard-tree", "removal-24"])
+def test_check_counts_the_questions_that_the_order_asks(name: str) -> None:
+    path = YARD.replace("yard-tree", name)
+    counted = re.search(r"(\d+ open questions?)", run("check", path, *ON).stdout)
+    assert counted is not None
+    assert f"rests on {counted[1]}" in " ".join(run("order", path, *ON).stdout.split())

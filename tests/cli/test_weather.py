@@ -143,12 +143,21 @@ def test_several_stations_ask_which_at_the_weather_and_a_wrong_one_at_its_own_pl
     assert run("check", right, *ON).exit_code == 0
 
 
-def test_what_is_said_of_the_weather_is_said_once(tmp_path: Path) -> None:
+@pytest.mark.parametrize(("command", "on_page"), [("check", 0), ("why", 0), ("flight", 1), ("order", 1)])
+def test_what_is_said_of_the_weather_is_said_once(tmp_path: Path, command: str, on_page: int) -> None:
     text = DAILY.read_text(encoding="utf-8") + "2026-07-01,2,15,0,0,0,0,50\n"
     daily(tmp_path, text=text)
-    for command in ("check", "flight", "order"):
-        result = run(command, site(tmp_path, "[daily.csv]"), *ON)
-        assert result.stderr.count("Tmin above Tmax") == 1, command
+    result = run(command, site(tmp_path, "[daily.csv]"), *(["T1/1"] if command == "why" else []), *ON)
+    said = [" ".join(text.split()).count("Tmin above Tmax") for text in (result.stdout, result.stderr)]
+    assert said == [on_page, 1 - on_page]
+
+
+def test_years_that_date_no_flight_are_one_sentence_of_the_order(tmp_path: Path) -> None:
+    daily(tmp_path, text=(ROOT / "examples" / "otter-narrows-daily.csv").read_text(encoding="utf-8"))
+    path = site(tmp_path, "[daily.csv]")
+    told = " ".join(run("order", path, *ON).stdout.split())
+    assert "Of the years on record 2014 dates no flight:" in told
+    assert "2014 is left out: the model needs the year before" in " ".join(run("flight", path, *ON).stdout.split())
 
 
 def test_one_tree_takes_its_weather_from_options(tmp_path: Path) -> None:

@@ -76,6 +76,19 @@ def test_wood_split_in_late_autumn_is_not_dry_before_the_next_flight_and_split_i
     assert re.search(r"before the flight of 2032 likely if it is split by \d+ \w+ 2031, perhaps if by", told)
 
 
+def test_one_last_day_to_split_is_said_once() -> None:
+    told = flat(page(site_plan(None, where="latitude: 44.3, longitude: -68.36")))  # no normals near: a rule of thumb
+    assert re.search(r"before the flight of 2032 if it is split by \d+ \w+ 2031\.", told)
+    assert "perhaps if" not in told
+
+
+def test_what_the_record_does_not_tell_is_not_counted_as_no_loss() -> None:
+    days = {day: dataclasses.replace(read, precip_mm=None, gust_kmh=None) for day, read in weather().items()}
+    told = flat(page(site_plan(days)))
+    assert "Work lost is what cold takes of a working day" in told
+    assert "The record says too little of wind or rain and snow to count on" in told
+
+
 def test_readings_after_the_plan_change_nothing() -> None:
     later = {date(2031, 1, 1): Day(tmax_c=30.0, tmin_c=20.0)}
     hot = {date(2031, 7, n): Day(tmax_c=45.0, tmin_c=30.0, precip_mm=50.0) for n in range(1, 31)}

@@ -219,6 +219,14 @@ def test_wood_that_may_wait_has_its_last_day() -> None:
     )
 
 
+@pytest.mark.parametrize(("name", "on"), SITES)
+def test_the_day_by_which_work_is_due_sooner_stands_on_a_card(name: str, on: date) -> None:
+    text = " ".join(order_text(example(name, on), IMPERIAL, name).split())
+    due = re.findall(r"is due sooner, the first by ([^:]+):", text)
+    assert all(f"latest {day}".lower() in text.lower() for day in due)
+    assert name != "yard-tree" or due == ["Thu 20 May 2027"]
+
+
 def test_hostile_names_stay_on_the_paper() -> None:
     text = order_text(plan(1, name="\x1b[2J" + "W" * 300), IMPERIAL, "x" * 200 + "\x07.yaml")
     assert max(map(len, text.splitlines())) <= 80

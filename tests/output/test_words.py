@@ -78,6 +78,18 @@ def test_metric_turns_amounts_and_leaves_the_word_in_alone() -> None:
     assert say("Lift 20 to 40 lb; 1,000 sq ft; 2 cords.") == "Lift 9 to 18 kg; 92.9 m2; 7.2 m3 stacked."
 
 
+@pytest.mark.parametrize("name", ["T1", "7", "T1/2", "T-3"])
+def test_the_name_of_a_tree_is_no_amount(name: str) -> None:
+    told = f"Who takes down {name}, in how many hours? And {name if name != '7' else 'T7'} in spring?"
+    assert Units(metric=True).sentence(told) == told
+
+
+def test_whole_feet_and_miles_are_not_turned_into_tenths() -> None:
+    say = Units(metric=True).sentence
+    assert say("30 ft away, 65 miles off") == "9 m away, 105 km off"  # 9 m as the user wrote it is 30 ft inside
+    assert say("4 ft long, 30.5 ft tall, 2 miles") == "1.2 m long, 9.3 m tall, 3.2 km"
+
+
 def test_imperial_speaks_signs_and_changes_nothing_else() -> None:
     assert (
         Units().sentence("Strip 3.0 ft2 of bark, 2 yd3 of chips, 5 ft.")

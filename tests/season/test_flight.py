@@ -113,3 +113,8 @@ def test_distance_between_two_towns():
     assert miles_between(50, -120, 51, -120) == pytest.approx(69.1, abs=0.05)
     assert miles_between(50, 179.9, 50, -179.9) < 10
     assert miles_between(53, -122, 53, -122) == 0
+
+
+def test_where_no_calendar_is_near_it_is_not_called_the_nearest():
+    basis = flight_year(season_of(site(34.0, -84.0), ON), 2027).basis
+    assert basis.startswith("Flight calendar of western North America in general, because no nearer region has one:")

@@ -132,9 +132,9 @@ def test_every_date_stands_in_its_own_week(on, ahead, weather):
 
 def test_how_sure_the_dates_are():
     assert sure_of_dates(place(springs(2, 10))).level == "well founded"
-    assert sure_of_dates(place(springs(2, 5))).level == "thin"
+    assert sure_of_dates(place(springs(2, 5))).level == "not sure"
     assert "5 years" in sure_of_dates(place(springs(2, 5))).why
-    assert sure_of_dates(place(springs(2, 10), longitude=-68.5)).level == "thin"
+    assert sure_of_dates(place(springs(2, 10), longitude=-68.5)).level == "not sure"
     far = place(springs(2, 10), weather_elevation=100, elevation=3000)
     assert sure_of_dates(far).level == "well founded"
     warned = dataclasses.replace(far, notes=(Diagnostic("warning", "weather-station", "the station is far off"),))
@@ -150,7 +150,7 @@ def test_a_calendar_that_is_much_earlier_makes_weather_dates_less_sure():
 
 
 @pytest.mark.parametrize(
-    ("region", "level"), [("interior-plateau", "fairly sure"), ("far-north", "thin"), ("generic", "thin")]
+    ("region", "level"), [("interior-plateau", "fairly sure"), ("far-north", "not sure"), ("generic", "not sure")]
 )
 def test_a_calendar_is_as_sure_as_it_is_known(region, level):
     site = Site.model_validate({"name": "x", "units": "imperial", "latitude": 54, "longitude": -122, "region": region})
@@ -159,5 +159,5 @@ def test_a_calendar_is_as_sure_as_it_is_known(region, level):
 
 def test_a_chain_is_as_sure_as_its_weakest_part():
     assert weakest("well founded", "fairly sure") == "fairly sure"
-    assert weakest("thin", "well founded") == "thin"
+    assert weakest("not sure", "well founded") == "not sure"
     assert weakest("well founded", "well founded") == "well founded"

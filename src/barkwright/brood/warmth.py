@@ -149,7 +149,7 @@ def _reason(book: WarmthBook, name: str, warmth: Warmth, flight: int) -> Reason:
     shares = {one: percent(getattr(warmth, one)) for one in ("high", "ground", "tree", "stand")}
     said = reason.because.format(
         year=warmth.year,
-        hours=warmth.hours,
+        hours=f"{warmth.hours:,}",
         flight=flight,
         highest=percent(warmth.most),
         limit=f"{number('policy_share') * 100:g} %",

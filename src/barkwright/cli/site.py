@@ -19,6 +19,7 @@ if TYPE_CHECKING:
     from barkwright.output.measures import Units
 
 COLORS = {"error": "red", "warning": "yellow", "note": "cyan"}
+ON_THE_PAGE = frozenset(("weather-doubt", "weather-gap"))  # told by the order and the flight page, day by day
 
 
 def read_site(
@@ -126,7 +127,8 @@ def _product(
 
         return envelope(command, asked.on, found, result())
     if not quiet:
-        show([diagnostic for diagnostic in found if diagnostic.severity == "warning"], asked)
+        told = () if command == "why" else ON_THE_PAGE
+        show([one for one in found if one.severity == "warning" and one.code not in told], asked)
     return text()
 
 

@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
-from barkwright.output.asking import group_questions
 from barkwright.output.json_results import CheckResult
 from barkwright.output.layout import wrapped
+from barkwright.output.measures import Units
+from barkwright.output.view import View
 from barkwright.output.words import amount
 
 if TYPE_CHECKING:
@@ -33,6 +34,6 @@ def check_result(plan: Plan, found: Sequence[Diagnostic]) -> CheckResult:
     return {
         "faults": sum(diagnostic.severity == "error" for diagnostic in found),
         "warnings": sum(diagnostic.severity == "warning" for diagnostic in found),
-        "open_questions": len(group_questions(plan.questions)),
+        "open_questions": len(View(plan, Units(), "").asked),
         "trees": len(plan.inventory.trees),
     }

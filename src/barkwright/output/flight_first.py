@@ -21,11 +21,14 @@ if TYPE_CHECKING:
     from barkwright.plan import FlightPlan
     from barkwright.season.year import FlightYear
 
-BROOD_SURE: dict[Confidence, Level] = {"high": "well founded", "medium": "fairly sure", "low": "thin"}
+BROOD_SURE: dict[Confidence, Level] = {"high": "well founded", "medium": "fairly sure", "low": "not sure"}
 RANK: dict[Confidence, int] = {"high": 2, "medium": 1, "low": 0}
 STAGES = {"adults": "grown beetles", "larvae": "larvae", "unknown": "beetles", None: "beetles"}
 HOST = "beetles take green wood on the ground first"
-SINGLE_WAYS = "Some ways of doing the work must be done sooner: 'barkwright order' says which."
+SINGLE_WAYS = (
+    "Some ways of doing the work must be done sooner, and so must wood that would lie through an earlier flight: "
+    "'barkwright order' says which."
+)
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,7 +8,8 @@ from typing import TYPE_CHECKING
 
 from barkwright.output.blocks import Para, Table
 from barkwright.output.measures import Units
-from barkwright.output.words import MONTHS, number
+from barkwright.output.order_hours import CAUSES, untold
+from barkwright.output.words import MONTHS, listing, number
 from barkwright.season.climatewords import climate_words
 from barkwright.season.daylight import sun_times
 from barkwright.season.flyhours import fly_hours
@@ -57,10 +58,14 @@ def _row(season: Season, month: int, lost: LostDays | None, fly: FlyHours | None
 def _told(season: Season, lost: LostDays | None, fly: FlyHours | None) -> Iterator[str]:
     yield f"Light is from sunrise to sunset, twilight from dawn to dusk, on the {MIDDLE}th of the month."
     if lost is not None:
+        known = [month for month in lost.months if month.known]
+        told = listing([word for name, word in CAUSES if any(getattr(month, name) is not None for month in known)])
+        take = "takes" if told in ("cold", "wind") else "take"
         yield (
-            f"Work lost is what cold, wind, rain and snow take of a working day by the record of {lost.station.name}; "
-            "the limits are ours."
+            f"Work lost is what {told} {take} of a working day by the record of {lost.station.name}; the limits are "
+            "ours."
         )
+        yield from untold(known)
     elif season.weather is not None:
         yield "The record tells too little to say what weather takes of the working days."
     else:
@@ -81,8 +86,10 @@ def _split(season: Season, flights: Sequence[FlightYear]) -> str:
         if perhaps < season.on:
             said.append(f"Wood split from now on is not dry before the flight of {flight.year}.")
         else:
-            sure = f"likely if it is split by {in_words(likely)}, " if likely >= season.on else ""
-            said.append(f"It is dry before the flight of {flight.year} {sure}perhaps if by {in_words(perhaps)}.")
+            sure = f"likely if it is split by {in_words(likely)}, " if season.on <= likely < perhaps else ""
+            split = "if by" if sure else "if it is split by"
+            how = "" if likely == perhaps else "perhaps "
+            said.append(f"It is dry before the flight of {flight.year} {sure}{how}{split} {in_words(perhaps)}.")
     return f"{' '.join(said)} Dry wood is no proof that the beetles in it are dead."
 
 

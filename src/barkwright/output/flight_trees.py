@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 from barkwright.output.blocks import Card, Facts
 from barkwright.output.brood_words import brood_words
+from barkwright.output.flight_first import BROOD_SURE
 from barkwright.output.measures import Units
 from barkwright.output.names import part_names, tree_names
 from barkwright.output.view import sentences
@@ -15,8 +16,6 @@ from barkwright.output.words import listing
 
 if TYPE_CHECKING:
     from barkwright.brood.finding import TreeBrood
-
-SURE = {"high": "sure", "medium": "fairly sure", "low": "not sure"}
 
 
 def tree_cards(broods: Sequence[TreeBrood], units: Units) -> tuple[Card, ...]:
@@ -31,7 +30,7 @@ def _tree(brood: TreeBrood, units: Units) -> tuple[tuple[str, str], ...]:
     groups: dict[tuple[str, str, tuple[str, ...]], list[str]] = {}
     for found in brood.pieces:
         because = sentences(reason.because for reason in found.reasons)
-        groups.setdefault((brood_words(found), SURE[found.confidence], because), []).append(found.piece)
+        groups.setdefault((brood_words(found), BROOD_SURE[found.confidence], because), []).append(found.piece)
     pairs = [("Attacked", listing([str(year) for year in brood.possible_attack_years], "or") or "no attack known")]
     counts = Counter(sentence for _, _, because in groups for sentence in because)
     common = [sentence for sentence, count in counts.items() if count > 1]

@@ -17,7 +17,7 @@ M3_PER_FT3 = 0.3048**3  # exact
 M3_PER_CORD = FT3_PER_CORD * M3_PER_FT3
 M3_PER_YD3 = 27 * M3_PER_FT3
 _AMOUNT = re.compile(
-    r"(?P<low>\d[\d,]*(?:\.\d+)?)(?:(?P<to> to | by |-)(?P<high>\d[\d,]*(?:\.\d+)?))? "
+    r"(?<![\w.,/-])(?P<low>\d+(?:,\d{3})*(?:\.\d+)?)(?:(?P<to> to | by |-)(?P<high>\d+(?:,\d{3})*(?:\.\d+)?))? "
     r"(?P<unit>cu ft|cu yd|sq ft|cords?|inch(?:es)?|in|feet|foot|ft|pounds?|lb|miles?|yd3|ft2|ft3)\b"
     r"(?! (?:(?:the|a|an)\b|[A-Z]))"
 )
@@ -37,6 +37,7 @@ _METRIC = {
     }.items()
     for unit in units
 }
+_WHOLE_FROM = {"m": 5.0, "km": 10.0}  # a whole number of feet or miles says no tenths of these; ours
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,7 +95,10 @@ class Units:
         factor, unit, digits = _METRIC[found["unit"]]
         if unit == "m3" and float((found["high"] or found["low"]).replace(",", "")) * factor < 0.1:
             factor, unit, digits = factor * 1000, "litres", 0  # a few hundredths of a cubic metre say nothing
-        low = number(float(found["low"].replace(",", "")) * factor, digits)
+        value = float(found["low"].replace(",", "")) * factor
+        if "." not in found[0] and value >= _WHOLE_FROM.get(unit, math.inf):
+            digits = 0
+        low = number(value, digits)
         if found["high"] is None:
             return f"{low} {unit}"
         return f"{low}{found['to']}{number(float(found['high'].replace(',', '')) * factor, digits)} {unit}"

@@ -14,6 +14,8 @@ from barkwright.output.names import tree_names
 from barkwright.output.order_hours import working_hours
 from barkwright.output.view import FROM_OPTIONS, View
 from barkwright.output.words import amount, listing
+from barkwright.season.doubts import left_out
+from barkwright.season.springs import years_read
 from barkwright.sources import Source, cite, load_sources
 from barkwright.treatment.basis import figures_behind
 
@@ -29,6 +31,7 @@ MARKS = {"read": "", "secondary": "*", "memory": "**"}
 
 def basis(view: View) -> Section | None:
     """Everything on the order that is not measured, not published or not yours."""
+    undated = left_out(view.plan.season)
     entries = list(
         dict.fromkeys(
             (
@@ -39,7 +42,7 @@ def basis(view: View) -> Section | None:
                 *_evidence(view),
                 *_estimated(view),
                 *_figures(view),
-                *note_lines(note for note in view.plan.diagnostics if note.code != "estimated"),
+                *note_lines(note for note in view.plan.diagnostics if note.code != "estimated" and note not in undated),
                 *view.plan.schedule.notes,
             )
         )
@@ -105,9 +108,22 @@ def _words(view: View) -> Iterator[str]:
 
 def _dated(view: View) -> Iterator[str]:
     """What dates the flights, and what the other rule would say of the first of them."""
-    for position, flight in enumerate(view.plan.flights):
-        other = None if position else other_in_short(view.plan.season, flight)
-        yield f"{flight.basis} Beside that, {other}." if other else flight.basis
+    bases = list(dict.fromkeys(flight.basis for flight in view.plan.flights))
+    for position, basis in enumerate(bases):
+        other = None if position else other_in_short(view.plan.season, view.plan.flights[0])
+        yield f"{basis} Beside that, {other}." if other else basis
+    yield from _undated(view)
+
+
+def _undated(view: View) -> Iterator[str]:
+    """The years of the record that date no flight, in one sentence: why is for the flight page."""
+    if (weather := view.plan.season.weather) is None:
+        return
+    years = [str(read.year) for read in years_read(weather, view.plan.season.on) if read.left_out]
+    if years:
+        site = "SITE" if view.made_from == FROM_OPTIONS else view.made_from
+        dates = "dates" if len(years) == 1 else "date"
+        yield f"Of the years on record {listing(years)} {dates} no flight: 'barkwright flight {site}' says why."
 
 
 def climate_lines(bench: Bench, ways: Iterable[str]) -> tuple[tuple[str, ...], tuple[Citation, ...]]:

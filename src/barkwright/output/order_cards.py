@@ -192,8 +192,9 @@ def _keep_out(view: View, tree: Tree) -> list[tuple[str, str]]:
     feet = keep_out_ft(view, tree)
     if feet is None:
         return []
-    metres = math.ceil(feet / FT_PER_M)
-    return [("Keep out", f"{number(feet)} ft ({metres} m) all round while it is felled: two tree lengths.")]
+    in_feet, in_metres = f"{number(feet)} ft", f"{math.ceil(feet / FT_PER_M)} m"
+    first, second = (in_metres, in_feet) if view.units.metric else (in_feet, in_metres)
+    return [("Keep out", f"{first} ({second}) all round while it is felled: two tree lengths.")]
 
 
 def _fate_item(view: View, fate: Fate, each: bool) -> tuple[str, tuple[str, ...]]:

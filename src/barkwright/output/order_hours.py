@@ -66,7 +66,7 @@ def _weather(view: View, days: Mapping[date, float], first: date, last: date) ->
     known = [month for month in told if month.known]
     if known:
         yield _taken(view, lost, known)
-        yield from _untold(known)
+        yield from untold(known)
     unknown = [MONTHS[month.month - 1] for month in told if not month.known]
     if unknown:
         fewest = amount(lost.limits.fewest_days.value, "day")
@@ -136,7 +136,7 @@ def _causes(month: MonthLoss) -> str:
     return f" ({', '.join(said)})" if said else ""
 
 
-def _untold(known: Sequence[MonthLoss]) -> Iterator[str]:
+def untold(known: Sequence[MonthLoss]) -> Iterator[str]:
     """Causes of which the record does not tell, or not enough."""
     missing = [word for name, word in CAUSES if any(getattr(month, name) is None for month in known)]
     if missing:

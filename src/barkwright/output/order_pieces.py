@@ -102,7 +102,8 @@ def _lies(view: View, piece: Piece, way: Way) -> Iterator[str]:
     if falls and min(falls) > coming.end:
         yield f"It is felled when no beetles fly: after {day(coming.end)}, and done before the next flight."
     elif done < coming.onset:
-        yield f"Once it is down it is done before {day(coming.onset)}: beetles from elsewhere attack wood that lies."
+        lead = "Once it is down it" if view.trees[piece.tree].status == "standing" else "It lies, so it"
+        yield f"{lead} is done before {day(coming.onset)}: beetles from elsewhere attack wood that lies."
     elif done > coming.onset:
         yield (
             f"It lies with its bark on while beetles fly from {day(coming.onset)}: look under its bark before you "

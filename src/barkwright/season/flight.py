@@ -72,5 +72,6 @@ def day_of(month_day: str, year: int) -> date:
 
 
 def _basis(region: Region, given: bool) -> str:
-    chosen = "the region you named" if given else "the nearest region that has one"
+    near = "the nearest region that has one" if region.points else "because no nearer region has one"
+    chosen = "the region you named" if given else near
     return f"Flight calendar of {region.name}, {chosen}: {region.words}.{_HOW_KNOWN[region.known]}"

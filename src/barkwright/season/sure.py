@@ -11,8 +11,8 @@ from barkwright.season.rules import number
 from barkwright.season.site import Season
 from barkwright.season.weatherflight import dated_by_weather, usable, weather_dates
 
-Level = Literal["thin", "fairly sure", "well founded"]
-LEVELS: tuple[Level, ...] = ("thin", "fairly sure", "well founded")
+Level = Literal["not sure", "fairly sure", "well founded"]
+LEVELS: tuple[Level, ...] = ("not sure", "fairly sure", "well founded")
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,11 +40,13 @@ def _of_weather(season: Season) -> Sure:
     rests = f"they rest on {years} of daily weather of {season.weather.station.name}"
     codes = {note.code for note in doubts_of(season)}
     if count < number("few_years"):
-        return Sure("thin", f"{rests}, fewer than {number('few_years'):g}")
+        return Sure("not sure", f"{rests}, fewer than {number('few_years'):g}")
     if "outside-range" in codes:
-        return Sure("thin", f"{rests}, by a model that nobody has tested this far east")
-    if any(note.code == "weather-station" and note.severity == "warning" for note in season.notes):
-        return Sure("fairly sure", f"{rests}, a station that is far off or at another height")
+        return Sure("not sure", f"{rests}, by a model that nobody has tested this far east")
+    beside = [note.message for note in season.notes if note.code == "weather-station" and note.severity == "warning"]
+    if beside:
+        named = f"the weather station {season.weather.station.name}"
+        return Sure("fairly sure", f"{rests}, but {' and '.join(beside).replace(named, 'that station')}")
     flight = flight_year(season, coming_flight(season, season.on))
     earlier = (finish_by(flight) - finish_by(calendar_flight(season, flight.year))).days
     dates = weather_dates(season, flight.year)
@@ -58,4 +60,4 @@ def _of_calendar(season: Season) -> Sure:
     if region.known in ("read", "secondary"):
         return Sure("fairly sure", f"they are those of a published calendar for the whole of {region.name}")
     how = "from memory" if region.known == "from memory" else "common practice without a source"
-    return Sure("thin", f"they are those of a calendar that is {how} ({region.name})")
+    return Sure("not sure", f"they are those of a calendar that is {how} ({region.name})")

@@ -136,7 +136,7 @@ def test_no_temperature_left(tmp_path):
     assert "no temperature is left" in told
 
 
-@pytest.mark.parametrize(("missing", "named"), [(6, ""), (7, "; the longest gaps are 2021-05-11 to 2021-05-17 (7)")])
+@pytest.mark.parametrize(("missing", "named"), [(6, ""), (7, "; the longest gap is 2021-05-11 to 2021-05-17 (7 days)")])
 def test_gaps_are_named_from_their_first_to_their_last_day(tmp_path, missing, named):
     whole = table(steady(130)).splitlines()
     reading = read(tmp_path, lines(whole[:11], whole[11 + missing :]))
@@ -150,7 +150,7 @@ def test_the_longest_gaps_come_by_date_and_the_others_are_counted(tmp_path):
     [message] = said(read(tmp_path, lines(whole[0], kept)), "weather-gap")[:1]
     assert message.count(" to ") == 5
     assert message.endswith("and 2 more of 7 days or longer")
-    assert "2021-05-24 to 2021-05-30 (7)" in message
+    assert "2021-05-24 to 2021-05-30 (7 days)" in message
 
 
 def test_a_day_left_out_is_a_day_missing(tmp_path):
@@ -163,7 +163,7 @@ def test_missing_years_and_thin_summers_are_named(tmp_path):
     text = table(steady(240), start=first) + table(steady(97), start=last).partition("\n")[2] + "2020-12-31,1,0\n"
     messages = said(read(tmp_path, text), "weather-gap")
     assert "no day with a highest temperature in 2018, 2019" in messages
-    assert "summers with few days from 05-01 to 08-31: 2020 (97 of 123 days)" in messages
+    assert "summers with few days on record from 05-01 to 08-31: 2020 (97 of 123)" in messages
 
 
 @pytest.mark.parametrize(("count", "thin"), [(98, True), (99, False)])
@@ -180,4 +180,4 @@ def test_rows_without_readings_at_the_end_are_a_gap(tmp_path):
     rows = [canada(f"2021-05-{n:02}", f"{12 + n % 3}", f"{n % 4}") for n in range(1, 11)]
     blank = [canada(f"2021-05-{n:02}") for n in range(11, 32)]
     [message] = said(read(tmp_path, lines(CANADA_HEADER, rows, blank)), "weather-gap")
-    assert message == "21 of 31 days have no highest temperature; the longest gaps are 2021-05-11 to 2021-05-31 (21)"
+    assert message == "21 of 31 days have no highest temperature; the longest gap is 2021-05-11 to 2021-05-31 (21 days)"

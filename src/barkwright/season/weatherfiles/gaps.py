@@ -11,6 +11,7 @@ from barkwright.season.weather import Day
 from barkwright.season.weatherfiles.limits import limits
 
 ONE = timedelta(days=1)
+HINT = "add files that hold the missing days, if there are any: a year without them dates no flight"
 
 
 def gap_notes(days: Mapping[date, Day], first: date, last: date) -> list[Diagnostic]:
@@ -32,13 +33,13 @@ def _gaps(days: list[date]) -> Iterator[Diagnostic]:
     if not holes:
         return
     shown = sorted(sorted(long, key=lambda hole: (-hole[0], hole[1]))[: limits().shown_gaps], key=lambda hole: hole[1])
-    named = "; ".join(f"{start} to {end} ({length.days})" for length, start, end in shown)
+    named = "; ".join(f"{start} to {end} ({length.days} days)" for length, start, end in shown)
     more = f" and {len(long) - len(shown)} more of {limits().gap_days} days or longer" if len(long) > len(shown) else ""
     span = (days[-1] - days[0]).days - 1
     message = f"{total:,} of {span:,} days {'has' if total == 1 else 'have'} no highest temperature" + (
-        f"; the longest gaps are {named}{more}" if shown else ""
+        f"; the longest {'gap is' if len(shown) == 1 else 'gaps are'} {named}{more}" if shown else ""
     )
-    yield Diagnostic("warning" if shown else "note", "weather-gap", message)
+    yield Diagnostic("warning" if shown else "note", "weather-gap", message, hint=HINT if shown else None)
 
 
 def _years(days: list[date], first: date, last: date) -> Iterator[Diagnostic]:
@@ -54,9 +55,9 @@ def _years(days: list[date], first: date, last: date) -> Iterator[Diagnostic]:
         whole = (stop - start).days + 1
         count = sum(start + n * ONE in held for n in range(whole))
         if count < limits().thin_summer_share * whole and not (year == last.year and last < stop):
-            thin.append(f"{year} ({count} of {whole} days)")
+            thin.append(f"{year} ({count} of {whole})")
     if thin:
-        message = f"summers with few days from {begin} to {end}: {', '.join(thin)}"
+        message = f"summers with few days on record from {begin} to {end}: {', '.join(thin)}"
         yield Diagnostic("warning", "weather-gap", message)
 
 
