@@ -24,6 +24,7 @@ from barkwright.output.order import order_text
 from barkwright.output.why import why_text
 from barkwright.output.words import MONTHS, day
 from barkwright.plan import plan_order, plan_ways
+from barkwright.season.emergence import one_year_parents, warm_days_until
 from barkwright.season.flight import beside, finish_by, flight_year
 from barkwright.season.springs import years_read
 from barkwright.season.station import weather_of
@@ -422,3 +423,9 @@ def test_dashes_run_from_the_first_beetles_to_the_end_and_letters_of_one_week_st
     assert lines[at + 1] == "              F"
     tail = made(week(0, None, None, now), *weeks[1:], before=True)
     assert "Dates         --H-O" in tail
+
+
+def test_what_is_said_of_the_warm_days_needed_is_what_the_table_shows() -> None:
+    cool, warm = (warm_days_until(0.5, one_year_parents(days)) for days in (60, 200))
+    assert cool < warm  # the published half emergence: 13 and 27 warm days
+    assert "the more warm days are needed until half of them are out" in flat(page(site_plan(weather())))

@@ -27,9 +27,10 @@ HEAD = (
     "One-year\nbrood",
 )
 TOLD = (
-    "The more warm days the year before had, the fewer are needed until half of the beetles are out. The fifth warm "
-    "day is counted from 1 April. One-year brood is the share of a standing tree's brood, attacked in that year, that "
-    "grows up in one year and flies in the next; a dash where the summer is not on record in full."
+    "The more warm days the year before had, the more beetles of one year are among those that fly, and the more warm "
+    "days are needed until half of them are out. The fifth warm day is counted from 1 April. One-year brood is the "
+    "share of a standing tree's brood, attacked in that year, that grows up in one year and flies in the next; a dash "
+    "where the summer is not on record in full."
 )
 
 
