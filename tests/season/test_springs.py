@@ -120,6 +120,19 @@ def test_a_year_that_is_not_over_dates_no_flight_of_its_own():
     assert read(days, on=date(2026, 7, 31)).left_out is None
 
 
+def test_this_years_flight_is_over_once_the_record_says_so_and_no_last_warm_day_stands_in_for_that():
+    days = two_years([*run(date(2026, 6, 1), 14), *run(date(2026, 7, 28), 3), *run(date(2026, 8, 6), 30)])
+    over = warm_days_until(number("over_share"), one_year_parents(0))  # warm days, the eighteenth of them on 6 August
+    found = read(days, on=END)
+    assert (found.spring.whole, found.spring.end) == (True, date(2026, 8, 6) + timedelta(days=over - 18))
+    for on in (date(2026, 7, 31), found.spring.end - timedelta(days=1)):
+        assert read(days, on=on).left_out == "its flight is not over"
+    assert read(days, on=found.spring.end).left_out is None
+    few = two_years(run(date(2026, 6, 1), 14))
+    assert read(few, on=date(2026, 9, 29)).left_out == "its flight is not over"
+    assert read(few, on=date(2026, 9, 30)).left_out is None
+
+
 def test_readings_after_the_day_of_the_plan_do_not_count():
     days = two_years(run(date(2026, 5, 1), 60))
     years = springs.years_read(made_weather.of(days), date(2025, 10, 1))

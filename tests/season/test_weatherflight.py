@@ -137,8 +137,26 @@ def test_half_emergence_that_is_on_record_is_what_is_planned_with():
 def test_a_hole_in_this_years_record_leaves_the_years_before_to_decide():
     base = springs(2, 10)
     this = {day: r for day, r in made_weather.cold(2031).items() if date(2031, 4, 20) <= day <= date(2031, 5, 15)}
-    dates = weather_dates(place({**base, **this}, on=date(2031, 5, 15)), 2031)
-    assert dates.kind == "years"
+    season = place({**base, **this}, on=date(2031, 5, 15))
+    assert weather_dates(season, 2031).kind == "years"
+    [said] = [one for one in doubts_of(season) if "moves no date" in one.message]
+    assert said.severity == "warning"
+    assert "days between 1 March 2031 and 15 May 2031" in said.message
+    whole = {day: r for day, r in made_weather.cold(2031).items() if day <= date(2031, 5, 15)}
+    assert not any("moves no date" in one.message for one in doubts_of(place({**base, **whole}, on=date(2031, 5, 15))))
+
+
+def test_a_flight_that_is_over_does_not_come_back_on_a_warm_day_of_late_summer():
+    base = made_weather.wave(range(2020, 2031))
+    warm = [(6, n) for n in range(6, 30)] + [(7, 30)] + [(8, n) for n in range(2, 30, 2)]
+    this = made_weather.cold(2031, warm)
+    coming = []
+    for n in range(90):
+        on = date(2031, 6, 1) + timedelta(days=n)
+        season = place({**base, **{day: r for day, r in this.items() if day <= on}}, on=on)
+        coming.append(coming_flight(season, on))
+    assert coming == sorted(coming)
+    assert coming[-1] == 2032
 
 
 def test_a_record_that_is_thin_or_left_out_is_said():

@@ -8,8 +8,8 @@ from datetime import date
 from barkwright.diagnostics import Code, Diagnostic, Severity
 from barkwright.season.rules import day_in, number
 from barkwright.season.site import Season
-from barkwright.season.springs import years_read
-from barkwright.season.weatherflight import dated_by_weather, usable
+from barkwright.season.springs import last_read, years_read
+from barkwright.season.weatherflight import dated_by_weather, not_continued, usable
 from barkwright.season.year import in_words
 
 
@@ -90,12 +90,25 @@ def _of_record(season: Season) -> Iterator[Diagnostic]:
     name = weather.station.name
     yield from left_out(season)
     last = max(weather.days)
+    lack = _lack_this_year(season, weather)
+    if lack:
+        message = f"this year's record of {name} moves no date, though it has begun: {lack}"
+        yield _said("warning", "weather-thin", message, "fill in those days by another file of the station")
     if last > season.on:
         message = f"readings of {name} after {in_words(season.on)}, the day of the plan, are not used"
         yield _said("note", "assumption", message)
     elif (season.on - last).days > number("stale_days") and _in_season(season.on):
         message = f"the weather record of {name} ends on {in_words(last)}: this spring is not in it"
         yield _said("note", "weather-thin", message, "this year's file moves the dates of this year's flight")
+
+
+def _lack_this_year(season: Season, weather: Weather) -> str | None:
+    """Why this year's readings do not date this year's flight, where the years before do it in their place."""
+    last = last_read(weather, season.on.year, season.on)
+    begun = day_in("spring", season.on.year) <= season.on < day_in("summer_end", season.on.year)
+    if last is None or not begun or not dated_by_weather(season):
+        return None
+    return not_continued(weather, season.on.year, last)
 
 
 def _in_season(on: date) -> bool:

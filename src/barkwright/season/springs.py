@@ -28,6 +28,7 @@ class Spring:
     median: date | None  # half are out
     onset: date | None
     end: date | None
+    whole: bool  # the record reaches the day when the flight is over; else its last warm day stands in for that day
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,10 +90,9 @@ def spring_of(year: int, warm: Sequence[MonthDay], prior_warm_days: int) -> Spri
     onset = None
     if fifth is not None and median is not None:
         onset = min(max(fifth, median - timedelta(days=int(number("miss_days")))), median)
-    end = None
-    if median is not None:
-        end = _nth(days, warm_days_until(number("over_share"), parents)) or max(days[-1], median)
-    return Spring(year, prior_warm_days, parents, needed, fifth, median, onset, end)
+    over = _nth(days, warm_days_until(number("over_share"), parents))
+    end = None if median is None else over or max(days[-1], median)
+    return Spring(year, prior_warm_days, parents, needed, fifth, median, onset, end, over is not None)
 
 
 def missing_days(weather: Weather, first: date, last: date) -> tuple[int, int]:
@@ -124,6 +124,12 @@ def prior_of(weather: Weather, year: int, on: date) -> int | None:
     return len(warm_days(weather, year - 1, date(year - 1, 12, 31)))
 
 
+def last_read(weather: Weather, year: int, on: date) -> date | None:
+    """The last day of a year, up to a day, that has a highest temperature."""
+    days = weather.days.items()
+    return max((day for day, read in days if day.year == year and day <= on and read.tmax_c is not None), default=None)
+
+
 def _read(weather: Weather, year: int, on: date) -> YearRead:
     first, last = day_in("spring", year), day_in("season_end", year)
     missing, _ = missing_days(weather, first, min(last, on))
@@ -137,7 +143,9 @@ def _read(weather: Weather, year: int, on: date) -> YearRead:
     elif prior is None:
         reason = f"the model needs the year before, and {_lack_before(weather, year)}"
     spring = None if reason or prior is None else spring_of(year, warm, prior)
-    if spring is not None and spring.onset is None:
+    if spring is not None and not spring.whole and year == on.year and (last_read(weather, year, on) or first) < last:
+        reason = "its flight is not over"
+    elif spring is not None and spring.onset is None:
         reason = f"its {len(warm)} warm days are fewer than the {spring.needed} that half emergence takes"
     return YearRead(year, len(warm), missing, spring, _summer(weather, spring, on), reason)
 

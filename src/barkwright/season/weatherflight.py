@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING, Literal
 from barkwright.record import dataclass
 from barkwright.season.emergence import model
 from barkwright.season.rules import day_in, number, numbers
-from barkwright.season.springs import Spring, prior_of, spring_of, thin, warm_days, years_read
+from barkwright.season.springs import Spring, last_read, prior_of, spring_of, thin, warm_days, years_read
 from barkwright.season.year import Caution, FlightYear, in_words
 from barkwright.sources import Citation, cite
 
@@ -65,7 +65,7 @@ def weather_dates(season: Season, year: int) -> WeatherDates | None:
     if own is not None:
         return _of("own", (own,), date(year, 12, 31), year)
     if year == season.on.year:
-        last = _last_read(season.weather, year, season.on)
+        last = last_read(season.weather, year, season.on)
         continued = () if last is None else _continued(season.weather, springs, year, last)
         if last is not None and continued:
             return _of("so far", continued, last, year)
@@ -134,7 +134,7 @@ def _of(kind: Kind, springs: tuple[Spring, ...], last: date, year: int) -> Weath
 def _continued(weather: Weather, springs: tuple[Spring, ...], year: int, last: date) -> tuple[Spring, ...]:
     """The flights that come of this year's warm days up to `last`, and then of those of each year on record."""
     prior = prior_of(weather, year, last)
-    if prior is None or thin(weather, min(day_in("spring", year), last), last):
+    if prior is None or not_continued(weather, year, last):
         return ()
     so_far = warm_days(weather, year, last)
     after = (last.month, last.day)
@@ -147,9 +147,9 @@ def _continued(weather: Weather, springs: tuple[Spring, ...], year: int, last: d
     return tuple(one for one in made if one.onset is not None)
 
 
-def _last_read(weather: Weather, year: int, on: date) -> date | None:
-    days = weather.days.items()
-    return max((day for day, read in days if day.year == year and day <= on and read.tmax_c is not None), default=None)
+def not_continued(weather: Weather, year: int, last: date) -> str | None:
+    """Why this year's record up to `last` has too few readings to be continued, or None when it has enough."""
+    return thin(weather, min(day_in("spring", year), last), min(last, day_in("summer_end", year)))
 
 
 def _early(dates: WeatherDates) -> tuple[Caution, ...]:
