@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from datetime import date
+from typing import TYPE_CHECKING
 
 from barkwright.diagnostics import Code, Diagnostic, Severity
 from barkwright.season.rules import day_in, number
@@ -11,6 +12,9 @@ from barkwright.season.site import Season
 from barkwright.season.springs import last_read, years_read
 from barkwright.season.weatherflight import dated_by_weather, not_continued, usable
 from barkwright.season.year import in_words
+
+if TYPE_CHECKING:
+    from barkwright.season.weather import Weather
 
 
 def doubts_of(season: Season) -> tuple[Diagnostic, ...]:

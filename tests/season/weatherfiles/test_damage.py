@@ -119,6 +119,11 @@ def test_a_field_is_a_number_only_if_all_of_it_is(text):
     assert value is None or not set(text) & set("eE_xXnN")
 
 
+@pytest.mark.parametrize("text", ["-4.366666666666666", "0.30000000000000004", "12.22222222222222143"])
+def test_the_many_digits_of_a_program_are_a_number(text):
+    assert number(text) == float(text)
+
+
 def test_a_handful_of_each_kind_is_shown_and_the_rest_counted(tmp_path):
     bad = [f"2021-05-{n:02},x,1" for n in range(1, 10)]
     good = [f"2021-06-{n:02},{10 + n % 3},1" for n in range(1, 31)]

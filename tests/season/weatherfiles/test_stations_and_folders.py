@@ -152,6 +152,12 @@ def test_a_link_that_leads_nowhere(tmp_path):
     assert "cannot be read" in refusal(read_weather((str(tmp_path),)), "unreadable")
 
 
+def test_a_link_that_leads_to_itself_is_named(tmp_path):
+    (tmp_path / "a.csv").write_text(plain("2021-04-01,5,1"), encoding="utf-8")
+    (tmp_path / "b.csv").symlink_to("b.csv")
+    assert "b.csv' cannot be read" in refusal(read_weather((str(tmp_path),)), "unreadable")
+
+
 def test_a_file_and_all_files_have_a_size_that_is_read(tmp_path, monkeypatch):
     (tmp_path / "a.csv").write_text(plain("2021-04-01,5,1"), encoding="utf-8")
     (tmp_path / "b.csv").write_text(plain("2021-04-02,5,1"), encoding="utf-8")

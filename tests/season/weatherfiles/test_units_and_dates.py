@@ -3,7 +3,7 @@
 from datetime import date
 
 import pytest
-from weather_texts import days_of, lines, plain, read, refusal, said, seasonal, year_of
+from weather_texts import CANADA_HEADER, canada, days_of, lines, plain, read, refusal, said, seasonal, year_of
 
 from barkwright.season.weatherfiles.dates import day_of, style_of
 
@@ -130,3 +130,46 @@ def test_a_spreadsheets_count_of_days_is_said(tmp_path):
 
 def test_rows_out_of_order_come_out_in_order(tmp_path):
     assert list(days_of(read(tmp_path, rows("2021-04-03", "2021-04-01")))) == [date(2021, 4, 1), date(2021, 4, 3)]
+
+
+def table(columns, cold, hot, span=9, turn=lambda c: c):
+    rows = year_of(
+        lambda day: f"{day},{turn(seasonal(day, cold, hot)):.1f},{turn(seasonal(day, cold, hot) - span):.1f}"
+    )
+    return lines(f"date,{columns}", rows)
+
+
+@pytest.mark.parametrize(
+    ("columns", "turn", "says", "instead"),
+    [
+        ("tmax_c,tmin_c", lambda c: c * 1.8 + 32, "in C", "tmax_f and tmin_f"),
+        ("tmax_f,tmin_f", lambda c: c, "in F", "tmax_c and tmin_c"),
+    ],
+)
+def test_a_plain_table_that_says_the_wrong_unit_is_refused(tmp_path, columns, turn, says, instead):
+    [error] = read(tmp_path, table(columns, -12, 23, turn=turn)).diagnostics
+    assert (error.code, error.where.line) == ("weather-units", 1)
+    assert f"said to be {says}, but read so, " in error.message
+    assert instead in error.hint
+
+
+@pytest.mark.parametrize(("cold", "hot"), [(-12, 23), (-30, 12), (2, 33)])
+@pytest.mark.parametrize("columns", ["tmax_c,tmin_c", "tmax_f,tmin_f"])
+def test_a_plain_table_that_says_its_unit_rightly_is_read_without_doubt(tmp_path, columns, cold, hot):
+    turn = (lambda c: c * 1.8 + 32) if columns == "tmax_f,tmin_f" else (lambda c: c)
+    assert not said(read(tmp_path, table(columns, cold, hot, turn=turn)), "weather-doubt")
+
+
+@pytest.mark.parametrize(("cold", "hot"), [(-60, -30), (-45, -5)])
+def test_a_climate_without_spruce_is_warned_of(tmp_path, cold, hot):
+    reading = read(tmp_path, table("tmax_c,tmin_c", cold, hot, span=12))
+    [warning] = [one for one in reading.weather.notes if "no such climate" in one.message]
+    assert (warning.severity, warning.code) == ("warning", "weather-doubt")
+
+
+@pytest.mark.parametrize(
+    ("name", "odd"), [("Max Temp (°C)", "Max Temp (°F)"), ("Total Precip (mm)", "Total Precip (in)")]
+)
+def test_a_canadian_header_with_other_units_is_refused(tmp_path, name, odd):
+    text = lines(CANADA_HEADER.replace(name, odd), canada("2021-04-01", "50", "30"))
+    assert odd in refusal(read(tmp_path, text), "weather-units")

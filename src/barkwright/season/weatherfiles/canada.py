@@ -9,7 +9,7 @@ from collections.abc import Sequence
 from barkwright.diagnostics import Diagnostic
 from barkwright.season.weather import Station
 from barkwright.season.weatherfiles.faults import Faults
-from barkwright.season.weatherfiles.part import QUANTITIES, Draft, Form, Part, Tallies, drafts, part_of
+from barkwright.season.weatherfiles.part import QUANTITIES, Draft, Form, Part, Tallies, drafts, part_of, refused
 from barkwright.season.weatherfiles.table import Table, cells
 from barkwright.season.weatherfiles.values import Column, coordinate
 
@@ -22,6 +22,7 @@ PREFIXES = {
     "snow_cm": "total snow (",
     "gust_kmh": "spd of max gust (",
 }
+UNITS = {"tmax_c": "c", "tmin_c": "c", "precip_mm": "mm", "snow_cm": "cm", "gust_kmh": "km/h"}
 # Meanings of the flags: the legend of the files, from memory.
 FLAGS = {
     "E": "estimated",
@@ -49,6 +50,10 @@ def read_canada(table: Table, names: Sequence[str], units: str | None) -> Part:
     columns = tuple(
         _column(table, names, quantity, start) for quantity, start in PREFIXES.items() if _at(names, start) >= 0
     )
+    odd = next((one for one in columns if not one.name.lower().rstrip(" )").endswith(UNITS[one.quantity])), None)
+    if odd:
+        message = f"the column {odd.name} is in another unit than these files have"
+        return refused(table, KIND, "weather-units", message, "download the file again, and leave its header as it is")
     about = _preamble(table)
     place = {
         key: names.index(key) for key in ("climate id", "station name", "latitude (y)", "longitude (x)") if key in names

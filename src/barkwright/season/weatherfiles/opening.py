@@ -73,8 +73,15 @@ def content_of(source: Source, left: int) -> tuple[bytes, Diagnostic | None]:
 
 def _listing(path: str) -> Sequence[str]:
     with os.scandir(path) as entries:
-        names = sorted(entry.name for entry in entries if entry.name.casefold().endswith(".csv") and not entry.is_dir())
+        names = sorted(entry.name for entry in entries if entry.name.casefold().endswith(".csv") and not _folder(entry))
     return [os.path.join(path, name) for name in names]
+
+
+def _folder(entry: os.DirEntry[str]) -> bool:
+    try:
+        return entry.is_dir()
+    except OSError:  # a link to itself: said when it is opened
+        return False
 
 
 def _fault(code: Code, message: str, path: str, hint: str) -> Diagnostic:

@@ -17,6 +17,7 @@ from barkwright.diagnostics import Diagnostic
 from barkwright.season.weather import Station
 from barkwright.season.weatherfiles.faults import Faults
 from barkwright.season.weatherfiles.part import Form, Part, Tallies, drafts, part_of, refused
+from barkwright.season.weatherfiles.scale import against_stated, readings
 from barkwright.season.weatherfiles.table import Table
 from barkwright.season.weatherfiles.values import Column, Convert, coordinate, from_fahrenheit, same, times
 from barkwright.units import CM_PER_IN, FT_PER_M, KM_PER_MILE
@@ -70,7 +71,14 @@ def read_plain(table: Table, names: Sequence[str], units: str | None) -> Part:
             unread.append(name)
     station = _station(table)
     form = Form(KIND, names.index("date"), tuple(columns), lambda _: station)
-    part = part_of(table, form, faults, tally, drafts(table, form, faults, tally), scale)
+    found = drafts(table, form, faults, tally)
+    turns = {scale[name] for name in ("tmax_c", "tmin_c") if name in scale}
+    against = against_stated(readings(found), *turns) if len(turns) == 1 else None
+    if against:
+        stated, other = ("F", "tmax_c and tmin_c") if turns == {from_fahrenheit} else ("C", "tmax_f and tmin_f")
+        message = f"the temperatures are said to be in {stated}, but read so, {against}"
+        return refused(table, KIND, "weather-units", message, f"name the columns {other} if they are")
+    part = part_of(table, form, faults, tally, found, scale)
     if unread:
         message = f"columns not read: {', '.join(unread[:8])}"
         part.notes.append(Diagnostic("note", "weather-read", message, table.place()))

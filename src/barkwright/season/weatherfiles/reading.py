@@ -16,6 +16,7 @@ from barkwright.season.weatherfiles.merging import chosen, merged
 from barkwright.season.weatherfiles.opening import sources_of
 from barkwright.season.weatherfiles.part import Part
 from barkwright.season.weatherfiles.parts import parts_of
+from barkwright.season.weatherfiles.scale import climate_notes
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,7 +59,7 @@ def _record(parts: Sequence[Part], id_: str, notes: list[Diagnostic]) -> Reading
         empty = Diagnostic("error", "empty", message, whole, hint="look at the readings, or leave them out")
         return Reading(None, (empty, *(_placed(doubt, whole) for doubt in doubts)))
     said = [note for part in parts for note in part.notes]
-    doubts += gap_notes(days, one.first, one.last)
+    doubts += [*climate_notes(days), *gap_notes(days, one.first, one.last)]
     found = [*notes, *said, *_flags(parts, id_), *one.notes, *(_placed(note, whole) for note in doubts)]
     kind = " and ".join(dict.fromkeys(part.kind for part in parts))
     return Reading(Weather(one.station, kind, files, days, tuple(found)), ())

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Mapping
 from datetime import date
 from statistics import fmean
 
+from barkwright.diagnostics import Diagnostic
 from barkwright.record import dataclass
+from barkwright.season.weather import Day
 from barkwright.season.weatherfiles.dates import day_of, style_of
 from barkwright.season.weatherfiles.limits import limits
 from barkwright.season.weatherfiles.part import Draft
@@ -63,6 +65,25 @@ def believable(readings: Iterable[Reading], turn: Callable[[float], float]) -> s
     if len(spans) >= limit.month_days and not least <= abs(fmean(spans)) <= most:
         return f"Tmax and Tmin would lie {abs(fmean(spans)):.1f} C apart in the mean"
     return None
+
+
+def against_stated(readings: Iterable[Reading], turn: Callable[[float], float]) -> str | None:
+    """What speaks for the other unit than the one that a header states, in words; None where nothing does.
+
+    turn : gives Celsius from the unit that is stated, degrees F or C
+    """
+    held = tuple(readings)
+    why = believable(held, turn) if len(held) >= limits().month_days else None
+    return why if why and believable(held, same if turn is from_fahrenheit else from_fahrenheit) is None else None
+
+
+def climate_notes(days: Mapping[date, Day]) -> list[Diagnostic]:
+    """A warning where the readings of a record are no climate that spruce could grow in."""
+    why = believable((Reading(day, one.tmax_c, one.tmin_c) for day, one in days.items()), same)
+    if not why:
+        return []
+    message = f"read as the file says, {why}: spruce grows in no such climate"
+    return [Diagnostic("warning", "weather-doubt", message, hint="see that its columns and their units are right")]
 
 
 def against_tenths(readings: Iterable[Reading]) -> str | None:

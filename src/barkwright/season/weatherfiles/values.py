@@ -7,7 +7,7 @@ from collections.abc import Callable
 
 from barkwright.record import dataclass
 
-NUMBER = re.compile(r"[-+]?(?:[0-9]{1,9}(?:\.[0-9]{0,9})?|\.[0-9]{1,9})")
+NUMBER = re.compile(r"[-+]?(?:[0-9]{1,9}(?:\.[0-9]{0,20})?|\.[0-9]{1,20})")  # programs write 17 digits
 MISSING = frozenset(
     ("", "m", "na", "n/a", "nan", "null", "none", "-", "--", "missing", "-9999", "-9999.0", "9999", "9999.9")
 )
