@@ -46,6 +46,8 @@ def test_lost_work_stands_by_month_where_the_record_tells_and_nothing_where_it_d
     days = {day: dataclasses.replace(read, precip_mm=0.0, gust_kmh=0.0) for day, read in weather().items()}
     days |= {day: dataclasses.replace(read, precip_mm=12.0) for day, read in days.items() if day.month == 7}
     text = page(site_plan(days))
+    assert "says too little" not in flat(text)
+    assert "says too little of wind or rain and snow to count on: no hours" in flat(page(site_plan(weather())))
     assert row(text, "Jul")[3:5] == ["100", "%"]
     assert row(text, "May")[3:5] == ["0", "%"]
     bare = page(site_plan(None))

@@ -170,6 +170,13 @@ def test_a_record_that_is_thin_or_left_out_is_said():
     assert not any("this far east" in note.message for note in doubts_of(place(springs(2, 10))))
 
 
+def test_dates_by_weather_that_nobody_named_are_asked_for_in_vain_and_that_is_said():
+    season = dataclasses.replace(place(springs(2, 10)), weather=None)
+    assert not any("no daily weather is named" in one.message for one in doubts_of(season))
+    [said] = [one for one in doubts_of(dataclasses.replace(season, rule="weather")) if one.code == "weather-thin"]
+    assert (said.severity, "the calendar dates the flights" in said.message) == ("warning", True)
+
+
 def test_readings_after_the_plan_are_said_and_old_ones_too():
     assert any("are not used" in one.message for one in doubts_of(place(springs(2, 10), on=date(2029, 11, 1))))
     old = place(springs(2, 10), on=date(2031, 5, 1))

@@ -58,6 +58,9 @@ def _of_calendar(season: Season) -> Iterator[Diagnostic]:
             f"height of {season.elevation_ft:,.0f} ft"
         )
         yield _said("note", "assumption", message)
+    if season.weather is None and season.rule == "weather":
+        message = "flight_dates is weather, and no daily weather is named, so the calendar dates the flights"
+        yield _said("warning", "weather-thin", message, "name files of a station nearby under weather: in the site")
     if season.weather is not None and season.rule != "calendar":
         count = len(usable(season))
         least = number("least_years" if season.rule != "weather" else "few_years")

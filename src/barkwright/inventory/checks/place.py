@@ -25,6 +25,7 @@ def check_place(parts: Parts, report: Report) -> None:
     if site is None:
         return
     check_spans(("site", "burning", "windows"), site.burning.windows, report)
+    check_spans(("site", "ground", "frozen"), site.ground.frozen or (), report)
     windows = [window for window in site.burning.windows if window.first <= window.last]
     if windows and all(window.last < parts.on for window in windows) and site.burning.permit != "refused":
         message = f"every burn window is over on {parts.on}"
