@@ -118,6 +118,19 @@ def test_the_command_line_names_weather_anywhere_in_place_of_the_sites(tmp_path:
     assert "--weather: error: the weather file" in result.stderr
 
 
+@pytest.mark.parametrize(
+    ("path", "hint"),
+    [("-", "nothing is fetched"), ("https://x.ca/a.csv", "nothing is fetched"), ("gone.csv", "hint: check the name")],
+)
+def test_the_command_line_is_told_that_nothing_is_fetched(tmp_path: Path, path: str, hint: str) -> None:
+    daily(tmp_path)
+    result = run("flight", site(tmp_path, "[daily.csv]"), "--weather", path, *ON)
+    assert result.exit_code == 3
+    assert f"--weather: error: the weather file '{path}' cannot be read" in result.stderr
+    assert hint in result.stderr
+    assert "beside the inventory" not in result.stderr
+
+
 def test_an_inventory_from_standard_input_has_its_weather_here(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     daily(tmp_path)
     text = Path(site(tmp_path, "[daily.csv]")).read_text(encoding="utf-8")

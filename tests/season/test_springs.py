@@ -133,6 +133,11 @@ def test_this_years_flight_is_over_once_the_record_says_so_and_no_last_warm_day_
     assert read(few, on=date(2026, 9, 30)).left_out is None
 
 
+def test_years_without_a_reading_are_not_listed_one_by_one():
+    days = {**made_weather.cold(1901), **made_weather.cold(2025), **made_weather.cold(2026)}
+    assert [one.year for one in springs.years_read(made_weather.of(days), END)] == [1901, 2025, 2026]
+
+
 def test_readings_after_the_day_of_the_plan_do_not_count():
     days = two_years(run(date(2026, 5, 1), 60))
     years = springs.years_read(made_weather.of(days), date(2025, 10, 1))

@@ -72,9 +72,16 @@ def _placed(one: Diagnostic, paths: Sequence[str], text: str, shown: str, given:
     if one.code == "weather-which" and one.value is not None:
         return replace(one, where=_place(text, shown, ("site", "weather_station")))
     if given:
-        return replace(one, subject=OPTION)
+        return replace(one, subject=OPTION, hint=_look(one.value or "") if one.code == "unreadable" else one.hint)
     number = paths.index(one.value) if one.value in paths else 0
     return replace(one, where=_place(text, shown, ("site", "weather", number)))
+
+
+def _look(path: str) -> str:
+    """What to look at where a path from the command line cannot be read."""
+    if path == "-" or "://" in path:
+        return "name files or folders of this computer: nothing is fetched, and nothing read from standard input"
+    return "check the name"
 
 
 def _place(text: str, shown: str, at: tuple[str | int, ...]) -> Place:

@@ -56,12 +56,9 @@ class YearRead:
 
 @lru_cache(maxsize=8)
 def years_read(weather: Weather, on: date) -> tuple[YearRead, ...]:
-    """Every calendar year of the record up to a day, in order; readings after that day do not count."""
-    days = [day for day, reading in weather.days.items() if day <= on and reading.tmax_c is not None]
-    if not days:
-        return ()
-    years = range(min(days).year, max(days).year + 1)
-    return tuple(_read(weather, year, on) for year in years)
+    """Every calendar year of which the record tells up to a day, in order; readings after it do not count."""
+    years = {day.year for day, reading in weather.days.items() if day <= on and reading.tmax_c is not None}
+    return tuple(_read(weather, year, on) for year in sorted(years))
 
 
 def warm_days(weather: Weather, year: int, until: date) -> tuple[MonthDay, ...]:

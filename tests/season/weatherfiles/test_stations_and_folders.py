@@ -1,5 +1,6 @@
 """Several stations, several files, folders, and days that are written twice."""
 
+import dataclasses
 import os
 from datetime import date
 
@@ -175,3 +176,15 @@ def test_a_file_and_all_files_have_a_size_that_is_read(tmp_path, monkeypatch):
     assert "is longer than" in refusal(reading(most_bytes=size - 1), "too-large")
     assert "longer than 0 MB together" in refusal(reading(most_bytes=size, most_bytes_in_all=2 * size - 1), "too-large")
     assert "in 2 files" in refusal(reading(most_files=1), "too-large")
+
+
+@pytest.mark.parametrize("end", ["\n", "\r", "\r\n"])
+def test_all_files_have_a_number_of_lines_that_is_read(tmp_path, monkeypatch, end):
+    for name, day in (("a.csv", "2021-04-01"), ("b.csv", "2021-04-02")):
+        text = f"date,tmax_c,tmin_c{end}{day},5,1{end}"
+        (tmp_path / name).write_bytes(text.encode("utf-8"))
+    short = dataclasses.replace(held.limits(), most_lines_in_all=3)
+    monkeypatch.setattr("barkwright.season.weatherfiles.parts.limits", lambda: short)
+    told = read_weather((str(tmp_path),)).diagnostics[0]
+    assert (told.code, told.where.file.endswith("b.csv")) == ("too-large", True)
+    assert "more than 3 lines together" in told.message

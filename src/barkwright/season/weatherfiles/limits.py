@@ -31,6 +31,7 @@ class Limits:
     most_files: int
     most_bytes: int
     most_bytes_in_all: int
+    most_lines_in_all: int
     most_faulty_share: float
     shown_per_kind: int
     shown_dates: int
