@@ -122,6 +122,27 @@ def test_a_summer_counts_only_when_it_is_on_record_to_the_end_of_the_season(last
     assert (2028 in flights(found).values()) == counts
 
 
+def test_days_that_nobody_read_may_have_been_hot():
+    cool = place(COOL)
+    days = dict(cool.weather.days)
+    for n in range(8):  # two days apart, in the middle of summer: they may hide more hours than the limit leaves
+        del days[date(2026, 8, 1 + 2 * n)]
+    holes = dataclasses.replace(BC, weather=made_weather.of(days))
+    assert warmth_of(holes, 2026).hours < 115
+    assert warmth_of(holes, 2026).most > warmth_of(cool, 2026).most
+
+
+def test_a_summer_without_lowest_temperatures_is_not_called_cool():
+    warm = place(WARM)
+    days = {
+        day: dataclasses.replace(r, tmin_c=None) if date(2026, 6, 1) <= day < date(2026, 9, 15) else r
+        for day, r in warm.weather.days.items()
+    }
+    blind = dataclasses.replace(BC, weather=made_weather.of(days))
+    assert warmth_of(blind, 2026) is None
+    assert set(flights(judge(EARLY, attacked=2026, place=blind)).values()) == {2027}
+
+
 def test_the_low_value_at_the_ground_never_clears_the_top_of_a_log():
     # About 150 h: the underside is under 5 %, the sunny top is over.
     between = place((7.1, 12.6, 14))

@@ -106,7 +106,7 @@ def test_days_in_a_row_without_a_reading(run_of, out):
     assert bool(read(days).left_out) == out
 
 
-@pytest.mark.parametrize(("missing", "out"), [(20, False), (21, True)])
+@pytest.mark.parametrize(("missing", "out"), [(30, False), (31, True)])
 def test_days_without_a_reading_in_the_year_before(missing, out):
     days = two_years(run(date(2026, 6, 1), 40))
     for n in range(missing):
@@ -173,4 +173,22 @@ def test_a_summer_cut_short_is_not_complete():
     assert number("most_missing") == 10
     for n in range(11):
         del days[date(2026, 8, 1) + timedelta(days=2 * n)]
+    assert not read(days).summer.complete
+
+
+def test_a_day_without_its_lowest_temperature_has_no_hours_and_says_so():
+    days = two_years(run(date(2026, 6, 1), 100, 25.0))
+    for n in range(3):
+        days[date(2026, 8, 1) + timedelta(days=n)] = Day(tmax_c=25.0)
+    summer = read(days).summer
+    assert summer.complete
+    assert summer.unread == 3
+    assert summer.hours == read(two_years(run(date(2026, 6, 1), 100, 25.0))).summer.hours - 3 * 9
+    assert summer.hours_at_most == summer.hours + 3 * 9  # each as warm as the warmest day that was read
+
+
+def test_a_summer_whose_lowest_temperatures_are_missing_is_not_complete():
+    days = two_years(run(date(2026, 6, 1), 100, 25.0))
+    for n in range(31):
+        days[date(2026, 8, 1) + timedelta(days=n)] = Day(tmax_c=25.0)
     assert not read(days).summer.complete

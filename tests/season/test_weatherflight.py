@@ -134,6 +134,32 @@ def test_half_emergence_that_is_on_record_is_what_is_planned_with():
     assert weather_flight(season, 2031).onset == run[4]
 
 
+def test_a_flight_under_way_goes_on_past_the_end_of_the_record():
+    base = years({2021 + n: (7, 1) for n in range(9)})
+    run = [date(2030, 7, 5) + timedelta(days=n) for n in range(60)]
+    this = made_weather.cold(2030, [(one.month, one.day) for one in run])
+    on = date(2030, 8, 1)
+    season = place({**base, **{day: r for day, r in this.items() if day <= on}}, on=on)
+    flight = weather_flight(season, 2030)
+    assert weather_dates(season, 2030).kind == "so far"
+    assert flight.end == date(2030, 8, 8)  # the 35th warm day: the year before had sixty
+    assert coming_flight(season, on) == 2030
+
+
+def test_a_warm_spring_counts_though_the_year_before_is_not_on_record():
+    base = springs(20, 9)  # 2022 to 2030, warm from 20 May on
+    base = {day: r for day, r in base.items() if day.year != 2030}
+    warm = made_weather.cold(2031, [(4, n) for n in range(5, 18)])
+    on = date(2031, 4, 20)
+    season = place({**base, **{day: r for day, r in warm.items() if day <= on}}, on=on)
+    dates = weather_dates(season, 2031)
+    assert dates.kind == "so far"
+    assert dates.prior_taken
+    assert {one.prior_warm_days for one in dates.springs} == {0}  # the fewest of any year on record: the earliest
+    assert dates.half == date(2031, 4, 17)
+    assert "2030 is not on record in full" in weather_flight(season, 2031).basis
+
+
 def test_a_hole_in_this_years_record_leaves_the_years_before_to_decide():
     base = springs(2, 10)
     this = {day: r for day, r in made_weather.cold(2031).items() if date(2031, 4, 20) <= day <= date(2031, 5, 15)}

@@ -42,11 +42,7 @@ class Warmth:
     ground: float  # at the ground on the north side: what a log's underside has
     tree: float
     stand: float  # by the older model of a whole stand
-
-    @property
-    def most(self) -> float:
-        """The largest of them: what a decision for safety goes by."""
-        return max(self.high, self.tree, self.stand)
+    most: float  # the largest, with days that nobody read as hot as any: what a decision for safety goes by
 
 
 def warmth_book() -> WarmthBook:
@@ -159,7 +155,7 @@ def _reason(book: WarmthBook, name: str, warmth: Warmth, flight: int) -> Reason:
 
 
 def _warmth(summer: Summer) -> Warmth:
-    hours = float(summer.hours)
+    hours, at_most = float(summer.hours), float(summer.hours_at_most)
     return Warmth(
         year=summer.year,
         hours=summer.hours,
@@ -167,6 +163,9 @@ def _warmth(summer: Summer) -> Warmth:
         ground=one_year_brood(hours, north=True, ground=True),
         tree=tree_brood(hours),
         stand=stand_brood(float(summer.stand_hours)),
+        most=max(
+            one_year_brood(at_most, high=True), tree_brood(at_most), stand_brood(float(summer.stand_hours_at_most))
+        ),
     )
 
 

@@ -38,8 +38,10 @@ class Summer:
     year: int
     hours: int  # at 17 C or more from 40 days after half emergence to the end of the year [h]
     stand_hours: int  # the same between 40 and 90 days after it [h]
-    until: date  # last day read: the count is complete when the warm season is over by then
-    complete: bool
+    unread: int  # days of it up to the end of the season whose hours nobody can count [days]
+    hours_at_most: int  # if each of those was as warm as the warmest day that was read [h]
+    stand_hours_at_most: int
+    complete: bool  # read to the end of the season, with few such days
 
 
 @dataclass(frozen=True, slots=True)
@@ -160,19 +162,26 @@ def _summer(weather: Weather, spring: Spring | None, on: date) -> Summer | None:
     brood, stand = model().brood, model().stand
     first = spring.median + timedelta(days=brood.from_days)
     window = spring.median + timedelta(days=stand.from_days), spring.median + timedelta(days=stand.to_days)
-    hours = stand_hours = 0
-    until = first - DAY
-    for day in _days(first, min(date(spring.year, 12, 31), on)):
-        reading = weather.days.get(day)
-        if reading is None or reading.tmax_c is None or reading.tmin_c is None:
-            continue
-        until = day
-        warm = warm_hours(reading.tmin_c, reading.tmax_c)
-        hours += warm
-        stand_hours += warm if window[0] <= day <= window[1] else 0
     last = day_in("season_end", spring.year)
-    complete = until >= last and not thin(weather, first, last)
-    return Summer(spring.year, hours, stand_hours, until, complete)
+    hours, unread = [], []
+    for day in _days(first, min(date(spring.year, 12, 31), max(on, last))):
+        reading = weather.days.get(day) if day <= on else None
+        if reading is not None and reading.tmax_c is not None and reading.tmin_c is not None:
+            hours.append((day, warm_hours(reading.tmin_c, reading.tmax_c)))
+        elif day <= last:
+            unread.append(day)
+    most = max((warm for _, warm in hours), default=24)
+    total = sum(warm for _, warm in hours)
+    in_window = sum(warm for day, warm in hours if window[0] <= day <= window[1])
+    return Summer(
+        year=spring.year,
+        hours=total,
+        stand_hours=in_window,
+        unread=len(unread),
+        hours_at_most=total + most * len(unread),
+        stand_hours_at_most=in_window + most * sum(window[0] <= day <= window[1] for day in unread),
+        complete=last <= on and last not in unread and len(unread) <= number("most_missing"),
+    )
 
 
 def _nth(days: Sequence[date], number: int) -> date | None:

@@ -38,6 +38,7 @@ class WeatherDates:
     onset: date
     half: date
     end: date
+    prior_taken: bool = False  # the year before is not on record: that with the fewest warm days stands in for it
 
 
 def dated_by_weather(season: Season) -> bool:
@@ -66,9 +67,10 @@ def weather_dates(season: Season, year: int) -> WeatherDates | None:
         return _of("own", (own,), date(year, 12, 31), year)
     if year == season.on.year:
         last = last_read(season.weather, year, season.on)
-        continued = () if last is None else _continued(season.weather, springs, year, last)
+        prior = None if last is None else prior_of(season.weather, year, last)
+        continued = () if last is None else _continued(season, springs, last, prior)
         if last is not None and continued:
-            return _of("so far", continued, last, year)
+            return _of("so far", continued, last, year, prior_taken=prior is None)
     return _of("years", springs, max(season.weather.days), year)
 
 
@@ -111,7 +113,9 @@ def early_one(days: Sequence[date], share: float, year: int) -> date:
     return date(year, 3, 1) + timedelta(days=math.floor(value + 1e-9))
 
 
-def _of(kind: Kind, springs: tuple[Spring, ...], last: date, year: int) -> WeatherDates:
+def _of(
+    kind: Kind, springs: tuple[Spring, ...], last: date, year: int, prior_taken: bool = False
+) -> WeatherDates:
     few = len(springs) < number("few_years")
     early, late = (0.0, 1.0) if few else (number("early_share"), number("late_share"))
 
@@ -128,14 +132,20 @@ def _of(kind: Kind, springs: tuple[Spring, ...], last: date, year: int) -> Weath
         onset=onset,
         half=max(onset, half),
         end=max(onset, half, pick(lambda one: one.end, late)),
+        prior_taken=prior_taken,
     )
 
 
-def _continued(weather: Weather, springs: tuple[Spring, ...], year: int, last: date) -> tuple[Spring, ...]:
-    """The flights that come of this year's warm days up to `last`, and then of those of each year on record."""
-    prior = prior_of(weather, year, last)
-    if prior is None or not_continued(weather, year, last):
+def _continued(season: Season, springs: tuple[Spring, ...], last: date, prior: int | None) -> tuple[Spring, ...]:
+    """The flights that come of this year's warm days up to `last`, and then of those of each year on record.
+
+    With the year before unknown, the fewest warm days of any year before stand in: they make the earliest flight.
+    """
+    weather, year = season.weather, last.year
+    if weather is None or not_continued(weather, year, last):
         return ()
+    if prior is None:
+        prior = min(one.prior_warm_days for one in springs)
     so_far = warm_days(weather, year, last)
     after = (last.month, last.day)
     made = (
@@ -171,8 +181,12 @@ def _basis(weather: Weather, dates: WeatherDates) -> str:
     thin_record = "" if count >= few else f" The record is thin: fewer than {few:g} years."
     if dates.kind == "so far":
         so_far = f"this year's record to {in_words(dates.last)}"
+        taken = ""
+        if dates.prior_taken:
+            taken = f" {dates.last.year - 1} is not on record in full: the coolest year before a flight stands in for it."
         return (
-            f"Daily weather of {name}: {so_far}, continued as each of {_years(count)} on record went on.{thin_record}"
+            f"Daily weather of {name}: {so_far}, continued as each of {_years(count)} on record went on."
+            f"{taken}{thin_record}"
         )
     span = f"in {first}" if count == 1 else f"in {count} years from {first} to {last}"
     return f"Daily weather of {name} {span}.{thin_record}"
