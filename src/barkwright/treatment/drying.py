@@ -9,7 +9,7 @@ from barkwright.season.climate import climate_of
 from barkwright.season.drying import Answer, dry_dates, last_split
 from barkwright.season.dryness import air_of
 from barkwright.season.site import Season
-from barkwright.treatment.limits import month_day
+from barkwright.treatment.limits import limit, month_day
 from barkwright.treatment.shown import shown_date
 
 DAY = timedelta(days=1)
@@ -43,6 +43,22 @@ class Drying:
             return day, day
         dry = dry_dates(self.on, air)
         return _next(dry.high), _next(dry.low)
+
+    @cached_property
+    def stove_split(self) -> tuple[date, date] | None:
+        """The last day to split wood for the stove, and the first to burn it: all of it is likely dry by then.
+
+        Wood that is split later than the plan's date dries later, so the stove waits some days more (ours, see
+        data/treatment/limits.yaml). None: not dry within two years.
+        """
+        first = self.stove_from[1]
+        if first is None:
+            return None
+        air = air_of(self._season)
+        if air is None:
+            return month_day("drying_from", first.year), first
+        burn = first + timedelta(days=limit("stove_slack_days"))
+        return last_split(air, burn, "likely"), burn
 
     @cached_property
     def words(self) -> str:

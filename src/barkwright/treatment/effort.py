@@ -50,12 +50,13 @@ def _recipe(template: str) -> tuple[tuple[TemplateStep, int, bool, bool, bool], 
     cured = False
     for one in templates()[template].steps:
         cured = cured or one.wait == "cure"
-        number = _numbers.setdefault((one, cured), len(_numbers))
-        found.append((one, number, cured, one.do in BY_BARK, one.do in BY_END))
+        dries = _dries(template, one)
+        number = _numbers.setdefault((one, cured, dries), len(_numbers))
+        found.append((one, number, cured, dries or one.do in BY_BARK, one.do in BY_END))
     return tuple(found)
 
 
-_numbers: dict[tuple[TemplateStep, bool], int] = {}
+_numbers: dict[tuple[TemplateStep, bool, bool], int] = {}
 
 
 def steps_of(bench: Bench, tree: Tree, piece: Piece, brood: PieceBrood, way: Way, window: Window) -> tuple[Step, ...]:
@@ -96,7 +97,7 @@ def _step(bench: Bench, tree: Tree, piece: Piece, one: TemplateStep, way: Way, b
         machine_hours=Spread(low, likely, high) if effort.equipment else NOTHING,
         skills=effort.skills,
         wait_days=_wait_days(tree, piece, one, bench.on),
-        spans=_spans(bench, one, bark),
+        spans=_spans(bench, one, bark, _dries(bench.template(way.id).id, one)),
         completes=one.completes,
         do=one.do,
     )
@@ -111,9 +112,15 @@ def _wait_days(tree: Tree, piece: Piece, one: TemplateStep, on: date) -> int:
     return max(0, cure_days(piece) - max(0, lain))
 
 
-def _spans(bench: Bench, one: TemplateStep, bark: str) -> tuple[tuple[date, date], ...] | None:
-    if one.wait == "dry" and bark != "dried":
-        return ((bench.drying.stove_from[1] or END_OF_TIME, END_OF_TIME),)
+def _dries(template: str, one: TemplateStep) -> bool:
+    """Is this the step after which the wood dries for a later one?"""
+    return one.do == "split" and any(later.wait == "dry" for later in templates()[template].steps)
+
+
+def _spans(bench: Bench, one: TemplateStep, bark: str, dries: bool) -> tuple[tuple[date, date], ...] | None:
+    if (one.wait == "dry" or dries) and bark != "dried":
+        split, burn = bench.drying.stove_split or (bench.on, END_OF_TIME)
+        return ((bench.on, split),) if dries else ((burn, END_OF_TIME),)
     if one.in_windows and bench.inventory.site.burning.windows:
         return tuple((span.first, span.last) for span in bench.inventory.site.burning.windows)
     return None

@@ -1,0 +1,27 @@
+"""Wood for the stove: split early enough to be dry when it is burned."""
+
+from datetime import timedelta
+
+import pytest
+from effort_site import ON, Site
+
+from barkwright.treatment.drying import Drying
+
+FAR = {"latitude": 44.0, "longitude": -109.0, "region": "central-rockies"}  # no climate station is near
+
+
+@pytest.mark.parametrize("where", [{}, FAR])
+def test_wood_for_the_stove_is_split_in_time_to_be_dry(where):
+    place = Site(site=where)
+    steps = {one.do: one for one in place.steps("T1/1", "split-maul-stove", "dormant")}
+    [(first, split)], [(burn, _)] = steps["split"].spans, steps["stove"].spans
+    assert first == ON < split < burn
+    assert Drying(place.season, split).stove_from[1] <= burn  # wood split on the last day is likely dry
+    assert Drying(place.season, split + timedelta(days=1)).stove_from[1] > burn
+
+
+def test_split_wood_that_is_stacked_or_burned_outdoors_or_was_dry_before_is_split_on_any_day():
+    place = Site()
+    for way, bark in (("split-maul-stack", "dormant"), ("split-maul-burn", "dormant"), ("split-maul-stove", "dried")):
+        steps = {one.do: one for one in place.steps("T1/1", way, bark)}
+        assert steps["split"].spans is None
