@@ -54,3 +54,4 @@ class TreeBrood:
     may_stay_standing: str | None  # why this tree may not need felling at all, and what to look at
     questions: tuple[Question, ...]
     notes: tuple[Diagnostic, ...]
+    early_flight: int | None = None  # the first flight that may come of brood that has to be looked at [year]

@@ -33,6 +33,7 @@ def judge_tree(tree: Tree, stem: TreeStem, season: Season, on: date) -> TreeBroo
         may_stay_standing=_may_stay(tree, stem, verdict, holds),
         questions=_questions(tree, season, on, years, verdict, holds, lain),
         notes=_notes(tree, on, verdict, holds),
+        early_flight=verdict.early if holds and verdict.look_next else None,
     )
 
 

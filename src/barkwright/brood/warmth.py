@@ -123,11 +123,11 @@ def percent(share: float) -> str:
 
 
 def _doubted(verdict: Verdict, warmth: Warmth, flight: int) -> Verdict:
-    """Less sure, and to be looked at again, where the model expects beetles that the look did not find."""
+    """Not sure, and to be looked at again, where the model expects beetles that the look did not find."""
     if warmth.ground < warmth_book().odd:
         return verdict
     odd = _reason(warmth_book(), "one-year-odd", warmth, flight)
-    return replace(verdict, confidence="medium", look_next=True, reasons=(*verdict.reasons, odd))
+    return replace(verdict, confidence="low", look_next=True, reasons=(*verdict.reasons, odd))
 
 
 def _with(verdict: Verdict, reasons: tuple[Reason, ...]) -> Verdict:

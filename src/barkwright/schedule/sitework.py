@@ -68,6 +68,7 @@ class SiteWork:
     def look_from(self, tree: TreeWork) -> date | None:
         """First day on which a look under the bark of a tree settles when its brood flies; None where any day does."""
         flights = [one.flight_to_beat for one in tree.brood.pieces if one.brood != "none"]
+        flights.append(tree.brood.early_flight)
         return min((settled_from(year) for year in flights if year is not None), default=None)
 
     def look_again(self, tree: TreeWork) -> Step:
