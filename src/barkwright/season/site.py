@@ -11,7 +11,7 @@ from barkwright import datafile
 from barkwright.diagnostics import Diagnostic
 from barkwright.inventory.model import Site, Span
 from barkwright.record import dataclass
-from barkwright.season.station import miles_between, weather_of
+from barkwright.season.station import miles_between, rise_of, weather_of
 from barkwright.season.weather import Weather
 from barkwright.sources import Citation, cite
 
@@ -67,6 +67,7 @@ class Season:
     weather: Weather | None = None
     rule: Literal["weather", "calendar"] | None = None  # whose dates the user wants
     frozen: tuple[Span, ...] | None = None  # when the user says the ground is frozen
+    height_unknown: bool = False  # of the site or of the station: the weather may be that of another height
 
 
 def regions() -> Regions:
@@ -97,6 +98,7 @@ def season_of(site: Site, on: date) -> Season:
         weather=weather,
         rule=site.flight_dates,
         frozen=site.ground.frozen,
+        height_unknown=weather is not None and rise_of(site, weather.station) is None,
     )
 
 

@@ -24,15 +24,19 @@ def weather_of(site: Site) -> tuple[Weather | None, tuple[Diagnostic, ...]]:
     weather = read_weather(site.weather, site.weather_units, site.weather_station).weather
     if weather is None:
         return None, ()
-    site_m = None if site.elevation_ft is None else site.elevation_ft / FT_PER_M
-    station_m = weather.station.elevation_m
-    if station_m is None and site.weather_elevation_ft is not None:
-        station_m = site.weather_elevation_ft / FT_PER_M
-    rise_m = None if site_m is None or station_m is None else site_m - station_m
+    rise_m = rise_of(site, weather.station)
     notes = [*weather.notes, *_distance(site, weather.station), *_height(site, weather.station, rise_m)]
     if site.weather_to_site_height and rise_m is not None:
         weather = shifted(weather, -number("lapse_c_per_km") * rise_m / 1000.0)
     return weather, tuple(notes)
+
+
+def rise_of(site: Site, station: Station) -> float | None:
+    """How much higher the site lies than the station [m]; None where either height is not known."""
+    station_m = station.elevation_m
+    if station_m is None and site.weather_elevation_ft is not None:
+        station_m = site.weather_elevation_ft / FT_PER_M
+    return None if site.elevation_ft is None or station_m is None else site.elevation_ft / FT_PER_M - station_m
 
 
 def miles_between(latitude_1: float, longitude_1: float, latitude_2: float, longitude_2: float) -> float:
