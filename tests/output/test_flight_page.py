@@ -45,7 +45,7 @@ FIRST = "By when, why, and how sure"
 
 
 def test_a_sentence_says_by_when_why_and_how_sure() -> None:
-    plan = site_plan(weather())
+    plan = site_plan(weather(), more=", elevation: 2300")
     coming, next_one = plan.flights
     told = flat(section(page(plan), FIRST))
     assert f"Be done by {day(finish_by(coming))} with T3, because grown beetles are likely in it" in told
