@@ -123,6 +123,18 @@ def test_a_summer_counts_only_when_it_is_on_record_to_the_end_of_the_season(last
     assert (2028 in flights(found).values()) == counts
 
 
+@pytest.mark.parametrize(("warm", "flight"), [(5, 2028), (6, 2027)])  # 45 and 54 h: the stand model has 4.4 and 5.2 %
+def test_from_five_percent_by_any_model_on_some_may_fly_next_spring(warm, flight):
+    august = [(8, day, 25.0) for day in range(5, 5 + warm)]  # 9 h a day at 17 C or more
+    spring = [(6, day) for day in range(1, 14)]
+    days = {**made_weather.cold(2025), **made_weather.cold(2026, [*spring, *august])}
+    here = dataclasses.replace(BC, weather=made_weather.of(days), rule="calendar")
+    assert warmth_of(here, 2026).hours == 9 * warm
+    fields = {"status": "windthrown", "down_since": date(2026, 3, 1), "stood_at_attack": False, "attacked": 2026}
+    seen = {"stages": ["larvae"], "looked": ["top", "bottom"], "seen": date(2026, 9, 15)}
+    assert set(flights(judge(seen, place=here, **fields)).values()) == {flight}
+
+
 def test_days_that_nobody_read_may_have_been_hot():
     cool = place(COOL)
     days = dict(cool.weather.days)

@@ -79,4 +79,4 @@ def test_words_and_dates_compare_as_text():
 
 def test_enough_pairs_of_source_and_function_are_checked():
     pairs = {case.pair for case in CASES}
-    assert len(pairs) >= 40, sorted(pairs)
+    assert len(pairs) >= 105, sorted(pairs)

@@ -192,3 +192,9 @@ def test_a_summer_whose_lowest_temperatures_are_missing_is_not_complete():
     for n in range(31):
         days[date(2026, 8, 1) + timedelta(days=n)] = Day(tmax_c=25.0)
     assert not read(days).summer.complete
+
+
+def test_a_leap_day_of_another_year_is_the_first_of_march():
+    warm = [*((2, day) for day in range(16, 28)), (2, 29)]
+    assert springs.spring_of(2027, warm, 0).median == date(2027, 3, 1)
+    assert springs.spring_of(2028, warm, 0).median == date(2028, 2, 29)

@@ -76,6 +76,12 @@ def test_with_eight_years_the_early_one_in_ten_and_with_seven_the_earliest():
     assert weather_flight(few, 2035).onset == date(2035, 4, 24)
 
 
+def test_the_end_is_that_of_a_late_year():
+    # Warm from 2 to 11 May on. Over on the 34th warm day after a year without any, on the 35th after one with sixty:
+    # 4 June, then 6 to 14 June; nine in ten are over by a tenth of a day after 13 June.
+    assert weather_flight(place(springs(2, 10)), 2035).end == date(2035, 6, 13)
+
+
 def test_what_each_caution_costs_adds_up_to_finish_by():
     season = place(springs(2, 12))
     flight, dates = weather_flight(season, 2035), weather_dates(season, 2035)

@@ -113,9 +113,7 @@ def early_one(days: Sequence[date], share: float, year: int) -> date:
     return date(year, 3, 1) + timedelta(days=math.floor(value + 1e-9))
 
 
-def _of(
-    kind: Kind, springs: tuple[Spring, ...], last: date, year: int, prior_taken: bool = False
-) -> WeatherDates:
+def _of(kind: Kind, springs: tuple[Spring, ...], last: date, year: int, prior_taken: bool = False) -> WeatherDates:
     few = len(springs) < number("few_years")
     early, late = (0.0, 1.0) if few else (number("early_share"), number("late_share"))
 
@@ -183,7 +181,9 @@ def _basis(weather: Weather, dates: WeatherDates) -> str:
         so_far = f"this year's record to {in_words(dates.last)}"
         taken = ""
         if dates.prior_taken:
-            taken = f" {dates.last.year - 1} is not on record in full: the coolest year before a flight stands in for it."
+            taken = (
+                f" {dates.last.year - 1} is not on record in full: the coolest year before a flight stands in for it."
+            )
         return (
             f"Daily weather of {name}: {so_far}, continued as each of {_years(count)} on record went on."
             f"{taken}{thin_record}"
