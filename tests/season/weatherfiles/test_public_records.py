@@ -69,8 +69,8 @@ def test_mcfarland_hill_is_read_in_fahrenheit_but_for_the_days_read_once(records
         assert readings.tmax_c == pytest.approx((float(rows[day]["TMAX"]) - 32) / 1.8)
         assert readings.tmin_c == pytest.approx((float(rows[day]["TMIN"]) - 32) / 1.8)
     gaps = " ".join(note.message for note in weather.notes if note.code == "weather-gap")
-    assert "2021-04-25 to 2021-12-31 (251)" in gaps
-    assert "2021 (0 of 123 days)" in gaps
+    assert "2021-04-25 to 2021-12-31 (251 days)" in gaps
+    assert "2021 (0 of 123)" in gaps
 
 
 def test_sitka_has_wind_rain_and_gusts(records):
