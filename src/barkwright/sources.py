@@ -14,6 +14,7 @@ from barkwright.building import builder
 from barkwright.record import dataclass
 from barkwright.yamldoc import load_plain
 
+Basis = Literal["published", "common practice, no source", "ours", "from memory", "placeholder"]
 Grade = Literal["A", "B", "C"]
 Knowledge = Literal["read", "secondary", "memory"]
 
@@ -42,7 +43,7 @@ class Reason:
     citations: tuple[
         Citation, ...
     ]  # empty: "common practice, no source" or "ours"; `because` or the rule's basis says which
-    basis: Literal["published", "common practice, no source", "ours", "from memory", "placeholder"] = "published"
+    basis: Basis = "published"
     local: bool = False
 
 

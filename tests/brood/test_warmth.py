@@ -10,7 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from barkwright.brood.warmth import percent, warmth_of
-from barkwright.season.rules import number
+from barkwright.season.numbers import FLIGHT
 
 WARM, COOL = (8, 13, 14), (6, 12, 14)  # mean, swing and daily span: 330 and 33 hours at 17 C or more
 FULL = {"stages": ["larvae"], "looked": ["base", "sunny"], "seen": date(2026, 10, 20)}
@@ -37,7 +37,7 @@ def test_shares_of_a_warm_and_of_a_cool_summer():
     assert (warm.hours, round(warm.tree, 3)) == (330, 0.342)
     assert (cool.hours, round(cool.tree, 4)) == (33, 0.0206)
     assert warm.most > 0.3
-    assert cool.most < number("policy_share")
+    assert cool.most < FLIGHT["policy_share"]
 
 
 def test_a_warm_summer_brings_wood_out_of_reach_forward_and_leaves_what_was_looked_at():

@@ -13,6 +13,7 @@ from pydantic import TypeAdapter
 
 import barkwright
 from barkwright.datafile import load
+from barkwright.figures import Figure
 from barkwright.sources import DATA, Source, load_sources
 from barkwright.yamldoc import load_plain, read_document
 
@@ -21,16 +22,19 @@ FILES = sorted(path.relative_to(DATA).as_posix() for path in DATA.rglob("*.yaml"
 
 
 def _loads():
-    """Every call `load("file", Type)` in the program: the file and the type."""
+    """Every call `load("file", Type)` or `Figures("file")` in the program: the file and the type."""
     for path in sorted(HOME.rglob("*.py")):
         module = ".".join(("barkwright", *path.relative_to(HOME).with_suffix("").parts))
         for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
-            if isinstance(node, ast.Call) and ast.unparse(node.func) in ("load", "datafile.load"):
+            call = ast.unparse(node.func) if isinstance(node, ast.Call) else ""
+            if call in ("load", "datafile.load") and path.name != "figures.py":
                 names = vars(importlib.import_module(module))
                 kind = eval(ast.unparse(node.args[1]), names)
                 spots = [{**names, "name": name} for name in names.get("FILES", ("",))]
                 for file in dict.fromkeys(eval(ast.unparse(node.args[0]), spot) for spot in spots):
                     yield file, kind
+            elif call == "Figures" and isinstance(node.args[0], ast.Constant):
+                yield node.args[0].value, dict[str, Figure]
 
 
 LOADS = list(dict.fromkeys(_loads()))

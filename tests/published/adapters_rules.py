@@ -10,7 +10,7 @@ from barkwright.inventory.model import Inventory
 from barkwright.season.site import season_of
 from barkwright.stem.pieces import Piece
 from barkwright.treatment.bench import Bench
-from barkwright.treatment.limits import limit
+from barkwright.treatment.limits import LIMITS
 from barkwright.treatment.ways import Window
 
 KINDS = ("chain-saw", "drawknife", "saw-debarker", "maul", "excavator", "truck")
@@ -55,7 +55,7 @@ def says(way: str, stage: str, day: str, text: str) -> bool:
 
 def is_saw_log(top_dob_in: float) -> bool:
     """Is a log of this small end thick enough to be sawn?"""
-    return top_dob_in >= limit("sawlog_top_in")
+    return top_dob_in >= LIMITS["sawlog_top_in"]
 
 
 def _window(way: str, stage: str, day: str, spruce: float | None, by: str | None, kind: str) -> Window:

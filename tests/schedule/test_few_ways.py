@@ -1,6 +1,5 @@
 """Few ways on one tree and one site, and fires on few days; never at the price of infested bark."""
 
-from dataclasses import replace
 from datetime import date
 from pathlib import Path
 
@@ -14,7 +13,7 @@ from barkwright.schedule.gather import gathered
 from barkwright.schedule.model import site_model
 from barkwright.schedule.options import Kit, Option, Taste
 from barkwright.schedule.recipe import Pick
-from barkwright.schedule.settings import settings
+from barkwright.schedule.settings import SETTINGS
 from barkwright.treatment.ways import End
 
 TODAY = date(2026, 11, 25)
@@ -68,12 +67,10 @@ def ways_used(plan: Plan) -> set[str]:
 def test_switching_costs_leave_a_site_with_fewer_ways_and_no_more_bark(
     name: str, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    few, known = example(name), settings()
-    free = replace(
-        known, tree_switch=replace(known.tree_switch, value=0), site_switch=replace(known.site_switch, value=0)
-    )
-    monkeypatch.setattr(rule, "settings", lambda: free)
-    monkeypatch.setattr(toil, "settings", lambda: free)
+    few = example(name)
+    free = {**{name: SETTINGS[name] for name in SETTINGS.whole}, "tree_switch": 0.0, "site_switch": 0.0}
+    monkeypatch.setattr(rule, "SETTINGS", free)
+    monkeypatch.setattr(toil, "SETTINGS", free)
     many = example(name)
     assert few.broken == many.broken == ()
     assert len(ways_used(few)) < len(ways_used(many))
@@ -81,14 +78,12 @@ def test_switching_costs_leave_a_site_with_fewer_ways_and_no_more_bark(
 
 
 def test_few_ways_cost_no_more_money_than_what_the_further_ways_count_as(monkeypatch: pytest.MonkeyPatch) -> None:
-    model, known = site_model(example("removal-24").work), settings()
+    model = site_model(example("removal-24").work)
     few = rule.search(model)
-    free = replace(
-        known, tree_switch=replace(known.tree_switch, value=0), site_switch=replace(known.site_switch, value=0)
-    )
+    free = {**{name: SETTINGS[name] for name in SETTINGS.whole}, "tree_switch": 0.0, "site_switch": 0.0}
     with monkeypatch.context() as patched:
-        patched.setattr(rule, "settings", lambda: free)
-        patched.setattr(toil, "settings", lambda: free)
+        patched.setattr(rule, "SETTINGS", free)
+        patched.setattr(toil, "SETTINGS", free)
         many = rule.search(model)
     saved = toil.toil(model, many.plans) - toil.toil(model, few.plans)
     assert saved > 0

@@ -5,7 +5,7 @@ from collections import Counter
 import pytest
 from made_sites import planned, site_text
 
-from barkwright.schedule.settings import settings
+from barkwright.schedule.settings import SETTINGS
 from barkwright.schedule.verify import verify
 
 
@@ -27,10 +27,10 @@ def test_a_preferred_method_wins_a_near_tie_and_nothing_dearer(rent: int, taken:
     liked, more = made(rent, "wishes: {prefer: [chip]}\n")
     assert free["chip"] == 0
     assert (liked["chip"] > 0) == taken
-    assert more <= paid * (1 + settings().near_tie.value)
+    assert more <= paid * (1 + SETTINGS["near_tie"])
 
 
 def test_the_same_wish_for_what_is_done_anyway_changes_no_method() -> None:
     (liked, more), (free, paid) = made(1500, "wishes: {prefer: [debark]}\n"), made(1500)
     assert liked == free
-    assert more == pytest.approx(paid, rel=settings().near_tie.value)
+    assert more == pytest.approx(paid, rel=SETTINGS["near_tie"])

@@ -2,7 +2,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from barkwright.season.frost import figure, stefan_ft, winter_of
+from barkwright.season.frost import stefan_ft, winter_of
+from barkwright.season.numbers import FROST
 
 
 def winter(cold_days, cold_c, warm_c=10.0):
@@ -42,9 +43,9 @@ def test_a_machine_gets_through_before_a_spade_does():
 
 def test_what_is_frozen_below_the_trench_does_not_matter():
     hard = winter_of(winter(150, -25.0))
-    assert hard.depth_ft > figure("trench_ft")
+    assert hard.depth_ft > FROST["trench_ft"]
     thawed = stefan_ft(0.80, 1.7, (hard.frozen_to - 250 + 1) * 10 * 1.8, 2160)
-    assert thawed == pytest.approx(figure("trench_ft"), abs=0.05)
+    assert thawed == pytest.approx(FROST["trench_ft"], abs=0.05)
 
 
 @given(st.integers(20, 180), st.floats(-30, -5), st.floats(0.1, 10))

@@ -7,8 +7,9 @@ from datetime import date
 import pytest
 from weather_records import FINE, every_day, month_days, season, weather
 
-from barkwright.season.losses import cold_loss, limits, losses, wet_loss, wind_loss
+from barkwright.season.losses import cold_loss, losses, wet_loss, wind_loss
 from barkwright.season.lostdays import lost_days, lost_share
+from barkwright.season.numbers import LOST_DAYS
 from barkwright.season.weather import Day
 
 JANUARY = date(2027, 1, 15)
@@ -98,7 +99,7 @@ def test_the_share_lies_between_the_greatest_cause_and_the_sum():
 
 
 def test_months_with_few_days_lose_nothing_and_are_not_known():
-    fewest = int(limits().fewest_days.value)
+    fewest = int(LOST_DAYS["fewest_days"])
     wet = replace(FINE, precip_mm=20.0)
     for count, known in ((fewest - 1, False), (fewest, True), (fewest + 1, True)):
         lost = lost_days(season(weather(month_days(1, (count, wet)))))
@@ -112,7 +113,7 @@ def test_months_with_few_days_lose_nothing_and_are_not_known():
 def test_a_cause_that_is_seldom_read_is_not_told():
     dry = replace(FINE, precip_mm=None)
     wet = replace(FINE, precip_mm=20.0)
-    fewest = int(limits().fewest_days.value)
+    fewest = int(LOST_DAYS["fewest_days"])
     few = lost_days(season(weather(month_days(1, (200, dry), (fewest - 1, wet))))).months[0]
     assert (few.wet, few.share, few.days) == (None, 0.0, 200 + fewest - 1)
     enough = lost_days(season(weather(month_days(1, (200, dry), (fewest, wet))))).months[0]

@@ -7,7 +7,7 @@ import pytest
 
 from barkwright.season import springs
 from barkwright.season.emergence import one_year_parents, warm_days_until
-from barkwright.season.rules import day_in, number
+from barkwright.season.numbers import FLIGHT
 from barkwright.season.weather import Day
 
 END = date(2026, 12, 31)
@@ -122,7 +122,7 @@ def test_a_year_that_is_not_over_dates_no_flight_of_its_own():
 
 def test_this_years_flight_is_over_once_the_record_says_so_and_no_last_warm_day_stands_in_for_that():
     days = two_years([*run(date(2026, 6, 1), 14), *run(date(2026, 7, 28), 3), *run(date(2026, 8, 6), 30)])
-    over = warm_days_until(number("over_share"), one_year_parents(0))  # warm days, the eighteenth of them on 6 August
+    over = warm_days_until(FLIGHT["over_share"], one_year_parents(0))  # warm days, the eighteenth of them on 6 August
     found = read(days, on=END)
     assert (found.spring.whole, found.spring.end) == (True, date(2026, 8, 6) + timedelta(days=over - 18))
     for on in (date(2026, 7, 31), found.spring.end - timedelta(days=1)):
@@ -169,8 +169,8 @@ def test_hours_of_the_summer_run_from_forty_days_after_half_emergence():
 def test_a_summer_cut_short_is_not_complete():
     days = two_years(run(date(2026, 6, 1), 100, 25.0))
     assert not read(days, on=date(2026, 9, 29)).summer.complete
-    assert read(days, on=day_in("season_end", 2026)).summer.complete
-    assert number("most_missing") == 10
+    assert read(days, on=FLIGHT.day("season_end", 2026)).summer.complete
+    assert FLIGHT["most_missing"] == 10
     for n in range(11):
         del days[date(2026, 8, 1) + timedelta(days=2 * n)]
     assert not read(days).summer.complete

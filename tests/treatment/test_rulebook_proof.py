@@ -7,7 +7,7 @@ import pytest
 
 from barkwright.inventory.model import Kind, Method
 from barkwright.treatment.conditions import facts
-from barkwright.treatment.limits import limits
+from barkwright.treatment.limits import LIMITS
 from barkwright.treatment.proof import contradictions, prove
 from barkwright.treatment.rulebook import reach, shipped, shipped_records, templates, way_file
 
@@ -85,7 +85,7 @@ def test_every_way_is_judged_by_a_rule_of_its_own(way):
 
 
 def test_every_limit_has_a_source_or_a_basis():
-    assert all(one.sources or one.basis for one in limits().values())
+    assert all(one.sources or one.basis for one in LIMITS.whole.values())
 
 
 def test_the_book_is_in_order_of_id_whatever_the_files_say():

@@ -9,12 +9,11 @@ from typing import Literal
 from barkwright import datafile
 from barkwright.brood.finding import BroodLevel, Stage
 from barkwright.brood.look import down_on, look_book
-from barkwright.brood.table import Basis
 from barkwright.inventory.model import Tree
 from barkwright.record import dataclass
 from barkwright.season.flight import day_of, flight_year
 from barkwright.season.site import Season
-from barkwright.sources import Grade, Reason, cite
+from barkwright.sources import Basis, Grade, Reason, cite
 from barkwright.stem.pieces import Piece
 
 Winter = Literal["not yet", "moved", "in place", "both"]

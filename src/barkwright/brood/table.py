@@ -9,7 +9,7 @@ from typing import Literal
 from barkwright import datafile
 from barkwright.brood.finding import BroodLevel, Confidence, Stage
 from barkwright.record import dataclass
-from barkwright.sources import Grade, Reason, cite
+from barkwright.sources import Basis, Grade, Reason, cite
 
 Look = Literal[
     "adults",
@@ -23,7 +23,6 @@ Look = Literal[
     "not-looked",
 ]
 Holes = Literal["none", "some", "many", "not-said"]
-Basis = Literal["published", "common practice, no source", "ours", "from memory", "placeholder"]
 OLD = 4  # springs; 4 stands for 4 or more
 
 

@@ -14,7 +14,7 @@ from barkwright.inventory.model import Tree
 from barkwright.record import dataclass
 from barkwright.season.emergence import one_year_brood, stand_brood, tree_brood
 from barkwright.season.flight import coming_flight
-from barkwright.season.rules import number
+from barkwright.season.numbers import FLIGHT
 from barkwright.season.site import Season
 from barkwright.season.springs import Summer, years_read
 from barkwright.sources import Reason
@@ -73,7 +73,7 @@ def refined(tree: Tree, season: Season, on: date, years: AttackYears, verdict: V
     warmth = warmth_of(season, attacked)
     if warmth is None:
         return verdict
-    rule, warm, unseen = verdict.reasons[0].rule, warmth.most >= number("policy_share"), _above_unseen(tree, on)
+    rule, warm, unseen = verdict.reasons[0].rule, warmth.most >= FLIGHT["policy_share"], _above_unseen(tree, on)
     if rule == "last-summer-larvae":
         verdict = _doubted(verdict, warmth, coming)
         if warm and unseen:
@@ -148,7 +148,7 @@ def _reason(book: WarmthBook, name: str, warmth: Warmth, flight: int) -> Reason:
         hours=f"{warmth.hours:,}",
         flight=flight,
         highest=percent(warmth.most),
-        limit=f"{number('policy_share') * 100:g} %",
+        limit=f"{FLIGHT['policy_share'] * 100:g} %",
         **shares,
     )
     return replace(reason, because=said)

@@ -10,7 +10,7 @@ from barkwright.output.blocks import Card, Para, Table
 from barkwright.output.measures import Units
 from barkwright.output.words import amount, day
 from barkwright.season.flight import beside, finish_by
-from barkwright.season.rules import number
+from barkwright.season.numbers import FLIGHT
 from barkwright.season.weatherflight import usable, weather_dates
 
 if TYPE_CHECKING:
@@ -84,7 +84,7 @@ def _apart(flight: FlightYear, other: FlightYear) -> str:
 
 def rule_why(season: Season, rule: str) -> str:
     """Why this rule dates the flights."""
-    count, least = len(usable(season)), number("least_years")
+    count, least = len(usable(season)), FLIGHT["least_years"]
     if rule == season.rule:
         return f"Dated by {BY[rule]}, because the site says flight_dates: {rule}."
     if rule == "weather":

@@ -11,11 +11,11 @@ from barkwright.output.view import View
 from barkwright.output.words import amount, listing, number
 from barkwright.season.daylight import daylight_hours, sunless
 from barkwright.season.lostdays import lost_days
-from barkwright.sources import cite
+from barkwright.season.numbers import LOST_DAYS
 from barkwright.units import CM_PER_IN, KM_PER_MILE
 
 if TYPE_CHECKING:
-    from barkwright.season.losses import Limit, Limits, MonthLoss
+    from barkwright.season.losses import MonthLoss
     from barkwright.season.lostdays import LostDays
 
 MONTHS = (
@@ -69,7 +69,7 @@ def _weather(view: View, days: Mapping[date, float], first: date, last: date) ->
         yield from untold(known)
     unknown = [MONTHS[month.month - 1] for month in told if not month.known]
     if unknown:
-        fewest = amount(lost.limits.fewest_days.value, "day")
+        fewest = amount(LOST_DAYS["fewest_days"], "day")
         yield (
             f"The daily record of {lost.station.name} has fewer than {fewest} of {listing(unknown, 'or')}: no hours "
             "are taken off there."
@@ -85,37 +85,38 @@ def _taken(view: View, lost: LostDays, known: Sequence[MonthLoss]) -> str:
     years = str(lost.first.year) if lost.first.year == lost.last.year else f"{lost.first.year} to {lost.last.year}"
     return (
         f"Hours are expected hours: by the daily record of {lost.station.name}, {years}, weather takes of each working "
-        f"day {listing(parts)}{overlap}. {' '.join(_limits(view, lost.limits, known))}"
+        f"day {listing(parts)}{overlap}. {' '.join(_limits(view, known))}"
     )
 
 
-def _limits(view: View, book: Limits, known: Sequence[MonthLoss]) -> Iterator[str]:
+def _limits(view: View, known: Sequence[MonthLoss]) -> Iterator[str]:
     """By what a day counts as lost, for the causes that take any; their sources go on the list."""
     ours: list[str] = []
-    sources: list[str | None] = []
+    by: list[str] = []
     if any(month.wind for month in known):
-        part, whole = (_speed(view, one.value) for one in (book.strong_gust, book.gale_gust))
-        ours.append(f"gusts of {part} cost {_part(book.gust_share)}, of {whole} all of it")
-        sources.append(book.gale_gust.source)
+        part, whole = (_speed(view, LOST_DAYS[name]) for name in ("strong_gust", "gale_gust"))
+        ours.append(f"gusts of {part} cost {_part('gust_share')}, of {whole} all of it")
+        by.append("gale_gust")
     if any(month.wet for month in known):
-        part, whole = (_depth(view, one.value) for one in (book.rain, book.heavy_rain))
-        some, much = (_snow(view, one.value) for one in (book.snow, book.heavy_snow))
+        part, whole = (_depth(view, LOST_DAYS[name]) for name in ("rain", "heavy_rain"))
+        some, much = (_snow(view, LOST_DAYS[name]) for name in ("snow", "heavy_snow"))
         ours.append(
-            f"{part} of rain or melted snow or {some} of new snow cost {_part(book.wet_share)}, {whole} or {much} all "
+            f"{part} of rain or melted snow or {some} of new snow cost {_part('wet_share')}, {whole} or {much} all "
             "of it"
         )
-        sources.append(book.heavy_rain.source)
+        by.append("heavy_rain")
     if ours:
         yield f"Ours: {'; '.join(ours)}."
     if any(month.cold for month in known):
-        sources.append(book.slow_from_step.source)
+        by.append("slow_from_step")
         yield "Cold counts by a published schedule of work and warm-up breaks, at the warmest of the day."
     yield "Thunder is not counted."
-    view.cited.extend(cite(source) for source in sources if source)
+    view.cited.extend(citation for name in by for citation in LOST_DAYS.whole[name].citations)
 
 
-def _part(share: Limit) -> str:
-    return "half a day" if share.value == 0.5 else f"{_percent(share.value)} of a day"
+def _part(name: str) -> str:
+    share = LOST_DAYS[name]
+    return "half a day" if share == 0.5 else f"{_percent(share)} of a day"
 
 
 def _speed(view: View, kmh: float) -> str:

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from datetime import date, timedelta
 
 from barkwright.brood.look import look_book
-from barkwright.schedule.settings import settings
+from barkwright.schedule.settings import SETTINGS
 from barkwright.season.flight import day_of, flight_year
 from barkwright.season.site import Season
 from barkwright.season.spells import spells
@@ -22,7 +22,7 @@ def warm_days(season: Season, first: date, length: int) -> tuple[bool, ...]:
     """
     last = first + timedelta(days=max(0, length - 1))
     spans = [(one.first, one.last) for one in spells(season, first, last) if one.bark == "slipping"]
-    before = timedelta(days=int(settings().bark_warm_before.value))
+    before = timedelta(days=int(SETTINGS["bark_warm_before"]))
     for year in range(first.year, last.year + 1):
         flight = flight_year(season, year)
         begins, ends = (day_of(day, year) for day in look_book().move)
@@ -39,7 +39,7 @@ def destroyed_by(warm: Sequence[bool], working: Sequence[bool], stripped: int) -
 
     In the warm season the day of work after it, and in the cold the last day before it is warm, if that is later.
     """
-    left = int(settings().bark_kept_warm.value)
+    left = int(SETTINGS["bark_kept_warm"])
     soon = stripped
     while left > 0 and soon + 1 < len(working):
         soon += 1

@@ -11,8 +11,8 @@ from barkwright.inventory.model import Equipment, Inventory
 from barkwright.schedule.calendar import CrewDays
 from barkwright.schedule.model import PieceModel, SiteModel, site_model
 from barkwright.schedule.scenario import Candidate, Scenario, evaluate, left_share
-from barkwright.schedule.settings import settings
-from barkwright.treatment.limits import limit
+from barkwright.schedule.settings import SETTINGS
+from barkwright.treatment.limits import LIMITS
 from barkwright.units import half_up
 
 Change = tuple[str, SiteModel, Scenario]
@@ -23,13 +23,12 @@ def saving_changes(
 ) -> dict[str, str]:
     """For each tree the first change, from small to large, that saves bark of it, with what it saves in all."""
     found: dict[str, str] = {}
-    known = settings()
-    if not model.days.crews or sum(len(tree.pieces) for tree in model.trees) > known.changes_pieces.value:
+    if not model.days.crews or sum(len(tree.pieces) for tree in model.trees) > SETTINGS["changes_pieces"]:
         return found
     before = {name: sum(ft2 for _, ft2 in rest) for name, rest in left.items()}
     looked = 0
     for change, changed, scenario in _changes(model, best, left):
-        if len(found) == len(left) or looked > known.changes_search.value:
+        if len(found) == len(left) or looked > SETTINGS["changes_search"]:
             break
         start = changed.looked
         after = _left_after(evaluate(changed, scenario))
@@ -72,7 +71,7 @@ def _changes(model: SiteModel, best: Candidate, left: dict[str, list[tuple[Piece
 def _machines(inventory: Inventory, left: dict[str, list[tuple[PieceModel, float]]]) -> Iterator[tuple[str, Equipment]]:
     """A chipper that takes what is left, and a machine that digs, where there is none."""
     thickest = max(piece.piece.butt_dob_in for rest in left.values() for piece, _ in rest)
-    size = min(ceil(thickest / limit("chipper_working_share")), settings().largest_chipper.value)
+    size = min(ceil(thickest / LIMITS["chipper_working_share"]), SETTINGS["largest_chipper"])
     chippers = [one.capacity or 0.0 for one in inventory.equipment if one.kind == "chipper"]
     if size > max(chippers, default=0.0):
         text = f"A rented chipper that takes {size:.0f} in"

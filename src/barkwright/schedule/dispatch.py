@@ -12,7 +12,7 @@ from barkwright.schedule.lying import clear_by, down_from
 from barkwright.schedule.model import PieceModel, SiteModel, TreeModel
 from barkwright.schedule.options import Option, Taste, ranked
 from barkwright.schedule.recipe import Pick, base_tasks, question_of, shape, way_tasks
-from barkwright.schedule.settings import settings
+from barkwright.schedule.settings import SETTINGS
 from barkwright.schedule.tally import BANS, Tally, TreePlan, uses
 from barkwright.schedule.tasks import Task
 
@@ -31,10 +31,9 @@ class Dispatcher:
         self.working = [hours > 0.0 for hours in book.longest]
         self.banned: frozenset[str] = frozenset()
         self.strict = True  # is a green tree felled only if its wood is dealt with before beetles fly?
-        known = settings()
-        large = len(model.trees) >= known.patience_from.value
-        self.patience = known.patience.value if large else float("inf")
-        self.most, self.rounds = int(known.options_tried.value), int(known.tree_rounds.value)
+        large = len(model.trees) >= SETTINGS["patience_from"]
+        self.patience = SETTINGS["patience"] if large else float("inf")
+        self.most, self.rounds = int(SETTINGS["options_tried"]), int(SETTINGS["tree_rounds"])
         self._failures: dict[tuple[str, int, int | None], int] = {}
         self._ranked: dict[int, tuple[Option, ...]] = {}
         self._picks: dict[tuple[object, ...], list[Pick]] = {}
@@ -269,7 +268,7 @@ class Dispatcher:
             closed = task.spans is not None and not any(first <= day <= end for first, end in task.spans)
             if closed or days.day(day).weekday() >= 5 or self.model.place.daylight(days.day(day)) <= 0.0:
                 continue
-            hours = min(left, settings().professional_day.value * hands)
+            hours = min(left, SETTINGS["professional_day"] * hands)
             stints.append((day, hours, hours / hands if task.equipment else 0.0))
             left -= hours
             if left <= NEARLY:

@@ -14,7 +14,7 @@ from barkwright.schedule.lying import latest
 from barkwright.schedule.model import SiteModel
 from barkwright.schedule.recipe import LOCATE
 from barkwright.schedule.scenario import Candidate
-from barkwright.schedule.settings import settings
+from barkwright.schedule.settings import SETTINGS
 from barkwright.schedule.tally import TreePlan
 from barkwright.schedule.tasks import Task
 
@@ -189,7 +189,7 @@ def _look_again(model: SiteModel, best: Candidate, number: int) -> Iterator[Job]
 def _days_after(model: SiteModel, hours: float) -> tuple[Crew | None, tuple[tuple[date, float], ...]]:
     """The crew and its days for the look: the first named of those that come soon; else the first that comes."""
     over = max(model.coming.end + timedelta(days=1), model.days.first)
-    soon = over + timedelta(days=int(settings().look_again_days.value))
+    soon = over + timedelta(days=int(SETTINGS["look_again_days"]))
     found = [(crew, days) for crew in model.work.inventory.crew if (days := _filled(model, crew, over, hours))]
     if not found:
         return None, ((over, hours),)

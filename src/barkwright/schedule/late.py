@@ -10,7 +10,7 @@ from barkwright.schedule.dispatch import Dispatcher
 from barkwright.schedule.model import SiteModel
 from barkwright.schedule.money import bill_of
 from barkwright.schedule.scenario import Candidate, dispatcher_of, settle
-from barkwright.schedule.settings import settings
+from barkwright.schedule.settings import SETTINGS
 from barkwright.schedule.tally import TreePlan
 from barkwright.schedule.tasks import Task
 
@@ -47,7 +47,7 @@ def felled_late(model: SiteModel, best: Candidate) -> Candidate:
             dispatcher.book.take(task, placed)
     used = _used(model, best)
     moved = _each_later(model, dispatcher, list(best.plans), used)
-    if len(model.trees) < settings().patience_from.value:
+    if len(model.trees) < SETTINGS["patience_from"]:
         for visit in sorted(used.crews, key=lambda one: (-one[1], one[0] or 0)):
             _shift(model, dispatcher, moved, used, visit)
         moved = _each_later(model, dispatcher, moved, used)
@@ -80,7 +80,7 @@ def _shift(
         for task, placed in zip(old.tasks, old.placed, strict=True):
             book.give_back(task, placed)
     mark = book.mark()
-    for other in free[::-1][: int(settings().late_tries.value)]:
+    for other in free[::-1][: int(SETTINGS["late_tries"])]:
         new = Used((used.crews - {visit}) | {(crew, other)}, used.hired, used.fires)
         for place, old in olds.items():
             found = _placed(dispatcher, old, other, day)
@@ -158,7 +158,7 @@ def _days(plan: TreePlan, used: Used, worked: int, down: int) -> list[int]:
     """Days to fell on, the latest first: days of work from the day the wood is worked back to the day of felling."""
     crews = {p.crew for task, p in zip(plan.tasks, plan.placed, strict=True) if task.work in DOWN}
     days = sorted({day for crew, day in used.crews if crew in crews and down < day <= worked}, reverse=True)
-    return days[: int(settings().late_tries.value)]
+    return days[: int(SETTINGS["late_tries"])]
 
 
 def _placed(dispatcher: Dispatcher, plan: TreePlan, day: int, since: int = 0) -> list[Placed] | None:

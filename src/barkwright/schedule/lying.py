@@ -6,7 +6,7 @@ from datetime import date, timedelta
 
 from barkwright.brood.hosts import draws_beetles, is_host_piece
 from barkwright.schedule.model import PieceModel, SiteModel, TreeModel
-from barkwright.schedule.settings import settings
+from barkwright.schedule.settings import SETTINGS
 from barkwright.schedule.tally import TreePlan
 from barkwright.season.flight import coming_flight, flight_year
 
@@ -72,4 +72,4 @@ def lain_share(model: SiteModel, down: date | None, plan: TreePlan | None, piece
     pick = None if plan is None else plan.picks.get(piece.piece.id)
     if plan is None or pick is None or model.days.day(done_day(plan, piece.piece.id)) > clear:
         return 1.0
-    return 0.0 if pick.option.end == "done" else settings().partial_share.value
+    return 0.0 if pick.option.end == "done" else SETTINGS["partial_share"]

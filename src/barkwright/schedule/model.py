@@ -16,7 +16,7 @@ from barkwright.schedule.bark import warm_days
 from barkwright.schedule.calendar import Outdoors, WorkDays, crew_days, first_day, outdoors
 from barkwright.schedule.machines import Machine, label
 from barkwright.schedule.options import Classes, Kit, Option, crew_hours, runs
-from barkwright.schedule.settings import settings
+from barkwright.schedule.settings import SETTINGS
 from barkwright.schedule.sitework import SiteWork, TreeWork
 from barkwright.season.flight import coming_flight, flight_year
 from barkwright.season.year import FlightYear
@@ -176,7 +176,7 @@ def site_model(work: SiteWork) -> SiteModel:
     first = first_day(work.inventory.calendar, on)
     last = max(flight.half for flight in flights.values())
     if any(tree.brood.needs_inspection for tree in work.trees):
-        last = max(last, first + timedelta(days=int(settings().look_again_days.value)))
+        last = max(last, first + timedelta(days=int(SETTINGS["look_again_days"])))
     length = max(1, (last - first).days + 1)
     place = outdoors(work.season)
     crews = tuple(

@@ -15,7 +15,7 @@ from barkwright.schedule.model import SiteModel, site_model
 from barkwright.schedule.money import hired_spans, rental_runs, used_days
 from barkwright.schedule.options import Taste
 from barkwright.schedule.scenario import Candidate, Scenario, evaluate, settle
-from barkwright.schedule.settings import settings
+from barkwright.schedule.settings import SETTINGS
 from barkwright.schedule.sitework import SiteWork
 from barkwright.schedule.tidy import tidied
 from barkwright.schedule.toil import rarest
@@ -39,8 +39,7 @@ def _over(model: SiteModel, best: Candidate, budget: Decimal) -> float:
 
 def search(model: SiteModel) -> Candidate:
     """Try scenarios until nothing is left that can be saved, or the bound on effort is reached; keep the best."""
-    known = settings()
-    bound = (known.search if len(model.trees) < known.patience_from.value else known.search_large).value
+    bound = SETTINGS["search" if len(model.trees) < SETTINGS["patience_from"] else "search_large"]
     floor = least_left(model)
     best: Candidate | None = None
     for scenario, rescue in scenarios(model):
@@ -56,10 +55,8 @@ def search(model: SiteModel) -> Candidate:
 def plainer(model: SiteModel, best: Candidate, bound: float) -> Candidate:
     """Try the best plan with the site doing without one of its ways of working after the other, the rarest first."""
     taste = best.scenario.taste
-    best = _better(
-        model, best, replace(best.scenario, taste=replace(taste, waiting=taste.waiting * settings().haste.value))
-    )
-    for _ in range(int(settings().search_rounds.value)):
+    best = _better(model, best, replace(best.scenario, taste=replace(taste, waiting=taste.waiting * SETTINGS["haste"])))
+    for _ in range(int(SETTINGS["search_rounds"])):
         before = best
         for kit in rarest(best.plans):
             if model.looked >= bound:
@@ -74,7 +71,7 @@ def plainer(model: SiteModel, best: Candidate, bound: float) -> Candidate:
 
 def one_hire(model: SiteModel, best: Candidate, bound: float) -> Candidate:
     """Try the best plan with each machine that is hired more than once had only before, or only after, a gap."""
-    for _ in range(int(settings().search_rounds.value)):
+    for _ in range(int(SETTINGS["search_rounds"])):
         before = best
         for place, days in used_days(model, best.plans).items():
             runs = hired_spans(model, place, days)
@@ -106,12 +103,12 @@ def scenarios(model: SiteModel) -> Iterator[tuple[Scenario, bool]]:
     Every plan that fewer machines or hands could make is among them as far as the bound allows, so that one more of
     them never leaves more bark.
     """
-    wishes, known = model.work.inventory.wishes, settings()
-    switch = known.tree_switch.value * model.hour
-    if len(model.trees) >= known.patience_from.value:
-        switch *= known.eager_switch.value  # there is time for few plans only, and few ways on a tree save hours
-    taste = Taste(0.0, wishes.prefer, known.near_tie.value, known.waiting.value / 100, switch)
-    hurry = (known.hurry.value, known.great_hurry.value)
+    wishes = model.work.inventory.wishes
+    switch = SETTINGS["tree_switch"] * model.hour
+    if len(model.trees) >= SETTINGS["patience_from"]:
+        switch *= SETTINGS["eager_switch"]  # there is time for few plans only, and few ways on a tree save hours
+    taste = Taste(0.0, wishes.prefer, SETTINGS["near_tie"], SETTINGS["waiting"] / 100, switch)
+    hurry = (SETTINGS["hurry"], SETTINGS["great_hurry"])
     people = tuple(crew.people for crew in model.days.crews)
     every = frozenset(machine.place for machine in model.machines)
     hired = [machine.place for machine in model.machines if machine.hired]
@@ -121,7 +118,7 @@ def scenarios(model: SiteModel) -> Iterator[tuple[Scenario, bool]]:
     ]
     for gone in subsets:
         yield Scenario(every - gone, people, taste), False
-    for times in (0.0, 2.0, known.eager_switch.value):  # with no thought of few ways on a tree, and with more
+    for times in (0.0, 2.0, SETTINGS["eager_switch"]):  # with no thought of few ways on a tree, and with more
         yield Scenario(every, people, replace(taste, switch=switch * times)), False
     if len({crew.rate for crew in model.days.crews}) > 1:
         for gone in subsets:
@@ -136,7 +133,7 @@ def scenarios(model: SiteModel) -> Iterator[tuple[Scenario, bool]]:
         for hands in fewer:
             for one in tastes:
                 yield Scenario(every - gone, hands, one), True
-    for cap in range(model.days.length - 1, 0, -int(known.cap_step.value)):
+    for cap in range(model.days.length - 1, 0, -int(SETTINGS["cap_step"])):
         for one in tastes:
             yield Scenario(every, people, one, cap), True
 
@@ -144,7 +141,7 @@ def scenarios(model: SiteModel) -> Iterator[tuple[Scenario, bool]]:
 def least_left(model: SiteModel) -> float:
     """Infested bark that no plan could save, because no way ends done or partial [ft2]."""
     left = 0.0
-    share = settings().partial_share.value
+    share = SETTINGS["partial_share"]
     for tree in model.trees:
         for piece in tree.pieces:
             if piece.brooding:

@@ -14,7 +14,7 @@ from barkwright.schedule.money import Bill, bill_of
 from barkwright.schedule.options import Taste
 from barkwright.schedule.order import ordered
 from barkwright.schedule.recipe import Pick
-from barkwright.schedule.settings import settings
+from barkwright.schedule.settings import SETTINGS
 from barkwright.schedule.tally import TreePlan
 from barkwright.schedule.toil import toil
 
@@ -70,7 +70,7 @@ def dispatcher_of(model: SiteModel, scenario: Scenario) -> Dispatcher:
     for place, first, last in scenario.spans:
         one = machines[place]
         machines[place] = replace(one, first=max(one.first, first), last=min(one.last, last))
-    book = Book(days, machines, scenario.machines, settings().smallest_stint.value)
+    book = Book(days, machines, scenario.machines, SETTINGS["smallest_stint"])
     return Dispatcher(model, book, scenario.taste, scenario.cap, scenario.thrifty)
 
 
@@ -134,7 +134,7 @@ def left_share(plan: TreePlan, piece: PieceModel, pick: Pick | None) -> tuple[fl
     late = any(
         t.completes and t.finish_by is not None and day > t.finish_by for t in plan.tasks if piece.piece.id in t.pieces
     )
-    return (0.0 if pick.option.end == "done" else settings().partial_share.value), late
+    return (0.0 if pick.option.end == "done" else SETTINGS["partial_share"]), late
 
 
 def host_left_ft2(model: SiteModel, tree: TreeModel, plan: TreePlan | None) -> float:

@@ -10,7 +10,7 @@ from barkwright.schedule.dispatch import Dispatcher
 from barkwright.schedule.model import SiteModel
 from barkwright.schedule.money import bill_of
 from barkwright.schedule.scenario import Candidate, dispatcher_of, settle
-from barkwright.schedule.settings import settings
+from barkwright.schedule.settings import SETTINGS
 from barkwright.schedule.tally import TreePlan
 from barkwright.schedule.tasks import Spans, Task
 
@@ -28,7 +28,7 @@ def tidied(model: SiteModel, candidate: Candidate) -> Candidate:
     dispatcher = dispatcher_of(model, candidate.scenario)
     items = sorted(_items(model, candidate))
     best = _staged(model, dispatcher, candidate, items)
-    small = len(model.trees) < settings().patience_from.value
+    small = len(model.trees) < SETTINGS["patience_from"]
     if small and best is candidate and any(stage == FIRE for stage, _, _ in items):
         dispatcher.book.undo(0)
         found = _fired(model, dispatcher, candidate, _blank(candidate), [(max(i[0], BY_HAND), *i[1:]) for i in items])
@@ -65,7 +65,7 @@ def _fired(
     mark = dispatcher.book.mark()
     kept = [list(row) for row in done]
     best: Candidate | None = None
-    small = len(model.trees) < settings().patience_from.value
+    small = len(model.trees) < SETTINGS["patience_from"]
     fires = small and any(stage == FIRE for stage, _, _ in items)
     last = sorted((place, number) for stage, place, number in items if stage >= BY_HAND)
     for days in [*(_fire_days(dispatcher, candidate, *grid) for grid in GRIDS if fires), None]:

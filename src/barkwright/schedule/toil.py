@@ -6,7 +6,7 @@ from collections.abc import Iterable
 
 from barkwright.schedule.model import SiteModel
 from barkwright.schedule.options import Kit
-from barkwright.schedule.settings import settings
+from barkwright.schedule.settings import SETTINGS
 from barkwright.schedule.tally import TreePlan
 
 
@@ -26,12 +26,11 @@ def toil(model: SiteModel, plans: Iterable[TreePlan]) -> float:
                 fires.update(days)
             if placed.crew is not None:
                 visits.update((placed.crew, day) for day in days)
-    known = settings()
     hours = (
-        known.tree_switch.value * more
-        + known.site_switch.value * max(0, len(site) - 1)
-        + known.fire_day.value * len(fires)
-        + known.crew_day.value * len(visits)
+        SETTINGS["tree_switch"] * more
+        + SETTINGS["site_switch"] * max(0, len(site) - 1)
+        + SETTINGS["fire_day"] * len(fires)
+        + SETTINGS["crew_day"] * len(visits)
     )
     return hours * model.hour
 

@@ -9,7 +9,7 @@ from functools import lru_cache
 from barkwright.brood.finding import PieceBrood
 from barkwright.brood.look import look_book
 from barkwright.schedule.jobs import Job
-from barkwright.schedule.settings import settings
+from barkwright.schedule.settings import SETTINGS
 from barkwright.schedule.sitework import SiteWork
 from barkwright.schedule.verify_days import hours_of
 from barkwright.schedule.verify_needs import Need
@@ -40,7 +40,7 @@ def _too_long(stripped: date, job: Job, work: SiteWork) -> bool:
     """Are there more days of work between than bark may lie, and any warm day?"""
     span = [stripped + DAY * step for step in range((job.last - stripped).days + 1)]
     worked = sum(any(hours_of(crew, day, work) > 0 for crew in work.inventory.crew) for day in span[1:])
-    return worked > settings().bark_kept_warm.value and any(is_warm(work.season, day) for day in span)
+    return worked > SETTINGS["bark_kept_warm"] and any(is_warm(work.season, day) for day in span)
 
 
 @lru_cache(maxsize=2048)
@@ -48,5 +48,5 @@ def is_warm(season: Season, day: date) -> bool:
     """Do grown beetles walk on that day? The sap runs, a flight is near or under way, or adults move in autumn."""
     flight = flight_year(season, day.year)
     begins, ends = (day_of(one, day.year) for one in look_book().move)
-    near = flight.onset - DAY * int(settings().bark_warm_before.value) <= day <= flight.end
+    near = flight.onset - DAY * int(SETTINGS["bark_warm_before"]) <= day <= flight.end
     return near or begins <= day <= ends or spells(season, day, day)[0].bark == "slipping"

@@ -9,7 +9,7 @@ from decimal import Decimal
 
 from barkwright.brood.finding import PieceBrood
 from barkwright.schedule.jobs import Choice, Job, Schedule
-from barkwright.schedule.settings import settings
+from barkwright.schedule.settings import SETTINGS
 from barkwright.schedule.sitework import SiteWork, TreeWork
 from barkwright.schedule.verify_wood import counts, lies_from, share_left
 from barkwright.season.flight import flight_year
@@ -71,7 +71,7 @@ def _lain(
         return 0.0
     if way is None or choice.window is None or choice.done_on is None or choice.done_on >= onset:
         return piece.bark_ft2
-    return 0.0 if way.windows[choice.window].end == "done" else settings().partial_share.value * piece.bark_ft2
+    return 0.0 if way.windows[choice.window].end == "done" else SETTINGS["partial_share"] * piece.bark_ft2
 
 
 def _limits(schedule: Schedule, work: SiteWork) -> Iterator[str]:

@@ -9,7 +9,7 @@ from datetime import date, timedelta
 from barkwright.brood.finding import PieceBrood
 from barkwright.brood.hosts import draws_beetles, is_host_piece
 from barkwright.schedule.jobs import Choice, Job, Schedule
-from barkwright.schedule.settings import settings
+from barkwright.schedule.settings import SETTINGS
 from barkwright.schedule.sitework import SiteWork, TreeWork
 from barkwright.schedule.verify_bark import broken_bark
 from barkwright.schedule.verify_felling import broken_felling
@@ -60,7 +60,7 @@ def share_left(choice: Choice, way: Way | None, brood: PieceBrood, work: SiteWor
     if choice.done_on >= flight_year(work.season, brood.flight_to_beat).onset:
         return 1.0
     end = way.windows[choice.window].end
-    return 0.0 if end == "done" else settings().partial_share.value if end == "partial" else 1.0
+    return 0.0 if end == "done" else SETTINGS["partial_share"] if end == "partial" else 1.0
 
 
 def _felling(tree: TreeWork, jobs: list[Job], needs: Mapping[str, Need], work: SiteWork) -> Iterator[str]:

@@ -7,7 +7,7 @@ from datetime import date
 from typing import TYPE_CHECKING
 
 from barkwright.diagnostics import Code, Diagnostic, Severity
-from barkwright.season.rules import day_in, number
+from barkwright.season.numbers import FLIGHT
 from barkwright.season.site import Season
 from barkwright.season.springs import last_read, years_read
 from barkwright.season.weatherflight import dated_by_weather, not_continued, usable
@@ -63,7 +63,7 @@ def _of_calendar(season: Season) -> Iterator[Diagnostic]:
         yield _said("warning", "weather-thin", message, "name files of a station nearby under weather: in the site")
     if season.weather is not None and season.rule != "calendar":
         count = len(usable(season))
-        least = number("least_years" if season.rule != "weather" else "few_years")
+        least = FLIGHT["least_years" if season.rule != "weather" else "few_years"]
         few = "no year" if not count else "only 1 year" if count == 1 else f"only {count} years"
         message = (
             f"{few} of the weather record of {season.weather.station.name} can date a flight, fewer than the "
@@ -76,13 +76,13 @@ def _of_calendar(season: Season) -> Iterator[Diagnostic]:
 def _of_model(season: Season) -> Iterator[Diagnostic]:
     assert season.weather is not None
     count = len(usable(season))
-    if count < number("few_years"):
+    if count < FLIGHT["few_years"]:
         message = (
             f"the weather record of {season.weather.station.name} dates flights of {count} "
             f"{'year' if count == 1 else 'years'} only: it is thin, so the earliest of them is planned for"
         )
         yield _said("warning", "weather-thin", message, "add daily files of more years, or of a station with more")
-    if season.longitude > number("fitted_east_of"):
+    if season.longitude > FLIGHT["fitted_east_of"]:
         message = (
             "the flight model was fitted in Utah, Colorado and Alaska and tested in western Canada: how well it holds "
             "this far east nobody has published"
@@ -104,7 +104,7 @@ def _of_record(season: Season) -> Iterator[Diagnostic]:
     if last > season.on:
         message = f"readings of {name} after {in_words(season.on)}, the day of the plan, are not used"
         yield _said("note", "assumption", message)
-    elif (season.on - last).days > number("stale_days") and _in_season(season.on):
+    elif (season.on - last).days > FLIGHT["stale_days"] and _in_season(season.on):
         message = f"the weather record of {name} ends on {in_words(last)}: this spring is not in it"
         yield _said("note", "weather-thin", message, "this year's file moves the dates of this year's flight")
 
@@ -112,14 +112,14 @@ def _of_record(season: Season) -> Iterator[Diagnostic]:
 def _lack_this_year(season: Season, weather: Weather) -> str | None:
     """Why this year's readings do not date this year's flight, where the years before do it in their place."""
     last = last_read(weather, season.on.year, season.on)
-    begun = day_in("spring", season.on.year) <= season.on < day_in("summer_end", season.on.year)
+    begun = FLIGHT.day("spring", season.on.year) <= season.on < FLIGHT.day("summer_end", season.on.year)
     if last is None or not begun or not dated_by_weather(season):
         return None
     return not_continued(weather, season.on.year, last)
 
 
 def _in_season(on: date) -> bool:
-    return day_in("spring", on.year) <= on <= day_in("season_end", on.year)
+    return FLIGHT.day("spring", on.year) <= on <= FLIGHT.day("season_end", on.year)
 
 
 def _said(severity: Severity, code: Code, message: str, hint: str | None = None) -> Diagnostic:

@@ -8,10 +8,9 @@ from collections.abc import Iterable, Iterator, Sequence
 from datetime import date, timedelta
 from typing import Literal, NamedTuple
 
-from barkwright import datafile
 from barkwright.season.days import day_index
 from barkwright.season.moisture import emc_c
-from barkwright.season.rules import Number
+from barkwright.season.numbers import DRYING
 
 Answer = Literal["likely", "uncertain", "unlikely"]
 
@@ -40,7 +39,7 @@ def saturation_hpa(temp_c: float) -> float:
     Returns the pressure [hPa].
     Valid: -40 to 50 degrees C.  Error: 0.4 %.  Source: [alduchov1996] Magnus form.  Differs: nothing.
     """
-    return figure("vapour_hpa") * math.exp(figure("vapour_slope") * temp_c / (figure("vapour_offset_c") + temp_c))
+    return DRYING["vapour_hpa"] * math.exp(DRYING["vapour_slope"] * temp_c / (DRYING["vapour_offset_c"] + temp_c))
 
 
 def drying_rate(temp_c: float, rate_15: float) -> float:
@@ -54,7 +53,7 @@ def drying_rate(temp_c: float, rate_15: float) -> float:
     """
     if temp_c <= 0:
         return 0.0
-    return rate_15 * saturation_hpa(temp_c) / saturation_hpa(figure("reference_c"))
+    return rate_15 * saturation_hpa(temp_c) / saturation_hpa(DRYING["reference_c"])
 
 
 def drying_air(temps_c: Sequence[float], rhs_pct: Sequence[float]) -> DryingAir:
@@ -62,10 +61,10 @@ def drying_air(temps_c: Sequence[float], rhs_pct: Sequence[float]) -> DryingAir:
 
     temps_c : mean temperatures [degrees C]; rhs_pct : mean relative humidities [%]
     """
-    coldest = figure("coldest_c")
+    coldest = DRYING["coldest_c"]
     settles = tuple(emc_c(max(temp, coldest), rh) for temp, rh in zip(temps_c, rhs_pct, strict=True))
     paces = [drying_rate(temp, 1.0) for temp in temps_c]
-    stays = (tuple(math.exp(-rate * pace) for pace in paces) for rate in map(figure, ("low", "mid", "high")))
+    stays = (tuple(math.exp(-rate * pace) for pace in paces) for rate in (DRYING["low"], DRYING["mid"], DRYING["high"]))
     return DryingAir(settles, *stays)
 
 
@@ -90,7 +89,7 @@ def last_split(air: DryingAir, use_on: date, at_least: Literal["likely", "uncert
     Wood split later is never dry sooner, so the day is searched for by halves; at worst it is the day two years back.
     """
     stays = air.low if at_least == "likely" else air.high
-    length = int(figure("longest"))
+    length = int(DRYING["longest"])
     first = use_on - timedelta(days=length)
     days = list(_indexes(first, length))
     late = bisect_left(range(length), True, key=lambda start: _days_to_dry(air.settles, stays, days[start:]) is None)
@@ -98,13 +97,13 @@ def last_split(air: DryingAir, use_on: date, at_least: Literal["likely", "uncert
 
 
 def _dry_on(split_on: date, settles: Sequence[float], stays: Sequence[float]) -> date | None:
-    days = _days_to_dry(settles, stays, _indexes(split_on, int(figure("longest"))))
+    days = _days_to_dry(settles, stays, _indexes(split_on, int(DRYING["longest"])))
     return None if days is None else split_on + timedelta(days=days)
 
 
 def _days_to_dry(settles: Sequence[float], stays: Sequence[float], days: Iterable[int]) -> int | None:
     """After how many of these days of the year wood split on the first of them is dry; None: after none."""
-    wet, dry = figure("green"), figure("dry")
+    wet, dry = DRYING["green"], DRYING["dry"]
     for number, at in enumerate(days):
         end = settles[at]
         wet = end + (wet - end) * stays[at]
@@ -115,8 +114,3 @@ def _days_to_dry(settles: Sequence[float], stays: Sequence[float], days: Iterabl
 
 def _indexes(first: date, length: int) -> Iterator[int]:
     return (day_index(first + timedelta(days=number)) for number in range(length))
-
-
-def figure(name: str) -> float:
-    """A number of data/season/drying.yaml, in its unit."""
-    return float(datafile.load("season/drying.yaml", dict[str, Number])[name].value)

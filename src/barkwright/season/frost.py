@@ -6,8 +6,7 @@ import math
 from collections.abc import Sequence
 from typing import NamedTuple
 
-from barkwright import datafile
-from barkwright.season.rules import Number
+from barkwright.season.numbers import FROST
 
 F_PER_C = 1.8
 
@@ -71,7 +70,7 @@ def winter_of(temps_c: Sequence[float]) -> Winter | None:
     """
     running = most = 0.0
     peak = 0
-    limit = figure("frozen_from")
+    limit = FROST["frozen_from"]
     frozen_from = None
     for day, temp in enumerate(temps_c):
         running = max(0.0, running - temp)
@@ -81,25 +80,20 @@ def winter_of(temps_c: Sequence[float]) -> Winter | None:
             frozen_from = day
     if frozen_from is None:
         return None
-    depth = _depth_ft(figure("freezing_n"), most)
-    to_dig = min(depth, figure("trench_ft"))
-    thin_from = frozen_from if depth <= figure("machine_ft") else None
+    depth = _depth_ft(FROST["freezing_n"], most)
+    to_dig = min(depth, FROST["trench_ft"])
+    thin_from = frozen_from if depth <= FROST["machine_ft"] else None
     thaw = thawed = 0.0
     for day in range(peak + 1, len(temps_c)):
         thaw = max(0.0, thaw + temps_c[day])
-        thawed = _depth_ft(figure("thawing_n"), thaw)
-        if thin_from is None and to_dig - thawed <= figure("machine_ft"):
+        thawed = _depth_ft(FROST["thawing_n"], thaw)
+        if thin_from is None and to_dig - thawed <= FROST["machine_ft"]:
             thin_from = day
         if thawed >= to_dig:
             return Winter(frozen_from, day if thin_from is None else thin_from, day, depth)
     return Winter(frozen_from, len(temps_c) if thin_from is None else thin_from, len(temps_c), depth)
 
 
-def figure(name: str) -> float:
-    """A number of data/season/frost.yaml, in its unit."""
-    return float(datafile.load("season/frost.yaml", dict[str, Number])[name].value)
-
-
 def _depth_ft(n: float, index_cdays: float) -> float:
-    latent = latent_heat_btu_ft3(figure("density"), figure("water"))
-    return stefan_ft(figure("conductivity"), n, fahrenheit_days(index_cdays), latent)
+    latent = latent_heat_btu_ft3(FROST["density"], FROST["water"])
+    return stefan_ft(FROST["conductivity"], n, fahrenheit_days(index_cdays), latent)

@@ -11,7 +11,8 @@ from barkwright.record import dataclass
 from barkwright.season.bands import MonthDays, SpellBook, band_of, dated
 from barkwright.season.climate import mean_c, normals_of
 from barkwright.season.days import LEAP_DAY, by_day
-from barkwright.season.frost import Winter, figure, winter_of
+from barkwright.season.frost import Winter, winter_of
+from barkwright.season.numbers import FROST
 from barkwright.season.site import Season
 from barkwright.season.weather import Weather
 from barkwright.sources import Citation, cite
@@ -62,7 +63,7 @@ def ground_of(season: Season) -> Ground:
         spans = tuple(FrostSpan(one.first, one.last, True) for one in season.frozen)
         return Ground(spans, None, None, "as you wrote", "When the ground is frozen is what you wrote.")
     winters = _winters(season.weather, season.on) if season.weather else []
-    if season.weather and len(winters) >= figure("fewest_winters"):
+    if season.weather and len(winters) >= FROST["fewest_winters"]:
         station = season.weather.station.name
         words = f"the daily weather of {station}, the middle of {len(winters)} winters"
         return _reckoned(_middle(winters), f"by the daily weather of {station}", words)
@@ -112,7 +113,7 @@ def _winters(weather: Weather, on: date) -> list[Winter | None]:
             temp = mean_c(reading) if reading else None
             missing += temp is None
             temps.append(temp or 0.0)
-        if missing < figure("most_missing"):
+        if missing < FROST["most_missing"]:
             found.append(winter_of(temps))
     return found
 

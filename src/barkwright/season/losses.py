@@ -5,43 +5,14 @@ from __future__ import annotations
 from datetime import date
 from typing import Literal
 
-from barkwright import datafile
 from barkwright.record import dataclass
 from barkwright.season.cold import warm_up
+from barkwright.season.numbers import LOST_DAYS
 from barkwright.season.weather import Day, Weather
 
 Cause = Literal["cold", "wind", "wet"]
 Losses = dict[Cause, float]
 CAUSES: tuple[Cause, ...] = ("cold", "wind", "wet")
-
-
-@dataclass(frozen=True, slots=True)
-class Limit:
-    """One number of the rule, its unit, and what it rests on."""
-
-    value: float
-    unit: str
-    basis: Literal["published", "ours"]
-    note: str
-    checked_on: date
-    source: str | None = None
-
-
-@dataclass(frozen=True, slots=True)
-class Limits:
-    """The whole file, data/season/lost_days.yaml; each field's unit stands there."""
-
-    slow_from_step: Limit
-    slow_share: Limit
-    gale_gust: Limit
-    strong_gust: Limit
-    gust_share: Limit
-    heavy_rain: Limit
-    rain: Limit
-    heavy_snow: Limit
-    snow: Limit
-    wet_share: Limit
-    fewest_days: Limit
 
 
 @dataclass(frozen=True, slots=True)
@@ -96,31 +67,25 @@ def cold_loss(tmax_c: float, wind_kmh: float) -> float:
     at = warm_up(tmax_c, wind_kmh)
     if at.stop:
         return 1.0
-    return limits().slow_share.value if at.step >= limits().slow_from_step.value else 0.0
+    return LOST_DAYS["slow_share"] if at.step >= LOST_DAYS["slow_from_step"] else 0.0
 
 
 def wind_loss(gust_kmh: float) -> float:
     """Share of a working day lost to wind, by its strongest gust [km/h]; the limits are ours."""
-    book = limits()
-    return _stepped(gust_kmh, book.strong_gust, book.gale_gust, book.gust_share)
+    return _stepped(gust_kmh, "strong_gust", "gale_gust", "gust_share")
 
 
 def wet_loss(precip_mm: float, snow_cm: float) -> float:
     """Share of a working day lost to rain and melted snow [mm] or to new snow [cm]; the limits are ours."""
-    book = limits()
     return max(
-        _stepped(precip_mm, book.rain, book.heavy_rain, book.wet_share),
-        _stepped(snow_cm, book.snow, book.heavy_snow, book.wet_share),
+        _stepped(precip_mm, "rain", "heavy_rain", "wet_share"),
+        _stepped(snow_cm, "snow", "heavy_snow", "wet_share"),
     )
 
 
-def limits() -> Limits:
-    """The limits, read once."""
-    return datafile.load("season/lost_days.yaml", Limits)
-
-
-def _stepped(value: float, part: Limit, whole: Limit, share: Limit) -> float:
-    return 1.0 if value >= whole.value else share.value if value >= part.value else 0.0
+def _stepped(value: float, part: str, whole: str, share: str) -> float:
+    """The share lost by a reading that is held against two limits, each given by its name."""
+    return 1.0 if value >= LOST_DAYS[whole] else LOST_DAYS[share] if value >= LOST_DAYS[part] else 0.0
 
 
 def _month(month: int, days: list[tuple[Losses, bool]]) -> MonthLoss:
@@ -136,7 +101,7 @@ def _month(month: int, days: list[tuple[Losses, bool]]) -> MonthLoss:
 
 def _told(days: list[tuple[Losses, bool]]) -> tuple[tuple[Cause, ...], list[tuple[Losses, bool]]]:
     """The causes that enough days tell of, and those days. A cause that is seldom read is left out before another."""
-    fewest = limits().fewest_days.value
+    fewest = LOST_DAYS["fewest_days"]
     read = {cause: sum(cause in loss for loss, _ in days) for cause in CAUSES}
     told = sorted((cause for cause in CAUSES if read[cause] >= fewest), key=lambda cause: -read[cause])
     while told:

@@ -11,7 +11,7 @@ from barkwright.season.site import Season
 from barkwright.season.weather import Station, Weather
 
 if TYPE_CHECKING:
-    from barkwright.season.losses import Limits, MonthLoss
+    from barkwright.season.losses import MonthLoss
 
 
 @dataclass(frozen=True, slots=True)
@@ -23,7 +23,6 @@ class LostDays:
     last: date  # of the record, or the plan's date
     months: tuple[MonthLoss, ...]  # January to December
     shares: tuple[float, ...]  # the same months' `share`
-    limits: Limits  # by which days were judged
 
 
 def lost_days(season: Season) -> LostDays | None:
@@ -39,11 +38,11 @@ def lost_share(season: Season, day: date) -> float:
 
 @lru_cache(maxsize=64)
 def _lost_days(weather: Weather, on: date) -> LostDays | None:
-    from barkwright.season.losses import limits, month_losses
+    from barkwright.season.losses import month_losses
 
     dates = [day for day in weather.days if day <= on]
     if not dates:
         return None
     months = month_losses(weather, on)
     shares = tuple(month.share for month in months)
-    return LostDays(weather.station, min(dates), max(dates), months, shares, limits())
+    return LostDays(weather.station, min(dates), max(dates), months, shares)

@@ -8,7 +8,7 @@ from functools import lru_cache
 
 from barkwright.record import dataclass
 from barkwright.season.emergence import model, one_year_parents, warm_days_until, warm_hours
-from barkwright.season.rules import day_in, number
+from barkwright.season.numbers import FLIGHT
 from barkwright.season.weather import Weather
 from barkwright.season.year import in_words
 
@@ -83,13 +83,13 @@ def spring_of(year: int, warm: Sequence[MonthDay], prior_warm_days: int) -> Spri
     parents = one_year_parents(prior_warm_days)
     needed = warm_days_until(0.5, parents)
     days = [_dated(one, year) for one in warm]
-    counted = [day for day in days if day >= day_in("count_from", year)]
-    fifth = _nth(counted, int(number("fifth_day")))
+    counted = [day for day in days if day >= FLIGHT.day("count_from", year)]
+    fifth = _nth(counted, int(FLIGHT["fifth_day"]))
     median = _nth(days, needed)
     onset = None
     if fifth is not None and median is not None:
-        onset = min(max(fifth, median - timedelta(days=int(number("miss_days")))), median)
-    over = _nth(days, warm_days_until(number("over_share"), parents))
+        onset = min(max(fifth, median - timedelta(days=int(FLIGHT["miss_days"]))), median)
+    over = _nth(days, warm_days_until(FLIGHT["over_share"], parents))
     end = None if median is None else over or max(days[-1], median)
     return Spring(year, prior_warm_days, parents, needed, fifth, median, onset, end, over is not None)
 
@@ -108,17 +108,17 @@ def missing_days(weather: Weather, first: date, last: date) -> tuple[int, int]:
 def thin(weather: Weather, first: date, last: date, most: str = "most_missing") -> str | None:
     """Why a span of days has too few readings to count warm days in it, or None when it has enough."""
     count, longest = missing_days(weather, first, last)
-    if count > number(most):
+    if count > FLIGHT[most]:
         return f"{count} days between {in_words(first)} and {in_words(last)} have no highest temperature"
-    if most == "most_missing" and longest > number("longest_gap"):
+    if most == "most_missing" and longest > FLIGHT["longest_gap"]:
         return f"{longest} days in a row between {in_words(first)} and {in_words(last)} have no highest temperature"
     return None
 
 
 def prior_of(weather: Weather, year: int, on: date) -> int | None:
     """Warm days of the calendar year before `year` [days]; None where too many of its days are not on record."""
-    last = day_in("season_end", year - 1)
-    if last > on or thin(weather, day_in("spring", year - 1), last, "prior_missing"):
+    last = FLIGHT.day("season_end", year - 1)
+    if last > on or thin(weather, FLIGHT.day("spring", year - 1), last, "prior_missing"):
         return None
     return len(warm_days(weather, year - 1, date(year - 1, 12, 31)))
 
@@ -130,14 +130,14 @@ def last_read(weather: Weather, year: int, on: date) -> date | None:
 
 
 def _read(weather: Weather, year: int, on: date) -> YearRead:
-    first, last = day_in("spring", year), day_in("season_end", year)
+    first, last = FLIGHT.day("spring", year), FLIGHT.day("season_end", year)
     missing, _ = missing_days(weather, first, min(last, on))
     warm = warm_days(weather, year, on)
     prior = prior_of(weather, year, on)
     reason = None
-    if day_in("summer_end", year) > on:
+    if FLIGHT.day("summer_end", year) > on:
         reason = "the year is not over"
-    elif lack := thin(weather, first, day_in("summer_end", year)):
+    elif lack := thin(weather, first, FLIGHT.day("summer_end", year)):
         reason = lack
     elif prior is None:
         reason = f"the model needs the year before, and {_lack_before(weather, year)}"
@@ -150,7 +150,7 @@ def _read(weather: Weather, year: int, on: date) -> YearRead:
 
 
 def _lack_before(weather: Weather, year: int) -> str:
-    first, last = day_in("spring", year - 1), day_in("season_end", year - 1)
+    first, last = FLIGHT.day("spring", year - 1), FLIGHT.day("season_end", year - 1)
     if all(day.year != year - 1 for day in weather.days):
         return f"{year - 1} is not on record"
     return thin(weather, first, last, "prior_missing") or f"{year - 1} is not over"
@@ -162,7 +162,7 @@ def _summer(weather: Weather, spring: Spring | None, on: date) -> Summer | None:
     brood, stand = model().brood, model().stand
     first = spring.median + timedelta(days=brood.from_days)
     window = spring.median + timedelta(days=stand.from_days), spring.median + timedelta(days=stand.to_days)
-    last = day_in("season_end", spring.year)
+    last = FLIGHT.day("season_end", spring.year)
     hours, unread = [], []
     for day in _days(first, min(date(spring.year, 12, 31), max(on, last))):
         reading = weather.days.get(day) if day <= on else None
@@ -180,7 +180,7 @@ def _summer(weather: Weather, spring: Spring | None, on: date) -> Summer | None:
         unread=len(unread),
         hours_at_most=total + most * len(unread),
         stand_hours_at_most=in_window + most * sum(window[0] <= day <= window[1] for day in unread),
-        complete=last <= on and last not in unread and len(unread) <= number("most_missing"),
+        complete=last <= on and last not in unread and len(unread) <= FLIGHT["most_missing"],
     )
 
 

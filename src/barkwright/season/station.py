@@ -9,7 +9,7 @@ from functools import lru_cache
 
 from barkwright.diagnostics import Diagnostic, Severity
 from barkwright.inventory.model import Site
-from barkwright.season.rules import number
+from barkwright.season.numbers import FLIGHT
 from barkwright.season.weather import Day, Station, Weather
 from barkwright.season.weatherfiles.reading import read_weather
 from barkwright.units import FT_PER_M
@@ -27,7 +27,7 @@ def weather_of(site: Site) -> tuple[Weather | None, tuple[Diagnostic, ...]]:
     rise_m = rise_of(site, weather.station)
     notes = [*weather.notes, *_distance(site, weather.station), *_height(site, weather.station, rise_m)]
     if site.weather_to_site_height and rise_m is not None:
-        weather = shifted(weather, -number("lapse_c_per_km") * rise_m / 1000.0)
+        weather = shifted(weather, -FLIGHT["lapse_c_per_km"] * rise_m / 1000.0)
     return weather, tuple(notes)
 
 
@@ -71,7 +71,7 @@ def _distance(site: Site, station: Station) -> Iterator[Diagnostic]:
         )
         return
     miles = miles_between(site.latitude, site.longitude, station.latitude, station.longitude)
-    if miles > number("far_miles"):
+    if miles > FLIGHT["far_miles"]:
         message = f"the weather station {station.name} is {miles:.0f} miles from the site"
         yield _note(
             message, "look for a nearer weather station, or trust the calendar as much as the weather", "warning"
@@ -91,13 +91,13 @@ def _height(site: Site, station: Station, rise_m: float | None) -> Iterator[Diag
     feet = abs(rise_m) * FT_PER_M
     way = "above" if rise_m > 0 else "below"
     if site.weather_to_site_height:
-        shift = -number("lapse_c_per_km") * rise_m / 1000.0
+        shift = -FLIGHT["lapse_c_per_km"] * rise_m / 1000.0
         message = (
             f"temperatures of {station.name} are shifted by {shift:+.1f} C, because the site lies {feet:,.0f} ft {way} "
-            f"it ({number('lapse_c_per_km'):g} C for each 1,000 m, the standard atmosphere, from memory)"
+            f"it ({FLIGHT['lapse_c_per_km']:g} C for each 1,000 m, the standard atmosphere, from memory)"
         )
         yield _note(message, "in valleys with cold air the real difference is another", "note")
-    elif abs(rise_m) > number("far_height_m"):
+    elif abs(rise_m) > FLIGHT["far_height_m"]:
         message = f"the site lies {feet:,.0f} ft {way} the weather station {station.name}, and nothing is shifted"
         later = "later" if rise_m > 0 else "earlier"
         hint = f"beetles will fly {later} at the site; weather_to_site_height: true shifts the temperatures"

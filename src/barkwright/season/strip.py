@@ -9,7 +9,7 @@ from typing import Literal
 from barkwright.record import dataclass
 from barkwright.season.emergence import model
 from barkwright.season.flight import finish_by
-from barkwright.season.rules import day_in
+from barkwright.season.numbers import FLIGHT
 from barkwright.season.site import Season
 from barkwright.season.springs import Spring
 from barkwright.season.weather import Weather
@@ -73,7 +73,7 @@ def monday(day: date) -> date:
 def _start(season: Season, flights: Iterable[FlightYear]) -> date:
     """The plan's day, or the spring before it where a flight of this year has a record so far."""
     on, weather = season.on, season.weather
-    spring = day_in("spring", on.year)
+    spring = FLIGHT.day("spring", on.year)
     if spring >= on or weather is None or all(flight.year != on.year for flight in flights):
         return on
     return spring if any(spring <= day <= on for day in weather.days) else on

@@ -7,7 +7,7 @@ from typing import Literal
 from barkwright.record import dataclass
 from barkwright.season.doubts import doubts_of
 from barkwright.season.flight import calendar_flight, coming_flight, finish_by, flight_year
-from barkwright.season.rules import number
+from barkwright.season.numbers import FLIGHT
 from barkwright.season.site import Season
 from barkwright.season.weatherflight import dated_by_weather, usable, weather_dates
 
@@ -39,8 +39,8 @@ def _of_weather(season: Season) -> Sure:
     years = f"{count} {'year' if count == 1 else 'years'}"
     rests = f"they rest on {years} of daily weather of {season.weather.station.name}"
     codes = {note.code for note in doubts_of(season)}
-    if count < number("few_years"):
-        return Sure("not sure", f"{rests}, fewer than {number('few_years'):g}")
+    if count < FLIGHT["few_years"]:
+        return Sure("not sure", f"{rests}, fewer than {FLIGHT['few_years']:g}")
     if "outside-range" in codes:
         return Sure("not sure", f"{rests}, by a model that nobody has tested this far east")
     beside = [note.message for note in season.notes if note.code == "weather-station" and note.severity == "warning"]
@@ -52,7 +52,7 @@ def _of_weather(season: Season) -> Sure:
     flight = flight_year(season, coming_flight(season, season.on))
     earlier = (finish_by(flight) - finish_by(calendar_flight(season, flight.year))).days
     dates = weather_dates(season, flight.year)
-    if dates is not None and dates.kind == "years" and earlier > number("apart_days"):
+    if dates is not None and dates.kind == "years" and earlier > FLIGHT["apart_days"]:
         return Sure("fairly sure", f"{rests}, but the regional calendar is much earlier")
     return Sure("well founded", f"{rests}, and every caution is counted in")
 

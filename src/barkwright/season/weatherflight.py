@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Literal
 
 from barkwright.record import dataclass
 from barkwright.season.emergence import model
-from barkwright.season.rules import day_in, number, numbers
+from barkwright.season.numbers import FLIGHT
 from barkwright.season.springs import Spring, last_read, prior_of, spring_of, thin, warm_days, years_read
 from barkwright.season.year import Caution, FlightYear, in_words
 from barkwright.sources import Citation, cite
@@ -44,7 +44,7 @@ class WeatherDates:
 def dated_by_weather(season: Season) -> bool:
     """Does daily weather date this site's flights, by the user's word or because enough years are on record?"""
     count = len(usable(season))
-    return season.rule != "calendar" and count >= (1 if season.rule == "weather" else number("least_years"))
+    return season.rule != "calendar" and count >= (1 if season.rule == "weather" else FLIGHT["least_years"])
 
 
 def usable(season: Season) -> tuple[Spring, ...]:
@@ -79,7 +79,7 @@ def weather_flight(season: Season, year: int) -> FlightYear | None:
     dates = weather_dates(season, year)
     if dates is None or season.weather is None:
         return None
-    margin = int(number("margin_days"))
+    margin = int(FLIGHT["margin_days"])
     return FlightYear(
         year=year,
         onset=dates.onset,
@@ -91,7 +91,7 @@ def weather_flight(season: Season, year: int) -> FlightYear | None:
         rule="weather",
         cautions=(
             Caution(
-                f"the model has missed by up to {number('miss_days'):g} days, so the first beetles are put before its "
+                f"the model has missed by up to {FLIGHT['miss_days']:g} days, so the first beetles are put before its "
                 f"half emergence by as much, but after the fifth warm day from 1 April",
                 (dates.middle_half - dates.middle_onset).days,
             ),
@@ -114,8 +114,8 @@ def early_one(days: Sequence[date], share: float, year: int) -> date:
 
 
 def _of(kind: Kind, springs: tuple[Spring, ...], last: date, year: int, prior_taken: bool = False) -> WeatherDates:
-    few = len(springs) < number("few_years")
-    early, late = (0.0, 1.0) if few else (number("early_share"), number("late_share"))
+    few = len(springs) < FLIGHT["few_years"]
+    early, late = (0.0, 1.0) if few else (FLIGHT["early_share"], FLIGHT["late_share"])
 
     def pick(of: Callable[[Spring], date | None], share: float) -> date:
         return early_one([day for one in springs if (day := of(one)) is not None], share, year)
@@ -157,22 +157,22 @@ def _continued(season: Season, springs: tuple[Spring, ...], last: date, prior: i
 
 def not_continued(weather: Weather, year: int, last: date) -> str | None:
     """Why this year's record up to `last` has too few readings to be continued, or None when it has enough."""
-    return thin(weather, min(day_in("spring", year), last), min(last, day_in("summer_end", year)))
+    return thin(weather, min(FLIGHT.day("spring", year), last), min(last, FLIGHT.day("summer_end", year)))
 
 
 def _early(dates: WeatherDates) -> tuple[Caution, ...]:
     if dates.kind == "own":
         return ()
     count, days = len(dates.springs), (dates.middle_onset - dates.onset).days
-    if count < number("few_years"):
+    if count < FLIGHT["few_years"]:
         early = f"the earliest of {_years(count)}"
     else:
-        early = f"an early year (one in {1 / number('early_share'):.0f})"
+        early = f"an early year (one in {1 / FLIGHT['early_share']:.0f})"
     return (Caution(f"{early} in place of the middle one", days),)
 
 
 def _basis(weather: Weather, dates: WeatherDates) -> str:
-    count, few, name = len(dates.springs), number("few_years"), weather.station.name
+    count, few, name = len(dates.springs), FLIGHT["few_years"], weather.station.name
     first, last = (which(one.year for one in dates.springs) for which in (min, max))
     if dates.kind == "own":
         return f"Reckoned from the daily weather of {name} in {first}."
@@ -197,4 +197,4 @@ def _years(count: int) -> str:
 
 
 def _citations() -> tuple[Citation, ...]:
-    return (*(cite(text) for text in model().cite), *numbers()["miss_days"].citations)
+    return (*(cite(text) for text in model().cite), *FLIGHT.whole["miss_days"].citations)

@@ -98,7 +98,7 @@ class FigureLine(NamedTuple):
     basis: str
 
 
-class Figures(NamedTuple):
+class Grounds(NamedTuple):
     """What the hours and amounts of a plan rest on, each named once."""
 
     local: tuple[str, ...]  # the user's own rates and sizes
@@ -109,7 +109,7 @@ class Figures(NamedTuple):
     sources: tuple[str, ...]  # "key, locator" of published figures and equations
 
 
-def figures_behind(bench: Bench, chosen: Iterable[tuple[str, str]], felling: bool = True) -> Figures:
+def figures_behind(bench: Bench, chosen: Iterable[tuple[str, str]], felling: bool = True) -> Grounds:
     """What the chosen ways rest on; chosen: way id and bark condition of each, felling: is a tree felled or bucked?"""
     book = shop_of(bench.inventory).book
     pairs = sorted(set(chosen))
@@ -129,7 +129,7 @@ def figures_behind(bench: Bench, chosen: Iterable[tuple[str, str]], felling: boo
     cited = [entry.source for entry in entries.values() if entry.source and entry.basis == "published"]
     cited += [equations()[name].source for names in known for name in names]
     local = tuple(titles[name] for name, entry in entries.items() if entry.local)
-    return Figures(
+    return Grounds(
         local, named("placeholder"), named("ours"), named("from memory"), named("common practice, no source"),
         tuple(sorted(set(cited))),
     )  # fmt: skip

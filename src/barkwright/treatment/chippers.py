@@ -5,7 +5,7 @@ from __future__ import annotations
 from barkwright.inventory.model import Inventory
 from barkwright.record import dataclass
 from barkwright.stem.pieces import Piece
-from barkwright.treatment.limits import limit
+from barkwright.treatment.limits import LIMITS
 
 
 @dataclass(frozen=True, slots=True)
@@ -22,7 +22,7 @@ def chipper_of(inventory: Inventory) -> Chipper | None:
     found = []
     for one in inventory.equipment:
         if one.kind == "chipper" and (one.working_capacity or one.capacity):
-            working = one.working_capacity or float(one.capacity or 0) * limit("chipper_working_share")
+            working = one.working_capacity or float(one.capacity or 0) * LIMITS["chipper_working_share"]
             found.append(Chipper(one.capacity, working, one.feed or "unknown"))
     return max(found, key=lambda one: one.working_in, default=None)
 

@@ -9,7 +9,7 @@ from barkwright.season.climate import climate_of
 from barkwright.season.drying import Answer, dry_dates, last_split
 from barkwright.season.dryness import air_of
 from barkwright.season.site import Season
-from barkwright.treatment.limits import limit, month_day
+from barkwright.treatment.limits import LIMITS
 from barkwright.treatment.shown import shown_date
 
 DAY = timedelta(days=1)
@@ -56,8 +56,8 @@ class Drying:
             return None
         air = air_of(self._season)
         if air is None:
-            return month_day("drying_from", first.year), first
-        burn = first + timedelta(days=limit("stove_slack_days"))
+            return LIMITS.day("drying_from", first.year), first
+        burn = first + timedelta(days=LIMITS["stove_slack_days"])
         return last_split(air, burn, "likely"), burn
 
     @cached_property
@@ -92,7 +92,7 @@ class Drying:
         if found is None:
             air = air_of(self._season)
             if air is None:
-                day = month_day("drying_from", onset.year - 1) - DAY
+                day = LIMITS.day("drying_from", onset.year - 1) - DAY
                 found = day, day
             else:
                 found = last_split(air, onset, "likely"), last_split(air, onset, "uncertain")
@@ -109,8 +109,8 @@ class Drying:
 
 def _after_summer(split_on: date) -> date:
     """First day on which wood split on a day has had a full drying season. Ours, see data/treatment/limits.yaml."""
-    year = split_on.year if split_on <= month_day("drying_from", split_on.year) else split_on.year + 1
-    return month_day("drying_to", year) + DAY
+    year = split_on.year if split_on <= LIMITS.day("drying_from", split_on.year) else split_on.year + 1
+    return LIMITS.day("drying_to", year) + DAY
 
 
 def _next(day: date | None) -> date | None:

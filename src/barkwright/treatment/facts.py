@@ -10,7 +10,7 @@ from barkwright.inventory.model import Destination, Inventory, Tree
 from barkwright.stem.pieces import Piece
 from barkwright.treatment.chippers import Chipper, chipper_of, short_butt_ft
 from barkwright.treatment.conditions import Value
-from barkwright.treatment.limits import limit
+from barkwright.treatment.limits import LIMITS
 from barkwright.treatment.shown import answer, shown_date, shown_number
 
 LIFTING = frozenset(("winch", "loader", "skid-steer", "tractor", "excavator", "backhoe"))
@@ -126,6 +126,6 @@ def is_saw_log(piece: Piece) -> bool:
     """True for a log long and thick enough to be sawn; limits in limits.yaml."""
     return (
         piece.kind == "log"
-        and piece.top_dob_in >= limit("sawlog_top_in")
-        and piece.length_ft >= limit("sawlog_length_ft")
+        and piece.top_dob_in >= LIMITS["sawlog_top_in"]
+        and piece.length_ft >= LIMITS["sawlog_length_ft"]
     )

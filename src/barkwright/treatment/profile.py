@@ -13,7 +13,7 @@ from barkwright.season.year import FlightYear, Spell
 from barkwright.stem.pieces import Piece
 from barkwright.treatment.conditions import Value
 from barkwright.treatment.facts import tree_facts
-from barkwright.treatment.limits import cure_days, month_day
+from barkwright.treatment.limits import LIMITS, cure_days
 from barkwright.treatment.shown import shown_date
 
 if TYPE_CHECKING:
@@ -70,7 +70,7 @@ def breaks(
     if drying is not None:
         found |= drying.breaks(flight.onset if flight else None)
     for year in sorted({one.year for one in found}):
-        found |= {month_day("engravers_from", year), month_day("engravers_to", year) + DAY}
+        found |= {LIMITS.day("engravers_from", year), LIMITS.day("engravers_to", year) + DAY}
     return found
 
 
@@ -81,7 +81,7 @@ def day_facts(
     adults = profile.level != "none" and (
         profile.stage in ("adults", "unknown") or (profile.adults_from is not None and profile.adults_from <= day)
     )
-    engravers = month_day("engravers_from", day.year) <= day <= month_day("engravers_to", day.year)
+    engravers = LIMITS.day("engravers_from", day.year) <= day <= LIMITS.day("engravers_to", day.year)
     return {
         "day.bark": bark_on(profile, spell),
         "day.deep_winter": spell.bark == "frozen",

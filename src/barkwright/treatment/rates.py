@@ -14,11 +14,10 @@ from typing import Any, Literal
 from barkwright import datafile
 from barkwright.diagnostics import Diagnostic
 from barkwright.record import dataclass
-from barkwright.sources import Citation, cite
+from barkwright.sources import Basis, Citation, cite
 from barkwright.spread import Spread
 from barkwright.yamldoc import Document, read_document
 
-Basis = Literal["published", "common practice, no source", "ours", "from memory", "placeholder"]
 Unit = Literal[
     "share", "factor", "ft", "lb", "h/tree", "h/piece", "h/call", "h/cord", "min/limb", "min/log", "min/cut",
     "min/piece", "min/window", "limbs/tree", "stubs/ft", "ft2/min", "ft2/h", "m2/person-h", "loose yd3/person-h",

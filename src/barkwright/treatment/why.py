@@ -9,7 +9,7 @@ from barkwright.sources import Reason
 from barkwright.stem.pieces import Piece
 from barkwright.treatment.bench import Bench
 from barkwright.treatment.conditions import Condition, Region, Value, facts
-from barkwright.treatment.limits import limits
+from barkwright.treatment.limits import LIMITS
 from barkwright.treatment.rulebook import Rule
 from barkwright.treatment.shown import shown
 from barkwright.treatment.ways import Way, Window
@@ -79,7 +79,7 @@ def why(bench: Bench, tree: Tree, piece: Piece, brood: PieceBrood) -> Why:
         ),
         tuple(
             (one.what, _limit(one.value, one.unit), "; ".join(one.sources) or one.basis or "")
-            for one in limits().values()
+            for one in LIMITS.whole.values()
         ),
     )
 
