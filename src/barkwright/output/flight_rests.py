@@ -10,8 +10,8 @@ from barkwright.output.measures import Units
 from barkwright.output.order_basis import note_lines
 from barkwright.output.words import amount, day, listing
 from barkwright.record import dataclass
+from barkwright.season.distance import miles_apart
 from barkwright.season.doubts import doubts_of, left_out
-from barkwright.season.station import miles_between
 from barkwright.units import FT_PER_M
 
 if TYPE_CHECKING:
@@ -43,13 +43,13 @@ def station_beside(season: Season) -> StationBeside | None:
     if weather is None or not weather.days:
         return None
     station = weather.station
-    miles = above = None
-    if station.latitude is not None and station.longitude is not None:
-        miles = miles_between(season.latitude, season.longitude, station.latitude, station.longitude)
+    above = None
     if station.elevation_m is not None and season.elevation_ft is not None:
         above = season.elevation_ft - station.elevation_m * FT_PER_M
     days = [one for one in weather.days if one <= season.on] or list(weather.days)
-    return StationBeside(station.name, station.id, weather.kind, min(days), max(days), miles, above)
+    return StationBeside(
+        station.name, station.id, weather.kind, min(days), max(days), miles_apart(season, station), above
+    )
 
 
 def rests_lines(plan: FlightPlan, units: Units) -> list[str]:

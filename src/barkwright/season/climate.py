@@ -7,10 +7,11 @@ from functools import lru_cache
 
 from barkwright.record import dataclass
 from barkwright.season.days import LEAP_DAY, YEAR_DAYS, by_day, day_index
-from barkwright.season.normals import FT_PER_M, Normals, nearest_normals
+from barkwright.season.normals import Normals, nearest_normals
 from barkwright.season.site import Season
 from barkwright.season.weather import Day, Weather
 from barkwright.sources import Citation, cite
+from barkwright.units import FT_PER_M
 
 FEWEST_YEARS = 3  # readings of a calendar day from which its mean is taken; ours
 

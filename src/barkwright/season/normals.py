@@ -7,9 +7,9 @@ from typing import Literal
 
 from barkwright import datafile
 from barkwright.record import dataclass
-from barkwright.season.station import miles_between
+from barkwright.season.distance import miles_between
+from barkwright.units import FT_PER_M
 
-FT_PER_M = 1 / 0.3048
 METRES_WORTH_SAYING = 15
 
 

@@ -11,7 +11,7 @@ from barkwright import datafile
 from barkwright.diagnostics import Diagnostic
 from barkwright.inventory.model import Site, Span
 from barkwright.record import dataclass
-from barkwright.season.station import miles_between, rise_of, weather_of
+from barkwright.season.distance import miles_between, rise_of
 from barkwright.season.weather import Weather
 from barkwright.sources import Citation, cite
 
@@ -83,7 +83,7 @@ def season_of(site: Site, on: date) -> Season:
     book = regions()
     named = next((region for region in book.regions if region.id == site.region), None)
     nearest, miles = _nearest(book, site.latitude, site.longitude)
-    weather, said = weather_of(site)
+    weather, said = _weather_of(site)
     wrong = () if site.region is None or named else (_unknown(site.region, book),)
     return Season(
         region=named or nearest,
@@ -100,6 +100,14 @@ def season_of(site: Site, on: date) -> Season:
         frozen=site.ground.frozen,
         height_unknown=weather is not None and rise_of(site, weather.station) is None,
     )
+
+
+def _weather_of(site: Site) -> tuple[Weather | None, tuple[Diagnostic, ...]]:
+    if not site.weather:
+        return None, ()
+    from barkwright.season.station import weather_of
+
+    return weather_of(site)
 
 
 def _nearest(book: Regions, latitude: float, longitude: float) -> tuple[Region, float | None]:

@@ -2,19 +2,17 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterator
 from dataclasses import replace
 from functools import lru_cache
 
 from barkwright.diagnostics import Diagnostic, Severity
 from barkwright.inventory.model import Site
+from barkwright.season.distance import miles_apart, rise_of
 from barkwright.season.numbers import FLIGHT
 from barkwright.season.weather import Day, Station, Weather
 from barkwright.season.weatherfiles.reading import read_weather
 from barkwright.units import FT_PER_M
-
-EARTH_RADIUS_MI = 3958.8
 
 
 def weather_of(site: Site) -> tuple[Weather | None, tuple[Diagnostic, ...]]:
@@ -27,30 +25,19 @@ def weather_of(site: Site) -> tuple[Weather | None, tuple[Diagnostic, ...]]:
     rise_m = rise_of(site, weather.station)
     notes = [*weather.notes, *_distance(site, weather.station), *_height(site, weather.station, rise_m)]
     if site.weather_to_site_height and rise_m is not None:
-        weather = shifted(weather, -FLIGHT["lapse_c_per_km"] * rise_m / 1000.0)
+        weather = shifted(weather, _shift_c(rise_m))
     return weather, tuple(notes)
-
-
-def rise_of(site: Site, station: Station) -> float | None:
-    """How much higher the site lies than the station [m]; None where either height is not known."""
-    station_m = station.elevation_m
-    if station_m is None and site.weather_elevation_ft is not None:
-        station_m = site.weather_elevation_ft / FT_PER_M
-    return None if site.elevation_ft is None or station_m is None else site.elevation_ft / FT_PER_M - station_m
-
-
-def miles_between(latitude_1: float, longitude_1: float, latitude_2: float, longitude_2: float) -> float:
-    """Great-circle distance between two places [mi], by the haversine formula. Arguments in degrees."""
-    a, b = math.radians(latitude_1), math.radians(latitude_2)
-    half_lat, half_lon = (b - a) / 2, math.radians(longitude_2 - longitude_1) / 2
-    h = math.sin(half_lat) ** 2 + math.cos(a) * math.cos(b) * math.sin(half_lon) ** 2
-    return 2 * EARTH_RADIUS_MI * math.asin(math.sqrt(min(1.0, h)))
 
 
 @lru_cache(maxsize=8)
 def shifted(weather: Weather, by_c: float) -> Weather:
     """The record with every temperature shifted [degrees C]."""
     return replace(weather, days={day: _shifted(reading, by_c) for day, reading in weather.days.items()})
+
+
+def _shift_c(rise_m: float) -> float:
+    """What a site so much higher than its station has of its temperatures [degrees C]."""
+    return -FLIGHT["lapse_c_per_km"] * rise_m / 1000.0
 
 
 def _shifted(reading: Day, by_c: float) -> Day:
@@ -63,14 +50,14 @@ def _shifted(reading: Day, by_c: float) -> Day:
 
 
 def _distance(site: Site, station: Station) -> Iterator[Diagnostic]:
-    if station.latitude is None or station.longitude is None:
+    miles = miles_apart(site, station)
+    if miles is None:
         yield _note(
             "the weather file does not say where its station stands",
             "see that the weather station is near the site",
             "note",
         )
         return
-    miles = miles_between(site.latitude, site.longitude, station.latitude, station.longitude)
     if miles > FLIGHT["far_miles"]:
         message = f"the weather station {station.name} is {miles:.0f} miles from the site"
         yield _note(
@@ -91,7 +78,7 @@ def _height(site: Site, station: Station, rise_m: float | None) -> Iterator[Diag
     feet = abs(rise_m) * FT_PER_M
     way = "above" if rise_m > 0 else "below"
     if site.weather_to_site_height:
-        shift = -FLIGHT["lapse_c_per_km"] * rise_m / 1000.0
+        shift = _shift_c(rise_m)
         message = (
             f"temperatures of {station.name} are shifted by {shift:+.1f} C, because the site lies {feet:,.0f} ft {way} "
             f"it ({FLIGHT['lapse_c_per_km']:g} C for each 1,000 m, the standard atmosphere, from memory)"
