@@ -38,7 +38,8 @@ def builder(kind: Any) -> Build:
 
 def _record(kind: Any) -> Build:
     names = vars(sys.modules[kind.__module__])  # quicker than get_type_hints: a record's types stand in its own module
-    parts = {field.name: builder(eval(str(field.type), names)) for field in dataclasses.fields(kind)}
+    hints: dict[str, Any] = {field.name: field.type for field in dataclasses.fields(kind)}
+    parts = {name: builder(eval(hint, names) if isinstance(hint, str) else hint) for name, hint in hints.items()}
     return lambda data: kind(**{key: parts.get(key, _same)(value) for key, value in data.items()})
 
 

@@ -34,6 +34,7 @@ class Figures:
     def __init__(self, path: str) -> None:
         self.path = path
         self._values: dict[str, float] = {}
+        self._days: dict[str, tuple[int, int]] = {}
 
     @property
     def whole(self) -> Mapping[str, Figure]:
@@ -49,4 +50,8 @@ class Figures:
 
     def day(self, name: str, year: int) -> date:
         """One that is a day of the year, in `year`."""
-        return date.fromisoformat(f"{year}-{self.whole[name].value}")
+        found = self._days.get(name)
+        if found is None:
+            month, day = str(self.whole[name].value).split("-")
+            found = self._days[name] = int(month), int(day)
+        return date(year, *found)

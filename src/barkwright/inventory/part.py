@@ -10,7 +10,14 @@ from pydantic import BaseModel, ConfigDict, Field
 class Record(BaseModel):
     """Base of every part of the inventory: strict, frozen, unknown keys refused."""
 
-    model_config = ConfigDict(strict=True, frozen=True, extra="forbid", allow_inf_nan=False, populate_by_name=True)
+    model_config = ConfigDict(
+        strict=True,
+        frozen=True,
+        extra="forbid",
+        allow_inf_nan=False,
+        populate_by_name=True,
+        defer_build=True,  # parts are checked as parts of the whole; a checker of its own for each takes longer
+    )
 
 
 class Span(Record):

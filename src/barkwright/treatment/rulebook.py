@@ -38,7 +38,7 @@ class Outcome(BaseModel):
 class RuleRecord(BaseModel):
     """One rule as written."""
 
-    model_config = ConfigDict(frozen=True, extra="forbid")
+    model_config = ConfigDict(frozen=True, extra="forbid", defer_build=True)  # alone it is read of local rules only
 
     id: str
     title: str
