@@ -53,7 +53,7 @@ def inventory_of(
 def with_weather(days: dict[date, Day] | None) -> Any:
     """While it is open, every site has this record."""
     record: Weather | None = None if days is None else made_weather.of(days)
-    return patch("barkwright.season.site.weather_of", lambda site: (record, ()))
+    return patch("barkwright.season.site._weather_of", lambda site: (record, ()))
 
 
 def site_plan(days: dict[date, Day] | None, on: date = ON, **site: Any) -> FlightPlan:

@@ -12,16 +12,13 @@ from barkwright.output.words import amount, listing, number
 from barkwright.season.daylight import daylight_hours, sunless
 from barkwright.season.lostdays import lost_days
 from barkwright.season.numbers import LOST_DAYS
+from barkwright.season.year import MONTHS, in_words
 from barkwright.units import CM_PER_IN, KM_PER_MILE
 
 if TYPE_CHECKING:
     from barkwright.season.losses import MonthLoss
     from barkwright.season.lostdays import LostDays
 
-MONTHS = (
-    "January", "February", "March", "April", "May", "June", "July", "August", "September", "October", "November",
-    "December",
-)  # fmt: skip
 MOST = 0.5  # a month of which weather takes a greater share is named though nobody works in it; ours
 CAUSES = (("cold", "cold"), ("wind", "wind"), ("wet", "rain and snow"))
 
@@ -173,9 +170,6 @@ def _dark(view: View, day: date, last: date) -> Iterator[str]:
     season = view.plan.season
     while day <= last and (night := sunless(season.latitude, season.longitude, day, last)) is not None:
         first, end = night
-        yield f"The sun does not rise here from {_date(first)} to {_date(end)}: nobody works outside on those days."
+        dark = f"{in_words(first)} to {in_words(end)}"
+        yield f"The sun does not rise here from {dark}: nobody works outside on those days."
         day = end + timedelta(days=1)
-
-
-def _date(day: date) -> str:
-    return f"{day.day} {MONTHS[day.month - 1]} {day.year}"

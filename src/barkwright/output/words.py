@@ -10,11 +10,12 @@ import math
 from datetime import date
 from decimal import Decimal
 
+from barkwright.season.year import MONTHS as MONTH_NAMES
 from barkwright.treatment.listing import listing as listing
 from barkwright.units import half_up
 
 DAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
-MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
+MONTHS = tuple(name[:3] for name in MONTH_NAMES)
 
 
 def day(value: date) -> str:

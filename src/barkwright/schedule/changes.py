@@ -12,6 +12,7 @@ from barkwright.schedule.calendar import CrewDays
 from barkwright.schedule.model import PieceModel, SiteModel, site_model
 from barkwright.schedule.scenario import Candidate, Scenario, evaluate, left_share
 from barkwright.schedule.settings import SETTINGS
+from barkwright.season.year import in_words
 from barkwright.treatment.limits import LIMITS
 from barkwright.units import half_up
 
@@ -47,7 +48,7 @@ def _changes(model: SiteModel, best: Candidate, left: dict[str, list[tuple[Piece
     yield f"One more working day of {name}", _with_days(model, place, 1), scenario
     if inventory.calendar.start is not None and inventory.calendar.start > model.work.on:
         sooner = inventory.calendar.model_copy(update={"start": None})
-        text = f"Starting on {model.work.on.day} {model.work.on:%B %Y}"
+        text = f"Starting on {in_words(model.work.on)}"
         yield text, _anew(model, inventory.model_copy(update={"calendar": sooner})), scenario
     yield f"Two more working days of {name}", _with_days(model, place, 2), scenario
     yield f"One more person with {name}", *_with_people(model, scenario, place, 1)

@@ -15,6 +15,7 @@ from barkwright.season.frost import Winter, winter_of
 from barkwright.season.numbers import FROST
 from barkwright.season.site import Season
 from barkwright.season.weather import Weather
+from barkwright.season.year import MONTHS
 from barkwright.sources import Citation, cite
 
 FIRST = (8, 1)  # a winter is counted from this day to the day before the next like it; ours
@@ -134,4 +135,4 @@ def _month_day(number: int) -> str:
 
 def _said(month_day: str) -> str:
     day = date.fromisoformat(f"{ANY_YEAR}-{month_day}")
-    return f"{day.day} {day:%B}"
+    return f"{day.day} {MONTHS[day.month - 1]}"

@@ -8,6 +8,10 @@ from typing import Literal
 from barkwright.record import dataclass
 from barkwright.sources import Citation
 
+MONTHS = (
+    "January", "February", "March", "April", "May", "June", "July", "August", "September", "October", "November",
+    "December",
+)  # fmt: skip
 BarkState = Literal["slipping", "dormant", "frozen"]
 
 
@@ -49,4 +53,4 @@ class Spell:
 
 def in_words(day: date) -> str:
     """A day as it is written in a sentence: 7 May 2027."""
-    return f"{day.day} {day:%B %Y}"
+    return f"{day.day} {MONTHS[day.month - 1]} {day.year}"

@@ -9,8 +9,8 @@ from barkwright.season.climate import climate_of
 from barkwright.season.drying import Answer, dry_dates, last_split
 from barkwright.season.dryness import air_of
 from barkwright.season.site import Season
+from barkwright.season.year import in_words
 from barkwright.treatment.limits import LIMITS
-from barkwright.treatment.shown import shown_date
 
 DAY = timedelta(days=1)
 
@@ -67,9 +67,9 @@ class Drying:
         if perhaps is None:
             return "not within two years"
         if likely == perhaps:
-            return f"from {shown_date(perhaps)}"
-        return f"perhaps from {shown_date(perhaps)}, " + (
-            "not surely within two years" if likely is None else f"likely from {shown_date(likely)}"
+            return f"from {in_words(perhaps)}"
+        return f"perhaps from {in_words(perhaps)}, " + (
+            "not surely within two years" if likely is None else f"likely from {in_words(likely)}"
         )
 
     def in_stove(self, day: date) -> Answer:

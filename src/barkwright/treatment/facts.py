@@ -7,11 +7,12 @@ from math import sqrt
 
 from barkwright.brood.finding import PieceBrood
 from barkwright.inventory.model import Destination, Inventory, Tree
+from barkwright.season.year import in_words
 from barkwright.stem.pieces import Piece
 from barkwright.treatment.chippers import Chipper, chipper_of, short_butt_ft
 from barkwright.treatment.conditions import Value
 from barkwright.treatment.limits import LIMITS
-from barkwright.treatment.shown import answer, shown_date, shown_number
+from barkwright.treatment.shown import answer, shown_number
 
 LIFTING = frozenset(("winch", "loader", "skid-steer", "tractor", "excavator", "backhoe"))
 ROLLING = frozenset(("cant-hook", "log-arch"))
@@ -113,7 +114,7 @@ def end_facts(end: Destination | None, onset: date | None) -> dict[str, Value | 
         "way.end_spruce_mi": None if isinstance(spruce, str) else spruce,
         "way.end_processes": "unknown" if by is None else "too-late" if late else "before-onset",
         "way.end_name": end_name(end),
-        "way.end_by": None if by is None else shown_date(by),
+        "way.end_by": None if by is None else in_words(by),
     }
 
 

@@ -6,12 +6,12 @@ from datetime import date, timedelta
 
 from barkwright.inventory.model import Destination, Equipment, Inventory, Method
 from barkwright.record import dataclass
+from barkwright.season.year import in_words
 from barkwright.treatment.chippers import chipper_of
 from barkwright.treatment.conditions import Condition, Value
 from barkwright.treatment.facts import end_name
 from barkwright.treatment.listing import listing
 from barkwright.treatment.rulebook import Rule, Rulebook
-from barkwright.treatment.shown import shown_date
 from barkwright.treatment.ways import Template
 
 DIGGERS = frozenset(("excavator", "backhoe"))
@@ -133,8 +133,8 @@ def _days(template: Template, inventory: Inventory) -> str | None:
         return None
     first = max((one.first for one in entries if one.first), default=None)
     last = min((one.last for one in entries if one.last), default=None)
-    after = f"from {shown_date(first)}" if first else ""
-    until = f"until {shown_date(last)}" if last else ""
+    after = f"from {in_words(first)}" if first else ""
+    until = f"until {in_words(last)}" if last else ""
     return " ".join(part for part in (after, until) if part)
 
 

@@ -9,12 +9,11 @@ from typing import TYPE_CHECKING
 from barkwright.brood.finding import PieceBrood
 from barkwright.inventory.model import Inventory, Tree
 from barkwright.record import dataclass
-from barkwright.season.year import FlightYear, Spell
+from barkwright.season.year import FlightYear, Spell, in_words
 from barkwright.stem.pieces import Piece
 from barkwright.treatment.conditions import Value
 from barkwright.treatment.facts import tree_facts
 from barkwright.treatment.limits import LIMITS, cure_days
-from barkwright.treatment.shown import shown_date
 
 if TYPE_CHECKING:
     from barkwright.treatment.drying import Drying
@@ -93,10 +92,10 @@ def day_facts(
         "day.to_flight": _to_flight(flight, day),
         "day.burn_open": _burning(inventory, day),
         "day.cured": day >= profile.cured_on,
-        "day.onset": None if flight is None else shown_date(flight.onset),
-        "day.half": None if flight is None else shown_date(flight.half),
-        "day.adults_from": None if profile.adults_from is None else shown_date(profile.adults_from),
-        "day.cured_on": shown_date(profile.cured_on),
+        "day.onset": None if flight is None else in_words(flight.onset),
+        "day.half": None if flight is None else in_words(flight.half),
+        "day.adults_from": None if profile.adults_from is None else in_words(profile.adults_from),
+        "day.cured_on": in_words(profile.cured_on),
     }
 
 

@@ -2,19 +2,12 @@
 
 from __future__ import annotations
 
-from datetime import date
-
 from barkwright.treatment.conditions import Value, facts
 
 
 def answer(given: bool | None) -> str:
     """A yes-or-no answer as a word; None is `unknown`."""
     return "unknown" if given is None else "yes" if given else "no"
-
-
-def shown_date(day: date) -> str:
-    """A date as one says it: 4 May 2027."""
-    return f"{day.day} {day:%B %Y}"
 
 
 def shown_number(value: float, unit: str | None) -> str:

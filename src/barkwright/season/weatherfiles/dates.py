@@ -7,6 +7,7 @@ from collections.abc import Iterable
 from datetime import date, timedelta
 
 from barkwright.record import dataclass
+from barkwright.season.year import MONTHS as MONTH_NAMES
 
 ISO = re.compile(r"([0-9]{4})-([0-9][0-9])-([0-9][0-9])(?:[T ]00:00(?::00(?:\.0+)?)?)?")
 COMPACT = re.compile(r"((?:18|19|20)[0-9][0-9])([0-9][0-9])([0-9][0-9])")
@@ -15,8 +16,7 @@ YEAR_LAST = re.compile(r"([0-9][0-9]?)([/.-])([0-9][0-9]?)\2([0-9]{4}|[0-9][0-9]
 NAMED = re.compile(r"([0-9][0-9]?)[ -]([A-Za-z]{3,9})\.?[ -]([0-9]{4}|[0-9][0-9])")
 NAMED_FIRST = re.compile(r"([A-Za-z]{3,9})\.? ([0-9][0-9]?),? ([0-9]{4})")
 SERIAL = re.compile(r"[1-9][0-9]{4}(?:\.0+)?")  # days since 1899-12-30, as spreadsheets count
-MONTHS = ("january", "february", "march", "april", "may", "june",
-          "july", "august", "september", "october", "november", "december")  # fmt: skip
+MONTHS = tuple(name.lower() for name in MONTH_NAMES)
 SPREADSHEET_DAY_0 = date(1899, 12, 30)
 TURN = 70  # two-digit years from here on are of the last century; ours
 FIRST_YEAR, LAST_YEAR = 1840, 2199
