@@ -5,6 +5,7 @@ from datetime import date
 import pytest
 
 from barkwright.inventory.model import Site
+from barkwright.output.flight_rests import station_beside
 from barkwright.season.site import season_of
 from barkwright.season.sure import sure_of_dates
 
@@ -87,3 +88,4 @@ def test_the_stations_height_may_be_told_by_the_site(season):
     here = season(("latitude: 54.0", "longitude: -122.0"), elevation=1000 * M, weather_elevation=1000 * M)
     assert sure_of_dates(here).level == "well founded"
     assert said(here) == said(here, "note") == []
+    assert station_beside(here).above_ft == pytest.approx(0.0, abs=0.01)

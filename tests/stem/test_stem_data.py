@@ -1,7 +1,5 @@
 """The stem stage's data: cited, complete, and what the sources print."""
 
-import time
-
 import pytest
 from trees import inventory
 
@@ -50,21 +48,3 @@ def test_every_division_row_of_wood_has_a_limit():
     for row in rows("stem/nsvb_spruce.csv"):
         if row["table"] == "S1" and row["division"] and row["spcd"] != "90":
             assert division_limit_in(int(row["spcd"]), row["division"]) is not None, row
-
-
-@pytest.mark.slow
-def test_two_thousand_trees_are_cut_in_two_seconds():
-    trees = [
-        {
-            "id": f"T{number}",
-            "species": SPECIES[number % 8],
-            "dbh": 4 + number % 360 / 10,
-            "height": 30 + number % 90 + 0.5,
-        }
-        for number in range(2000)
-    ]
-    whole = inventory(*trees, equipment=({"kind": "chipper", "capacity": 9.0}, {"kind": "chipper", "capacity": 15.0}))
-    began = time.perf_counter()
-    for tree in whole.trees:
-        cut_tree(tree, whole)
-    assert time.perf_counter() - began < 2

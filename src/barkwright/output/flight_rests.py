@@ -43,9 +43,7 @@ def station_beside(season: Season) -> StationBeside | None:
     if weather is None or not weather.days:
         return None
     station = weather.station
-    above = None
-    if station.elevation_m is not None and season.elevation_ft is not None:
-        above = season.elevation_ft - station.elevation_m * FT_PER_M
+    above = None if season.rise_m is None else season.rise_m * FT_PER_M
     days = [one for one in weather.days if one <= season.on] or list(weather.days)
     return StationBeside(
         station.name, station.id, weather.kind, min(days), max(days), miles_apart(season, station), above

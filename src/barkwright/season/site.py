@@ -67,7 +67,7 @@ class Season:
     weather: Weather | None = None
     rule: Literal["weather", "calendar"] | None = None  # whose dates the user wants
     frozen: tuple[Span, ...] | None = None  # when the user says the ground is frozen
-    height_unknown: bool = False  # of the site or of the station: the weather may be that of another height
+    rise_m: float | None = None  # the site above its weather station; None where either height is not known
 
 
 def regions() -> Regions:
@@ -98,7 +98,7 @@ def season_of(site: Site, on: date) -> Season:
         weather=weather,
         rule=site.flight_dates,
         frozen=site.ground.frozen,
-        height_unknown=weather is not None and rise_of(site, weather.station) is None,
+        rise_m=None if weather is None else rise_of(site, weather.station),
     )
 
 

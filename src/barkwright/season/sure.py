@@ -47,7 +47,7 @@ def _of_weather(season: Season) -> Sure:
     if beside:
         named = f"the weather station {season.weather.station.name}"
         return Sure("fairly sure", f"{rests}, but {' and '.join(beside).replace(named, 'that station')}")
-    if season.weather.station.latitude is None or season.height_unknown:
+    if season.weather.station.latitude is None or season.rise_m is None:
         return Sure("fairly sure", f"{rests}, a station whose place or height beside the site is not known")
     flight = flight_year(season, coming_flight(season, season.on))
     earlier = (finish_by(flight) - finish_by(calendar_flight(season, flight.year))).days
