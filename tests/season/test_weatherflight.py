@@ -22,7 +22,7 @@ def place(days, on=ON, rule=None, **more):
     site = Site.model_validate(
         {"name": "any", "units": "imperial", "latitude": 54, "longitude": -122, "region": "interior-plateau", **more}
     )
-    return dataclasses.replace(season_of(site, on), weather=made_weather.of(days), rule=rule)
+    return dataclasses.replace(season_of(site, on), weather=made_weather.of(days), rise_m=0.0, rule=rule)
 
 
 def years(first_warm):
