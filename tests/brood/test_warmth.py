@@ -48,6 +48,7 @@ def test_a_warm_summer_brings_wood_out_of_reach_forward_and_leaves_what_was_look
     assert "warmth-one-year-above" in rules(found, "T1/2")
     assert "last-summer-larvae" in rules(found, "T1/1")
     assert [one.code for one in found.questions] == ["look-higher"]
+    assert not found.needs_inspection  # nobody can look up there before the tree is down, so nothing waits for it
     above = next(one for one in found.pieces if one.piece == "T1/2")
     assert above.stage == "unknown"
     assert above.adults_from == date(2026, 8, 1)

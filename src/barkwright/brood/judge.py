@@ -132,14 +132,14 @@ def _questions(
         worst = f"brood that flies in {verdict.flight}" if holds else "no brood"
         asked.append(questions.attack_year(tree, years.contradiction, worst))
     if holds and verdict.look_next:
-        if verdict.upper_flight is not None and verdict.reasons[0].rule == "last-summer-larvae":
-            asked.append(questions.look_higher(tree, season, on, verdict.upper_flight))
-        elif other_insect(tree):
+        if other_insect(tree):
             asked.append(questions.other_insect(tree, season, on, verdict.early))
         elif verdict.reasons[-1].rule == "mass-without-brood":
             asked.append(questions.mass_without_brood(tree, season, on, verdict.early))
         else:
             asked.append(questions.look_under_bark(tree, season, on, verdict.early))
+    if holds and verdict.upper_flight is not None and verdict.reasons[0].rule == "last-summer-larvae":
+        asked.append(questions.look_higher(tree, season, on, verdict.upper_flight))
     if holds and tree.attack == "strip" and tree.status == "standing" and _live_here(tree):
         asked.append(questions.strip_attack(tree))
     if lain and not holds:

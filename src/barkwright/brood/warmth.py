@@ -78,7 +78,7 @@ def refined(tree: Tree, season: Season, on: date, years: AttackYears, verdict: V
         verdict = _doubted(verdict, warmth, coming)
         if warm and unseen:
             said = _said(warmth, "one-year-above", coming)
-            return replace(verdict, upper_flight=coming, upper_reasons=said, look_next=True)
+            return replace(verdict, upper_flight=coming, upper_reasons=said)
         return _with(verdict, _said(warmth, "one-year-seen" if warm else "two-year", coming))
     if rule == "last-summer-larvae-unsure" and not warm and _only_early(tree, on):
         return replace(
