@@ -44,6 +44,26 @@ def flat(text: str) -> str:
 FIRST = "By when, why, and how sure"
 
 
+LYING = (
+    "{id: D1, species: white, status: windthrown, down_since: 2030-04-01, dbh: 14, height: 60, attacked: 2030, "
+    "stood_at_attack: false, bark: {left_percent: 100, condition: tight}, "
+    "found: {stages: [larvae], looked: [top, bottom], insect: spruce-beetle, seen: 2030-10-20}}"
+)
+
+
+def test_wood_that_lies_is_due_before_the_flight_that_it_would_draw() -> None:
+    plan = site_plan(weather(), trees=(LYING, TREES[0]))
+    coming, own = plan.flights
+    told = flat(section(page(plan), FIRST))
+    last = coming.onset - timedelta(days=1)
+    assert f"Be done by {day(last)} with D1, because it lies with the bark on and the flight of 2031" in told
+    assert "larvae are likely in it, which fly in 2032" in told
+    assert f"Be done by {day(finish_by(own))} with T1" in told
+    assert told.index("with D1") < told.index("with T1")
+    dry = LYING.replace("condition: tight", "condition: dried")
+    assert f"Be done by {day(finish_by(own))} with D1" in flat(section(page(site_plan(weather(), trees=(dry,))), FIRST))
+
+
 def test_a_sentence_says_by_when_why_and_how_sure() -> None:
     plan = site_plan(weather(), more=", elevation: 2300")
     coming, next_one = plan.flights

@@ -3,22 +3,27 @@
 from __future__ import annotations
 
 from collections.abc import Container, Iterator, Mapping, Sequence
+from dataclasses import replace
+from datetime import timedelta
 from typing import TYPE_CHECKING
 
+from barkwright.brood.hosts import draws_beetles
 from barkwright.output.blocks import Items, Para
 from barkwright.output.flight_dates import other_in_short
 from barkwright.output.measures import Units
 from barkwright.output.names import part_names, tree_names
 from barkwright.output.words import day
 from barkwright.record import dataclass
-from barkwright.season.flight import finish_by
+from barkwright.season.flight import coming_flight, finish_by, flight_year
 from barkwright.season.sure import Level, sure_of_dates, weakest
 
 if TYPE_CHECKING:
     from datetime import date
 
     from barkwright.brood.finding import Confidence, PieceBrood, TreeBrood
+    from barkwright.inventory.model import Tree
     from barkwright.plan import FlightPlan
+    from barkwright.season.site import Season
     from barkwright.season.year import FlightYear
 
 BROOD_SURE: dict[Confidence, Level] = {"high": "well founded", "medium": "fairly sure", "low": "not sure"}
@@ -26,8 +31,8 @@ RANK: dict[Confidence, int] = {"high": 2, "medium": 1, "low": 0}
 STAGES = {"adults": "grown beetles", "larvae": "larvae", "unknown": "beetles", None: "beetles"}
 HOST = "beetles take green wood on the ground first"
 SINGLE_WAYS = (
-    "Some ways of doing the work must be done sooner, and so must wood that would lie through an earlier flight: "
-    "'barkwright order' says which."
+    "Some ways of doing the work must be done sooner, and so must a tree that is felled before an earlier flight than "
+    "its own: 'barkwright order' says which."
 )
 
 
@@ -38,23 +43,25 @@ class Due:
     flight: int | None  # None where nothing is due
     lives: str  # what lives there, with its verb: "grown beetles are likely in"
     sure: Level
+    lies_through: int | None = None  # an earlier flight, for which wood that lies draws beetles from elsewhere
 
 
 def due_blocks(plan: FlightPlan, units: Units) -> tuple[Items | Para, ...]:
     """A sentence for each group of trees, the earliest date first; what it rests on stands under it."""
     groups: dict[Due, dict[str, list[str]]] = {}  # by what is due, the trees by why
-    for brood in plan.broods:
-        for due, why, name in _dues(brood):
+    for tree, brood in zip(plan.tally.inventory.trees, plan.broods, strict=True):
+        for due, why, name in _dues(brood, _drawn(tree, plan.season, plan.tally.on)):
             groups.setdefault(due, {}).setdefault(why, []).append(name)
     dates = sure_of_dates(plan.season)
     stay = {brood.tree for brood in plan.broods if brood.may_stay_standing}
     flights = {flight.year: flight for flight in plan.flights}
-    ordered = sorted(groups.items(), key=lambda group: group[0].flight or 9999)
+    ordered = sorted(groups.items(), key=lambda group: group[0].lies_through or group[0].flight or 9999)
     entries = []
     for due, whys in ordered:
         names = [name for same in whys.values() for name in same]
         flight = None if due.flight is None else flights[due.flight]
-        text = _sentence(due, flight, names, plan.tally.on, dates.level)
+        through = None if due.lies_through is None else flights[due.lies_through]
+        text = _sentence(due, flight, through, names, plan.tally.on, dates.level)
         entries.append((text, tuple(units.sentence(line) for line in _under(due, whys, dates.level, stay))))
     items = Items(tuple(entries))
     first = min((due.flight for due in groups if due.flight is not None), default=None)
@@ -65,8 +72,18 @@ def due_blocks(plan: FlightPlan, units: Units) -> tuple[Items | Para, ...]:
     return items, Para(units.sentence(f"The dates are {dates.level}: {dates.why}{beside}. {SINGLE_WAYS}"))
 
 
-def _dues(brood: TreeBrood) -> Iterator[tuple[Due, str, str]]:
-    """The flights that a tree's pieces must beat, and why; parts are named where they do not all have the same."""
+def _drawn(tree: Tree, season: Season, on: date) -> int | None:
+    """The flight that this tree's wood draws if it still lies by then; None while it stands, or draws none."""
+    coming = coming_flight(season, on)
+    lies = tree.status != "standing" and on < flight_year(season, coming).onset
+    return coming if lies and draws_beetles(tree, season, on) else None
+
+
+def _dues(brood: TreeBrood, drawn: int | None) -> Iterator[tuple[Due, str, str]]:
+    """The flights that a tree's pieces must beat, and why; parts are named where they do not all have the same.
+
+    drawn : int | None    a flight that the wood must not lie through, whatever lives in it
+    """
     by_flight: dict[int, list[PieceBrood]] = {}
     for found in brood.pieces:
         if found.flight_to_beat is not None:
@@ -75,7 +92,8 @@ def _dues(brood: TreeBrood) -> Iterator[tuple[Due, str, str]]:
         name = brood.tree
         if len(by_flight) > 1:
             name += f" ({part_names(found.piece.rpartition('/')[2] for found in pieces)})"
-        yield *_due(year, pieces), name
+        due, why = _due(year, pieces)
+        yield replace(due, lies_through=drawn if drawn is not None and drawn < year else None), why, name
     if not by_flight:
         yield *_due(None, brood.pieces), brood.tree
 
@@ -92,10 +110,18 @@ def _due(year: int | None, pieces: Sequence[PieceBrood]) -> tuple[Due, str]:
     return Due(year, lives, BROOD_SURE[surest.confidence]), why
 
 
-def _sentence(due: Due, flight: FlightYear | None, names: Sequence[str], on: date, dates: Level) -> str:
+def _sentence(
+    due: Due, flight: FlightYear | None, through: FlightYear | None, names: Sequence[str], on: date, dates: Level
+) -> str:
     trees, because = tree_names(names), _because(due, names)
     if flight is None:
         return f"Nothing is due for {trees}: {because}; this is {due.sure}."
+    if through is not None:
+        last, it = through.onset - timedelta(days=1), "it lies" if len(names) == 1 else "they lie"
+        return (
+            f"Be done by {day(last)} with {trees}, because {it} with the bark on and the flight of {through.year} "
+            f"attacks such wood; {because}, which fly in {flight.year}; this is {weakest(due.sure, dates)}."
+        )
     return f"{_by_when(flight, on, trees, because)}; this is {weakest(due.sure, dates)}."
 
 
