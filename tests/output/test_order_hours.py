@@ -87,6 +87,14 @@ def test_limits_are_said_in_the_units_of_the_reader_and_only_those_that_take_any
     assert "Saskatchewan" not in text
 
 
+def test_thunder_is_counted_where_the_record_notes_it(monkeypatch):
+    stormy = record(every_day(replace(FINE, thunder=True)))
+    text = said(monkeypatch, stormy)
+    assert "50 % in November (thunder 50 %)" in text
+    assert "Ours: thunder costs half a day." in text
+    assert "not counted" not in text
+
+
 def test_a_month_without_losses_and_one_with_hardly_any_are_told_apart(monkeypatch):
     days = every_day(years=tuple(range(2000, 2020)))
     text = said(monkeypatch, record(days))

@@ -75,6 +75,16 @@ def test_a_day_loses_to_the_causes_that_were_read_and_to_no_other():
     assert losses(Day(tmax_c=-27.0, gust_kmh=16.0))["cold"] == 0.0  # a gust is no mean wind
 
 
+def test_thunder_takes_half_a_day_where_it_is_noted():
+    assert losses(Day(thunder=True)) == {"thunder": 0.5}
+    assert losses(Day(thunder=False)) == {"thunder": 0.0}
+    assert "thunder" not in losses(FINE)
+    calm, storm = replace(FINE, thunder=False), replace(FINE, thunder=True, precip_mm=2.0)
+    january = lost_days(season(weather(month_days(1, (80, calm), (20, storm))))).months[0]
+    assert (january.thunder, january.share) == (pytest.approx(0.1), pytest.approx(0.1))
+    assert lost_days(season(weather(month_days(1, (100, FINE))))).months[0].thunder is None
+
+
 def test_a_month_is_the_mean_of_its_days_and_causes_overlap():
     cold, storm = replace(FINE, tmax_c=-45.0), replace(FINE, gust_kmh=50.0, precip_mm=2.0)
     both = replace(cold, gust_kmh=70.0)

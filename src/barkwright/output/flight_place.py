@@ -60,7 +60,7 @@ def _told(season: Season, lost: LostDays | None, fly: FlyHours | None) -> Iterat
     if lost is not None:
         known = [month for month in lost.months if month.known]
         told = listing([word for name, word in CAUSES if any(getattr(month, name) is not None for month in known)])
-        take = "takes" if told in ("cold", "wind") else "take"
+        take = "takes" if told in ("cold", "wind", "thunder") else "take"
         yield (
             f"Work lost is what {told} {take} of a working day by the record of {lost.station.name}; the limits are "
             "ours."

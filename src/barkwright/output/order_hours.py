@@ -20,7 +20,7 @@ if TYPE_CHECKING:
     from barkwright.season.lostdays import LostDays
 
 MOST = 0.5  # a month of which weather takes a greater share is named though nobody works in it; ours
-CAUSES = (("cold", "cold"), ("wind", "wind"), ("wet", "rain and snow"))
+CAUSES = (("cold", "cold"), ("wind", "wind"), ("wet", "rain and snow"), ("thunder", "thunder"))
 
 
 def working_hours(view: View) -> Iterator[str]:
@@ -102,12 +102,16 @@ def _limits(view: View, known: Sequence[MonthLoss]) -> Iterator[str]:
             "of it"
         )
         by.append("heavy_rain")
+    if any(month.thunder for month in known):
+        ours.append(f"thunder costs {_part('thunder_share')}")
+        by.append("thunder_share")
     if ours:
         yield f"Ours: {'; '.join(ours)}."
     if any(month.cold for month in known):
         by.append("slow_from_step")
         yield "Cold counts by a published schedule of work and warm-up breaks, at the warmest of the day."
-    yield "Thunder is not counted."
+    if all(month.thunder is None for month in known):
+        yield "Thunder is not counted."
     view.cited.extend(citation for name in by for citation in LOST_DAYS.whole[name].citations)
 
 
@@ -135,8 +139,9 @@ def _causes(month: MonthLoss) -> str:
 
 
 def untold(known: Sequence[MonthLoss]) -> Iterator[str]:
-    """Causes of which the record does not tell, or not enough."""
-    missing = [word for name, word in CAUSES if any(getattr(month, name) is None for month in known)]
+    """Causes of which the record does not tell, or not enough; that few stations note thunder is not worth a word."""
+    causes = [(name, word) for name, word in CAUSES if name != "thunder"]
+    missing = [word for name, word in causes if any(getattr(month, name) is None for month in known)]
     if missing:
         yield f"The record says too little of {listing(missing, 'or')} to count on: no hours are taken off for that."
     if any(month.calm and month.cold is not None for month in known):

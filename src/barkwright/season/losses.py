@@ -1,4 +1,4 @@
-"""What cold, wind, rain and snow take of working days: of one day by its readings, of a month by all its days."""
+"""What cold, wind, wet and thunder take of working days: of one day by its readings, of a month by all its days."""
 
 from __future__ import annotations
 
@@ -10,9 +10,9 @@ from barkwright.season.cold import warm_up
 from barkwright.season.numbers import LOST_DAYS
 from barkwright.season.weather import Day, Weather
 
-Cause = Literal["cold", "wind", "wet"]
+Cause = Literal["cold", "wind", "wet", "thunder"]
 Losses = dict[Cause, float]
-CAUSES: tuple[Cause, ...] = ("cold", "wind", "wet")
+CAUSES: tuple[Cause, ...] = ("cold", "wind", "wet", "thunder")
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,6 +28,7 @@ class MonthLoss:
     cold: float | None
     wind: float | None
     wet: float | None  # rain and snow
+    thunder: float | None
     calm: int  # of these days, those for which the cold was judged as in still air, for want of the day's mean wind
 
     @property
@@ -54,6 +55,8 @@ def losses(day: Day) -> Losses:
         found["wind"] = wind_loss(day.gust_kmh)
     if day.precip_mm is not None:  # new snow alone does not tell whether it rained
         found["wet"] = wet_loss(day.precip_mm, day.snow_cm or 0.0)
+    if day.thunder is not None:
+        found["thunder"] = LOST_DAYS["thunder_share"] if day.thunder else 0.0
     return found
 
 
@@ -92,11 +95,12 @@ def _month(month: int, days: list[tuple[Losses, bool]]) -> MonthLoss:
     """The means over the days on which every cause was read that the month's record tells of."""
     told, days = _told(days)
     if not told:
-        return MonthLoss(month, 0, 0.0, None, None, None, 0)
+        return MonthLoss(month, 0, 0.0, None, None, None, None, 0)
     mean = {cause: sum(loss[cause] for loss, _ in days) / len(days) for cause in told}
     share = sum(max(loss[cause] for cause in told) for loss, _ in days) / len(days)
     calm = sum(still for _, still in days)
-    return MonthLoss(month, len(days), share, mean.get("cold"), mean.get("wind"), mean.get("wet"), calm)
+    cold, wind, wet, thunder = (mean.get(cause) for cause in CAUSES)
+    return MonthLoss(month, len(days), share, cold, wind, wet, thunder, calm)
 
 
 def _told(days: list[tuple[Losses, bool]]) -> tuple[tuple[Cause, ...], list[tuple[Losses, bool]]]:
