@@ -64,6 +64,14 @@ def test_wood_that_lies_is_due_before_the_flight_that_it_would_draw() -> None:
     assert f"Be done by {day(finish_by(own))} with D1" in flat(section(page(site_plan(weather(), trees=(dry,))), FIRST))
 
 
+def test_a_green_tree_that_is_to_be_taken_down_is_not_called_wood_on_the_ground() -> None:
+    green = TREES[3].replace("attacked: never", "attacked: never, removal: {by: dismantle, hours: 5}")
+    told = flat(section(page(site_plan(weather(), trees=(green,))), FIRST))
+    assert "with T4, because felled green wood draws beetles and the first beetles fly" in told
+    assert "may not have to come down" not in told
+    assert "on the ground" not in told
+
+
 def test_a_sentence_says_by_when_why_and_how_sure() -> None:
     plan = site_plan(weather(), more=", elevation: 2300")
     coming, next_one = plan.flights

@@ -30,6 +30,7 @@ BROOD_SURE: dict[Confidence, Level] = {"high": "well founded", "medium": "fairly
 RANK: dict[Confidence, int] = {"high": 2, "medium": 1, "low": 0}
 STAGES = {"adults": "grown beetles", "larvae": "larvae", "unknown": "beetles", None: "beetles"}
 HOST = "beetles take green wood on the ground first"
+HOST_TO_FELL = "felled green wood draws beetles"
 SINGLE_WAYS = (
     "Some ways of doing the work must be done sooner, and so must a tree that is felled before an earlier flight than "
     "its own: 'barkwright order' says which."
@@ -50,10 +51,11 @@ def due_blocks(plan: FlightPlan, units: Units) -> tuple[Items | Para, ...]:
     """A sentence for each group of trees, the earliest date first; what it rests on stands under it."""
     groups: dict[Due, dict[str, list[str]]] = {}  # by what is due, the trees by why
     for tree, brood in zip(plan.tally.inventory.trees, plan.broods, strict=True):
-        for due, why, name in _dues(brood, _drawn(tree, plan.season, plan.tally.on)):
+        for due, why, name in _dues(tree, brood, _drawn(tree, plan.season, plan.tally.on)):
             groups.setdefault(due, {}).setdefault(why, []).append(name)
     dates = sure_of_dates(plan.season)
-    stay = {brood.tree for brood in plan.broods if brood.may_stay_standing}
+    felled = {tree.id for tree in plan.tally.inventory.trees if tree.removal is not None}
+    stay = {brood.tree for brood in plan.broods if brood.may_stay_standing} - felled
     flights = {flight.year: flight for flight in plan.flights}
     ordered = sorted(groups.items(), key=lambda group: group[0].lies_through or group[0].flight or 9999)
     entries = []
@@ -79,7 +81,7 @@ def _drawn(tree: Tree, season: Season, on: date) -> int | None:
     return coming if lies and draws_beetles(tree, season, on) else None
 
 
-def _dues(brood: TreeBrood, drawn: int | None) -> Iterator[tuple[Due, str, str]]:
+def _dues(tree: Tree, brood: TreeBrood, drawn: int | None) -> Iterator[tuple[Due, str, str]]:
     """The flights that a tree's pieces must beat, and why; parts are named where they do not all have the same.
 
     drawn : int | None    a flight that the wood must not lie through, whatever lives in it
@@ -92,17 +94,22 @@ def _dues(brood: TreeBrood, drawn: int | None) -> Iterator[tuple[Due, str, str]]
         name = brood.tree
         if len(by_flight) > 1:
             name += f" ({part_names(found.piece.rpartition('/')[2] for found in pieces)})"
-        due, why = _due(year, pieces)
+        due, why = _due(year, pieces, tree.status == "standing")
         yield replace(due, lies_through=drawn if drawn is not None and drawn < year else None), why, name
     if not by_flight:
-        yield *_due(None, brood.pieces), brood.tree
+        yield *_due(None, brood.pieces, tree.status == "standing"), brood.tree
 
 
-def _due(year: int | None, pieces: Sequence[PieceBrood]) -> tuple[Due, str]:
+def _due(year: int | None, pieces: Sequence[PieceBrood], stands: bool) -> tuple[Due, str]:
     surest = max(pieces, key=lambda found: (found.brood == "likely", RANK[found.confidence]))
     why = surest.reasons[0].because if surest.reasons else ""
     if year is None:
         lives = "no beetles are expected in"
+    elif all(found.host for found in pieces) and stands:
+        lives, why = (
+            HOST_TO_FELL,
+            "A green tree that is taken down leaves fresh wood, and the flight takes such wood first.",
+        )
     elif all(found.host for found in pieces):
         lives, why = HOST, "Green spruce on the ground holds no beetles yet, but the flight takes it first."
     else:
@@ -140,7 +147,7 @@ def _under(due: Due, whys: Mapping[str, Sequence[str]], dates: Level, stay: Cont
 
 
 def _because(due: Due, names: Sequence[str]) -> str:
-    return due.lives if due.lives == HOST else f"{due.lives} {_them(names)}"
+    return due.lives if due.lives in (HOST, HOST_TO_FELL) else f"{due.lives} {_them(names)}"
 
 
 def _by_when(flight: FlightYear, on: date, trees: str, because: str) -> str:

@@ -60,7 +60,7 @@ def summed(texts: Sequence[str]) -> str | None:
             low, high = min(values), max(values)
             out.append(found[0] if low == high else f"{low:g} to {high:g}")
         else:
-            out.append(f"{sum(values):.{max(len(value.partition('.')[2]) for value in found)}f}")
+            out.append(f"{sum(values):,.{max(len(value.partition('.')[2]) for value in found)}f}")
         out.append(after)
     return _ONE.sub(r"\g<number> \g<noun>", "".join(out))
 
