@@ -19,7 +19,6 @@ if TYPE_CHECKING:
     from barkwright.season.losses import MonthLoss
     from barkwright.season.lostdays import LostDays
 
-MOST = 0.5  # a month of which weather takes a greater share is named though nobody works in it; ours
 CAUSES = (("cold", "cold"), ("wind", "wind"), ("wet", "rain and snow"), ("thunder", "thunder"))
 
 
@@ -57,7 +56,7 @@ def _weather(view: View, days: Mapping[date, float], first: date, last: date) ->
     if lost is None:
         return
     between = (first + timedelta(days=offset) for offset in range(min(366, (last - first).days + 1)))
-    taken = [day for day in between if lost.shares[day.month - 1] > MOST]
+    taken = [day for day in between if lost.shares[day.month - 1] > LOST_DAYS["named_from"]]
     months = list(dict.fromkeys(day.month for day in sorted([*days, *taken])))
     told = [lost.months[month - 1] for month in months]
     known = [month for month in told if month.known]

@@ -8,12 +8,11 @@ from functools import lru_cache
 from barkwright.record import dataclass
 from barkwright.season.days import LEAP_DAY, YEAR_DAYS, by_day, day_index
 from barkwright.season.normals import Normals, nearest_normals
+from barkwright.season.numbers import DRYING
 from barkwright.season.site import Season
 from barkwright.season.weather import Day, Weather
 from barkwright.sources import Citation, cite
 from barkwright.units import FT_PER_M
-
-FEWEST_YEARS = 3  # readings of a calendar day from which its mean is taken; ours
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,7 +73,7 @@ def _means(weather: Weather, what: str, on: date) -> tuple[float, ...] | None:
             at = day_index(when)
             sums[at] += value
             counts[at] += 1
-    if any(count < FEWEST_YEARS for at, count in enumerate(counts) if at != LEAP_DAY):
+    if any(count < DRYING["fewest_years"] for at, count in enumerate(counts) if at != LEAP_DAY):
         return None
     means = [total / max(count, 1) for total, count in zip(sums, counts, strict=True)]
     means[LEAP_DAY] = (means[LEAP_DAY - 1] + means[LEAP_DAY + 1]) / 2

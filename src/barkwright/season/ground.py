@@ -18,7 +18,6 @@ from barkwright.season.weather import Weather
 from barkwright.season.year import MONTHS
 from barkwright.sources import Citation, cite
 
-FIRST = (8, 1)  # a winter is counted from this day to the day before the next like it; ours
 ANY_YEAR = 2026  # its winter has no leap day
 NAMED = ("tm5-852-6, modified Berggren equation with lambda 1", "pavement-interactive, silt")
 DAY = timedelta(days=1)
@@ -71,7 +70,7 @@ def ground_of(season: Season) -> Ground:
     near = normals_of(season)
     if near is not None:
         days = by_day(near.mean_c)
-        turn = date(ANY_YEAR, *FIRST).timetuple().tm_yday  # of a leap year: one day on
+        turn = FROST.day("winter_from", ANY_YEAR).timetuple().tm_yday  # of a leap year: one day on
         days = days[turn:] + days[:LEAP_DAY] + days[LEAP_DAY + 1 : turn]
         return _reckoned(winter_of(days), f"by {near.name}", near.words, (cite(near.station.source),))
     band = band_of(datafile.load("season/spells.yaml", SpellBook), season.latitude)
@@ -105,7 +104,7 @@ def _winters(weather: Weather, on: date) -> list[Winter | None]:
     found = []
     years = [day.year for day in weather.days]
     for year in range(min(years, default=0) - 1, max(years, default=-2) + 1):
-        begin, end = date(year, *FIRST), date(year + 1, *FIRST)
+        begin, end = (FROST.day("winter_from", each) for each in (year, year + 1))
         temps = []
         missing = 0
         for number in range((end - begin).days):
@@ -130,7 +129,7 @@ def _middle(winters: list[Winter | None]) -> Winter | None:
 
 
 def _month_day(number: int) -> str:
-    return f"{date(ANY_YEAR, *FIRST) + min(number, 364) * DAY:%m-%d}"
+    return f"{FROST.day('winter_from', ANY_YEAR) + min(number, 364) * DAY:%m-%d}"
 
 
 def _said(month_day: str) -> str:
