@@ -30,6 +30,7 @@ from barkwright.season.springs import years_read
 from barkwright.season.station import weather_of
 from barkwright.season.strip import Mark, Strip, Week, strip_of
 from barkwright.season.weatherfiles.reading import Reading
+from barkwright.units import half_up
 
 
 def section(text: str, heading: str) -> str:
@@ -185,8 +186,9 @@ def test_each_year_on_record_has_its_line() -> None:
         days = [spring.fifth_day, spring.onset, spring.median, spring.end]
         shown = [f"{one.day} {MONTHS[one.month - 1]}" for one in days if one is not None]
         row = next(line for line in table.splitlines() if line.startswith(str(year.year)))
-        assert row.split()[1:3] == [str(spring.prior_warm_days), str(spring.needed)]
-        assert " ".join(row.split()[3:11]) == " ".join(shown)
+        parents = f"{half_up(100 * one_year_parents(spring.prior_warm_days))}"
+        assert row.split()[1:5] == [str(spring.prior_warm_days), parents, "%", str(spring.needed)]
+        assert " ".join(row.split()[5:13]) == " ".join(shown)
         assert row.endswith(" %")
     assert "2018 is left out: the model needs the year before" in flat(table)
     assert section(page(site_plan(None)), "The years on record") == ""

@@ -79,6 +79,7 @@ def year_record(year: YearRead) -> YearRecord:
         "missing_days": year.missing,
         "left_out": year.left_out,
         "prior_warm_days": spring.prior_warm_days if spring else None,
+        "one_year_parents_share": near(spring.parents) if spring else None,
         "needed_warm_days": spring.needed if spring else None,
         "fifth_warm_day": iso(spring.fifth_day) if spring else None,
         "onset": iso(spring.onset) if spring else None,

@@ -18,8 +18,9 @@ if TYPE_CHECKING:
 
 HEAD = (
     "Year",
-    "Warm days\nyear before",
-    "Warm days\nneeded",
+    "Warm\nbefore",
+    "One-year\nparents",
+    "Warm\nneeded",
     "Fifth\nwarm day",
     "First\nbeetles",
     "Half\nout",
@@ -27,10 +28,11 @@ HEAD = (
     "One-year\nbrood",
 )
 TOLD = (
-    "The more warm days the year before had, the more beetles of one year are among those that fly, and the more warm "
-    "days are needed until half of them are out. The fifth warm day is counted from 1 April. One-year brood is the "
-    "share of a standing tree's brood, attacked in that year, that grows up in one year and flies in the next; a dash "
-    "where the summer is not on record in full."
+    "Warm before: warm days of the year before. One-year parents: the share of one-year beetles among those that fly. "
+    "Warm needed: warm days until half of them are out. The more warm days the year before had, the more beetles of "
+    "one year are among those that fly, and the more warm days are needed until half of them are out. The fifth warm "
+    "day is counted from 1 April. One-year brood is the share of a standing tree's brood, attacked in that year, that "
+    "grows up in one year and flies in the next; a dash where the summer is not on record in full."
 )
 
 
@@ -41,7 +43,7 @@ def year_blocks(season: Season) -> Iterator[Table | Para | Items]:
     read = years_read(season.weather, season.on)
     rows = tuple(_row(year, year.spring) for year in read if year.spring is not None and not year.left_out)
     if rows:
-        yield Table(HEAD, rows, "lrrlllll")
+        yield Table(HEAD, rows, "lrrrlllll")
         yield Para(TOLD)
     lines = [f"{year.year} is left out: {year.left_out}." for year in read if year.left_out]
     if lines:
@@ -60,6 +62,7 @@ def _row(year: YearRead, spring: Spring) -> tuple[str, ...]:
     return (
         str(year.year),
         str(spring.prior_warm_days),
+        f"{half_up(100 * spring.parents)} %",
         str(spring.needed),
         *(_short(when) for when in (spring.fifth_day, spring.onset, spring.median, spring.end)),
         "-" if share is None else f"{half_up(100 * share)} %",

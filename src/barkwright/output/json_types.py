@@ -86,6 +86,7 @@ class YearRecord(TypedDict):
     missing_days: int
     left_out: str | None
     prior_warm_days: int | None
+    one_year_parents_share: float | None
     needed_warm_days: int | None
     fifth_warm_day: Iso | None
     onset: Iso | None
