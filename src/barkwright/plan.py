@@ -13,10 +13,11 @@ from barkwright.costs.prices import Prices
 from barkwright.diagnostics import Diagnostic
 from barkwright.inventory.model import Inventory, Tree
 from barkwright.record import dataclass
+from barkwright.schedule.best import best_plan
 from barkwright.schedule.jobs import Schedule
-from barkwright.schedule.rule import plan_by_rule
 from barkwright.schedule.sitework import SiteWork, TreeWork
 from barkwright.schedule.verify import verify
+from barkwright.schedule.watch import Watch
 from barkwright.season.doubts import doubts_of
 from barkwright.season.flight import coming_flight, flight_year
 from barkwright.season.site import Season, season_of
@@ -147,7 +148,7 @@ def plan_ways(inventory: Inventory, on: date) -> WayPlan:
     return WayPlan(flight, Bench(inventory, flight.season, on, flight.horizon + timedelta(days=1)))
 
 
-def plan_order(inventory: Inventory, on: date) -> Plan:
+def plan_order(inventory: Inventory, on: date, watch: Watch | None = None) -> Plan:
     """Walk the whole path: ways, choices, days."""
     way_plan = plan_ways(inventory, on)
     flight, bench = way_plan.flight, way_plan.bench
@@ -161,7 +162,7 @@ def plan_order(inventory: Inventory, on: date) -> Plan:
             ways[piece.id] = bench.ways(tree, piece, found)
         trees.append(_tree_work(tree, stem, brood, felling, ways))
     work = SiteWork(inventory, on, flight.season, bench, Prices(inventory), tuple(trees))
-    schedule = plan_by_rule(work)
+    schedule = best_plan(work, watch)
     return Plan(
         flight=flight,
         bench=bench,

@@ -10,7 +10,7 @@ from typing import Any
 from barkwright.brood.finding import PieceBrood, Question, TreeBrood
 from barkwright.inventory.model import Crew, Equipment, Inventory, Near, Site, Tree
 from barkwright.plan import plan_ways
-from barkwright.schedule.jobs import Choice, CostLine, Job, RentalRun, Schedule, Unmet
+from barkwright.schedule.jobs import Choice, CostLine, Job, Optimum, RentalRun, Schedule, Unmet
 from barkwright.season.site import Season, season_of
 from barkwright.season.year import FlightYear
 from barkwright.sources import Reason
@@ -161,7 +161,7 @@ def plan(trees: int = 1, unmet: bool = False, name: str = "Quiet Bend") -> Any:
         infested_before_ft2=58.6,
         infested_left_ft2=0.0,
         host_left_ft2=0.0,
-        method="priority rule",
+        optimum=Optimum((), "priority rule", "nothing is proven", None),
     )
     question = [
         Question(

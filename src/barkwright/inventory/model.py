@@ -204,6 +204,15 @@ class Wishes(Record):
     prefer: tuple[Method, ...] = ()
 
 
+class Best(Record):
+    """What the best plan may give up, and what partial and late work counts as; what is left out is as in the data."""
+
+    bark_tolerance_ft2: Annotated[float | None, Bounds(0, 1000000, "ft2")] = None
+    money_tolerance: Annotated[float | None, Bounds(0, 10000000)] = None
+    partial_per_ft2: Annotated[float | None, Bounds(0, 100000)] = None
+    late_per_ft2: Annotated[float | None, Bounds(0, 100000)] = None
+
+
 class Worth(Record):
     """What the user says his own fuel and saw logs are worth to him; nothing is assumed."""
 
@@ -227,4 +236,5 @@ class Inventory(Record):
     limits: Limits = Limits()
     wishes: Wishes = Wishes()
     worth: Worth = Worth()
+    best: Best = Best()
     local: tuple[str, ...] = ()  # paths of the user's own rulebook and rates, relative to the inventory

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing_extensions import TypedDict
 
+from barkwright.output.json_optimum import OptimumRecord
 from barkwright.output.json_types import (
     BroodPieceRecord,
     BroodRecord,
@@ -115,23 +116,6 @@ class UnmetRecord(TypedDict):
     infested_ft2: float
     why: str
     change: str
-
-
-class LevelRecord(TypedDict):
-    """One level of the objective, with its bound."""
-
-    name: str
-    value: float
-    bound: float | None
-    gap: float | None
-
-
-class OptimumRecord(TypedDict):
-    """How the ways and days were chosen, and what that proves."""
-
-    levels: list[LevelRecord]
-    stopped: str
-    solver: str | None
 
 
 class CautionRecord(TypedDict):

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, cast
 
 from barkwright.output.advice import advice_for
 from barkwright.output.json_basics import iso, near, reason_record, site_record, spread_record
+from barkwright.output.json_optimum import LevelRecord, OptimumRecord
 from barkwright.output.json_records import (
     brood_record,
     flight_record,
@@ -30,6 +31,7 @@ if TYPE_CHECKING:
     from barkwright.brood.finding import TreeBrood
     from barkwright.inventory.model import Tree
     from barkwright.plan import Plan
+    from barkwright.schedule.jobs import Level, Optimum
     from barkwright.stem.pieces import Piece
     from barkwright.treatment.ways import Way, Window
 
@@ -64,9 +66,30 @@ def order_result(plan: Plan) -> OrderResult:
             }
             for unmet in schedule.unmet
         ],
-        "optimum": {"levels": [], "stopped": schedule.method, "solver": None},
+        "optimum": optimum_record(schedule.optimum),
         "risk": None,
         "cautions": _cautions(view),
+    }
+
+
+def optimum_record(optimum: Optimum) -> OptimumRecord:
+    """The levels with their bounds, and why the search ended."""
+    return {
+        "by": optimum.by,
+        "levels": [_level(level) for level in optimum.levels],
+        "stopped": optimum.stopped,
+        "solver": optimum.solver,
+    }
+
+
+def _level(level: Level) -> LevelRecord:
+    return {
+        "name": level.name,
+        "unit": level.unit,
+        "value": near(level.value),
+        "bound": None if level.bound is None else near(level.bound),
+        "gap": None if level.gap is None else near(level.gap),
+        "tolerance": near(level.tolerance),
     }
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from barkwright.schedule.joblist import jobs_of
-from barkwright.schedule.jobs import Choice, Schedule
+from barkwright.schedule.jobs import Choice, Optimum, Schedule
 from barkwright.schedule.lines import cost_lines
 from barkwright.schedule.lying import done_day, latest
 from barkwright.schedule.model import PieceModel, SiteModel, TreeModel
@@ -15,16 +15,12 @@ from barkwright.schedule.scenario import Candidate, host_left_ft2, left_share, t
 from barkwright.schedule.tally import TreePlan
 from barkwright.schedule.unmet import unmet_of
 
-METHOD = (
-    "priority rule: the worst trees first, each with the cheapest ways that are done in time. "
-    "It does not prove that no better plan exists."
-)
 AVOIDED = (4, 5, 6, 7)  # goals that are met against a wish, see dispatch
 HAZARD = "is taken down because it is a hazard, though not all its infested wood can be finished in time."
 LIES = "It cannot be done before the coming flight, so it is done before its own beetles fly"
 
 
-def assemble(model: SiteModel, best: Candidate) -> Schedule:
+def assemble(model: SiteModel, best: Candidate, optimum: Optimum) -> Schedule:
     """Write the plan out."""
     plans = {plan.tree.id: plan for plan in best.plans}
     choices = tuple(choice for tree in model.trees for choice in _choices(model, tree, plans.get(tree.id), best))
@@ -46,7 +42,7 @@ def assemble(model: SiteModel, best: Candidate) -> Schedule:
         infested_before_ft2=total_infested(model.trees),
         infested_left_ft2=left,
         host_left_ft2=host,
-        method=METHOD,
+        optimum=optimum,
         notes=_notes(best),
         unfinished=tuple(f"{plan.tree.id} {HAZARD}" for plan in best.plans if _felled_unfinished(plan)),
     )

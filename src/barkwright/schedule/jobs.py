@@ -89,6 +89,32 @@ class CostLine:
 
 
 @dataclass(frozen=True, slots=True)
+class Level:
+    """One of the things that plans are compared by, in their order."""
+
+    name: str
+    unit: str  # ft2, trees, pieces, the site's currency, days, person-hours, day
+    value: float  # of this plan, smaller is better
+    bound: float | None  # no plan with the same values above this level comes below it; None: nothing is proven
+    tolerance: float = 0.0  # what this plan may give up here for the levels below
+
+    @property
+    def gap(self) -> float | None:
+        """Value less bound, in the unit of the level; None where nothing is proven."""
+        return None if self.bound is None else max(0.0, self.value - self.bound)
+
+
+@dataclass(frozen=True, slots=True)
+class Optimum:
+    """How good the plan is, and how that is known."""
+
+    levels: tuple[Level, ...]
+    by: Literal["best plan", "priority rule"]
+    stopped: str  # why the search ended, in words
+    solver: str | None  # name and version; None where none was used
+
+
+@dataclass(frozen=True, slots=True)
 class Schedule:
     """Ways chosen and jobs dated."""
 
@@ -100,6 +126,6 @@ class Schedule:
     infested_before_ft2: float
     infested_left_ft2: float
     host_left_ft2: float
-    method: str  # "priority rule", and what it does not prove
+    optimum: Optimum
     notes: tuple[str, ...] = field(default=())
     unfinished: tuple[str, ...] = field(default=())  # hazards taken down though their wood cannot all be finished

@@ -8,8 +8,9 @@ from decimal import Decimal
 from itertools import pairwise, product
 
 from barkwright.schedule.assemble import assemble
-from barkwright.schedule.jobs import Schedule
+from barkwright.schedule.jobs import Optimum, Schedule
 from barkwright.schedule.late import felled_late
+from barkwright.schedule.levels import levels_of, values_of
 from barkwright.schedule.lines import cost_lines
 from barkwright.schedule.model import SiteModel, site_model
 from barkwright.schedule.money import hired_spans, rental_runs, used_days
@@ -20,15 +21,27 @@ from barkwright.schedule.sitework import SiteWork
 from barkwright.schedule.tidy import tidied
 from barkwright.schedule.toil import rarest
 
+NO_PROOF = (
+    "priority rule: the worst trees first, each with the cheapest ways that are done in time. "
+    "It does not prove that no better plan exists."
+)
+
 
 def plan_by_rule(work: SiteWork) -> Schedule:
-    """Choose ways and days for every tree of a site."""
+    """Choose ways and days for every tree of a site by the rule alone."""
     model = site_model(work)
+    best = rule_candidate(model)
+    levels = levels_of(model, values_of(model, best))
+    return assemble(model, best, Optimum(levels, "priority rule", NO_PROOF, None))
+
+
+def rule_candidate(model: SiteModel) -> Candidate:
+    """The plan of the rule, within the budget."""
     best = felled_late(model, search(model))
-    budget = work.inventory.limits.budget
+    budget = model.work.inventory.limits.budget
     while budget is not None and best.plans and (over := _over(model, best, budget)) > 0:
         best = settle(model, best, float(budget) - best.bill.paid + over)  # fees by the load are known only now
-    return assemble(model, best)
+    return best
 
 
 def _over(model: SiteModel, best: Candidate, budget: Decimal) -> float:

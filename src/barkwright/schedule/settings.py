@@ -1,4 +1,4 @@
-"""The numbers of the priority rule."""
+"""The numbers of the planning."""
 
 from __future__ import annotations
 

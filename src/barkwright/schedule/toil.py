@@ -11,7 +11,12 @@ from barkwright.schedule.tally import TreePlan
 
 
 def toil(model: SiteModel, plans: Iterable[TreePlan]) -> float:
-    """Kits beyond the first of each tree and of the site, days with a fire, and days of each crew [currency]."""
+    """What the trouble of a plan counts as [currency]."""
+    return trouble(plans) * model.hour
+
+
+def trouble(plans: Iterable[TreePlan]) -> float:
+    """Kits beyond the first of each tree and of the site, days with a fire, and days of each crew [person-hours]."""
     site: set[Kit] = set()
     fires: set[int] = set()
     visits: set[tuple[int | None, int]] = set()
@@ -26,13 +31,12 @@ def toil(model: SiteModel, plans: Iterable[TreePlan]) -> float:
                 fires.update(days)
             if placed.crew is not None:
                 visits.update((placed.crew, day) for day in days)
-    hours = (
+    return (
         SETTINGS["tree_switch"] * more
         + SETTINGS["site_switch"] * max(0, len(site) - 1)
         + SETTINGS["fire_day"] * len(fires)
         + SETTINGS["crew_day"] * len(visits)
     )
-    return hours * model.hour
 
 
 def kits_of(plan: TreePlan) -> set[Kit]:
