@@ -16,7 +16,6 @@ from barkwright.record import dataclass
 from barkwright.schedule.best import best_plan
 from barkwright.schedule.jobs import Schedule
 from barkwright.schedule.sitework import SiteWork, TreeWork
-from barkwright.schedule.verify import verify
 from barkwright.schedule.watch import Watch
 from barkwright.season.doubts import doubts_of
 from barkwright.season.flight import coming_flight, flight_year
@@ -170,7 +169,7 @@ def plan_order(inventory: Inventory, on: date, watch: Watch | None = None) -> Pl
         ways=ways,
         work=work,
         schedule=schedule,
-        broken=verify(schedule, work),
+        broken=schedule.broken,
         questions=_questions(flight.broods, fellings),
     )
 

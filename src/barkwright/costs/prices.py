@@ -132,6 +132,12 @@ class Prices:
         found = self.disposal(place, trips)
         return found if size or found.basis == "placeholder" else found._replace(basis="placeholder")
 
+    def load_fee(self, place: Destination, machine: Equipment | None) -> tuple[float, float]:
+        """Fee of one load [currency] and what a load weighs [lb], as `haul_fee` counts them."""
+        payload = None if machine is None else machine.working_capacity or machine.capacity
+        size = payload if payload and machine is not None and machine.kind != "chip-truck" else None
+        return float(place.fee_per_load or ZERO), size or rate_book(self.inventory.local).value("truck-payload")
+
     def worth(self, yields: Yields) -> Decimal:
         """What the wood is worth, only where the user says so: fuel per cord, saw logs per 1000 bf, chips per yd3."""
         own = self.inventory.worth

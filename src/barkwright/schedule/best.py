@@ -2,14 +2,120 @@
 
 from __future__ import annotations
 
-from barkwright.schedule.jobs import Schedule
-from barkwright.schedule.rule import plan_by_rule
+from collections.abc import Iterable, Sequence
+from dataclasses import replace
+
+from barkwright.record import dataclass
+from barkwright.schedule.assemble import assemble
+from barkwright.schedule.jobs import Optimum, Schedule
+from barkwright.schedule.late import felled_late
+from barkwright.schedule.levels import BARK, LAST, MONEY, NAMES, levels_of, stated, values_of
+from barkwright.schedule.model import SiteModel, site_model
+from barkwright.schedule.optimum.guided import guided
+from barkwright.schedule.optimum.program import SolverError, solver_name
+from barkwright.schedule.optimum.search import Proof, bounds_at, prove
+from barkwright.schedule.rule import NO_PROOF, rule_candidate
+from barkwright.schedule.scenario import Candidate
+from barkwright.schedule.settings import SETTINGS
 from barkwright.schedule.sitework import SiteWork
+from barkwright.schedule.verify import verify
 from barkwright.schedule.watch import Watch
+
+Valued = tuple[tuple[float, ...], Candidate]
+NEARLY = 1e-3
+
+
+@dataclass(slots=True)
+class Found:
+    """The plan that was chosen, and why the search for a better one ended."""
+
+    best: Candidate
+    bounds: Sequence[float | None]
+    stopped: str
 
 
 def best_plan(work: SiteWork, watch: Watch | None = None) -> Schedule:
-    """The best plan of a site that is found within the limits of effort, and how far from the best it can be."""
+    """The best plan of a site that is found within the limits of effort, and how far from the best it can be.
+
+    Where the solver fails, or a plan breaks a constraint, the plan is the priority rule's, and says so.
+    """
     watch = watch or Watch()
-    watch.tell("planning by the priority rule")
-    return plan_by_rule(work)
+    model = site_model(work)
+    try:
+        watch.tell("weighing all ways, days and hires together")
+        proof = prove(model, watch)
+    except SolverError as error:
+        return by_rule(model, f"{error}, so the plan is by the {NO_PROOF}")
+    found = _searched(model, proof, watch)
+    levels = levels_of(model, values_of(model, found.best), found.bounds)
+    schedule = assemble(model, found.best, Optimum(levels, "best plan", found.stopped, solver_name()))
+    broken = verify(schedule, work)
+    if broken:
+        return by_rule(model, f"the plan found broke a constraint ({broken[0]}), so the plan is by the {NO_PROOF}")
+    return schedule
+
+
+def by_rule(model: SiteModel, why: str) -> Schedule:
+    """The plan of the priority rule, and why it is that."""
+    best = rule_candidate(model)
+    schedule = assemble(model, best, Optimum(levels_of(model, values_of(model, best)), "priority rule", why, None))
+    return replace(schedule, broken=verify(schedule, model.work))
+
+
+def _searched(model: SiteModel, proof: Proof, watch: Watch) -> Found:
+    """Plans made under the guide, then, unless one is proven to be the best, the priority rule's too."""
+    plans = [(values_of(model, one), one) for one in guided(model, proof, watch)]
+    large = len(model.trees) >= SETTINGS["patience_from"]
+    stopped = "nothing better can be had"
+    if not _proven(model, plans, proof.bounds):
+        stopped = "all plans that the limits of effort allow were tried"
+        if not watch.stop and not (large and _close(model, plans, proof.bounds)):
+            watch.tell("trying the priority rule beside it")
+            one = rule_candidate(model)
+            plans.append((values_of(model, one), one))
+    if watch.stop:
+        stopped = "interrupted: this is the best plan so far"
+    values, best = choose(model, plans)
+    later = felled_late(model, best)
+    moved = values_of(model, later)
+    if all(new <= old + NEARLY for new, old in zip(moved[:LAST], values[:LAST], strict=True)):
+        values, best = moved, later
+    bounds = bounds_at(model, proof, values, watch)
+    if any(
+        bound is not None and bound > value + 0.01 + 1e-6 * abs(value)
+        for bound, value in zip(bounds, values, strict=True)
+    ):
+        stopped, bounds = f"{stopped}; the solver's bound is in doubt, so none is given", (None,) * len(NAMES)
+    return Found(best, bounds, stopped)
+
+
+def choose(model: SiteModel, plans: Iterable[Valued]) -> Valued:
+    """The best of some plans, level after level, each within its tolerance."""
+    left, prices = list(plans), stated(model)
+    for level in range(len(NAMES)):
+        most = min(values[level] for values, _ in left) + prices.of(level) + NEARLY
+        left = [one for one in left if one[0][level] <= most]
+    return left[0]
+
+
+def _proven(model: SiteModel, plans: Sequence[Valued], bounds: Sequence[float | None]) -> bool:
+    """Does a plan reach the bounds of all levels up to money, but for tolerances?"""
+    prices = stated(model)
+
+    def reaches(values: tuple[float, ...]) -> bool:
+        pairs = zip(values[: MONEY + 1], bounds, strict=False)
+        return all(
+            bound is not None and value <= bound + 0.01 + (prices.of(level) if level == BARK else 0.0)
+            for level, (value, bound) in enumerate(pairs)
+        )
+
+    return any(reaches(values) for values, _ in plans)
+
+
+def _close(model: SiteModel, plans: Sequence[Valued], bounds: Sequence[float | None]) -> bool:
+    """Is a plan so near to the bounds that a large site does without further tries?"""
+    values, _ = choose(model, plans)
+    return all(
+        bound is not None and value - bound <= SETTINGS["close_enough"] * max(1.0, abs(value))
+        for value, bound in zip(values[: MONEY + 1], bounds, strict=False)
+    )

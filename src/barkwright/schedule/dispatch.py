@@ -8,6 +8,7 @@ from dataclasses import replace
 from barkwright.schedule.bark import destroyed_by
 from barkwright.schedule.book import NEARLY, Book, Placed, Stint
 from barkwright.schedule.gather import gathered
+from barkwright.schedule.guide import Guide
 from barkwright.schedule.lying import clear_by, down_from
 from barkwright.schedule.model import PieceModel, SiteModel, TreeModel
 from barkwright.schedule.options import Option, Taste, ranked
@@ -20,12 +21,21 @@ from barkwright.schedule.tasks import Task
 class Dispatcher:
     """Writes trees into a book, with the machines and the taste of one scenario."""
 
-    def __init__(self, model: SiteModel, book: Book, taste: Taste, cap: int | None, thrifty: bool) -> None:
+    def __init__(
+        self,
+        model: SiteModel,
+        book: Book,
+        taste: Taste,
+        cap: int | None,
+        thrifty: bool,
+        guide: Guide | None = None,
+    ) -> None:
         self.model = model
         self.book = book
         self.taste = taste
         self.cap = cap
         self.thrifty = thrifty
+        self.guide = guide
         self.kinds = frozenset(book.by_kind)
         self.tally = Tally(model)
         self.working = [hours > 0.0 for hours in book.longest]
@@ -76,7 +86,8 @@ class Dispatcher:
             return [(min((self.model.days.index(one) for one in dates if one is not None), default=None), 0)]
         onsets = [onset - 1 for onset, _ in self.model.flights]
         opens = [0, *(end + 1 for _, end in self.model.flights)]
-        return list(zip([*onsets, self.model.days.length], opens, strict=True))
+        seasons = list(zip([*onsets, self.model.days.length], opens, strict=True))
+        return seasons if self.guide is None else self.guide.seasons_of(tree.id, seasons)
 
     def candidates(self, tree: TreeModel, piece: PieceModel, closes: int | None = None) -> list[Pick]:
         """The ways that may be tried for a piece, with the goal that each is tried for, best first."""
@@ -87,7 +98,7 @@ class Dispatcher:
         known = self._picks.get(key)
         if known is None:
             known = self._picks[key] = self._goals(tree, piece, closes, whole, soft)
-        return known
+        return known if self.guide is None else self.guide.picks_of(piece.piece.id, known)
 
     def _goals(self, tree: TreeModel, piece: PieceModel, closes: int | None, whole: bool, soft: bool) -> list[Pick]:
         options = self._ranked.get(piece.kind)

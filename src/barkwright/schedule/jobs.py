@@ -129,3 +129,6 @@ class Schedule:
     optimum: Optimum
     notes: tuple[str, ...] = field(default=())
     unfinished: tuple[str, ...] = field(default=())  # hazards taken down though their wood cannot all be finished
+    broken: tuple[str, ...] = field(
+        default=()
+    )  # what the checker holds against it; empty unless the program is at fault

@@ -21,6 +21,10 @@ def ordered(model: SiteModel, dispatcher: Dispatcher, dense: bool) -> list[TreeM
         size = sum(piece.piece.wood_ft3 for piece in tree.pieces)
         return (*first, *stage, -rate, -round(size, 6), natural(tree.id))
 
+    guide = dispatcher.guide
+    if guide is not None:
+        last = float("inf")
+        return sorted(model.trees, key=lambda tree: (guide.ranks.get(tree.id, last), key(tree)))
     return sorted(model.trees, key=key)
 
 

@@ -8,6 +8,7 @@ from dataclasses import field, replace
 from barkwright.record import dataclass
 from barkwright.schedule.book import Book
 from barkwright.schedule.dispatch import Dispatcher
+from barkwright.schedule.guide import Guide
 from barkwright.schedule.lying import done_day, down_from, lain_ft2, lain_share
 from barkwright.schedule.model import PieceModel, SiteModel, TreeModel
 from barkwright.schedule.money import Bill, bill_of
@@ -30,6 +31,7 @@ class Scenario:
     dense: bool = False  # most infested bark per hour first, whatever its stage
     spans: tuple[tuple[int, int, int], ...] = ()  # hired machines that are had on certain days only: place, first, last
     thrifty: bool = False  # the cheapest crew that is in time, not the one that ends first
+    guide: Guide | None = None  # what to try first
 
 
 @dataclass(slots=True)
@@ -71,7 +73,7 @@ def dispatcher_of(model: SiteModel, scenario: Scenario) -> Dispatcher:
         one = machines[place]
         machines[place] = replace(one, first=max(one.first, first), last=min(one.last, last))
     book = Book(days, machines, scenario.machines, SETTINGS["smallest_stint"])
-    return Dispatcher(model, book, scenario.taste, scenario.cap, scenario.thrifty)
+    return Dispatcher(model, book, scenario.taste, scenario.cap, scenario.thrifty, scenario.guide)
 
 
 def settle(model: SiteModel, candidate: Candidate, spare: float = 0.0) -> Candidate:

@@ -1,0 +1,67 @@
+"""Plans under a guide: the dispatcher writes in what the period model chose, with hired machines on few days together."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+
+from barkwright.schedule.levels import better, values_of
+from barkwright.schedule.model import SiteModel
+from barkwright.schedule.optimum.search import Proof
+from barkwright.schedule.options import Taste
+from barkwright.schedule.scenario import Candidate, Scenario, evaluate
+from barkwright.schedule.settings import SETTINGS
+from barkwright.schedule.tidy import tidied
+from barkwright.schedule.watch import Watch
+
+Run = tuple[int, int, int]  # machine, first day, last day
+
+
+def guided(model: SiteModel, proof: Proof, watch: Watch) -> list[Candidate]:
+    """The plans that the dispatcher makes of the period model's answer; the last is the best at the first levels."""
+    large = len(model.trees) >= SETTINGS["patience_from"]
+    scenario = Scenario(
+        frozenset(machine.place for machine in model.machines),
+        tuple(crew.people for crew in model.days.crews),
+        Taste(0.0, model.work.inventory.wishes.prefer, 0.0, 0.0, 0.0),
+        guide=proof.guide,
+        thrifty=len({crew.rate for crew in model.days.crews}) > 1,
+    )
+    found: list[Candidate] = []
+    best = _written(model, scenario, found)
+    if scenario.thrifty:
+        best = _least(model, best, _written(model, replace(scenario, thrifty=False), found))
+    for place in proof.hired:
+        for run in _runs(model, proof, place, int(SETTINGS["hire_tries_large" if large else "hire_tries"])):
+            if watch.stop:
+                break
+            now = best.scenario
+            best = _least(model, best, _written(model, replace(now, spans=(*now.spans, run)), found))
+    return [*found, best]
+
+
+def _written(model: SiteModel, scenario: Scenario, found: list[Candidate]) -> Candidate:
+    """The plan of a scenario, as it is written in and tidied."""
+    plain = evaluate(model, scenario)
+    neat = tidied(model, plain)
+    found[:] = [*found[-6:], plain] if neat is plain else [*found[-6:], plain, neat]
+    return _least(model, plain, neat)
+
+
+def _least(model: SiteModel, one: Candidate, other: Candidate) -> Candidate:
+    return other if better(values_of(model, other), values_of(model, one)) else one
+
+
+def _runs(model: SiteModel, proof: Proof, place: int, most: int) -> Iterator[Run]:
+    """Runs of days in which a machine could do its work, as many days of work as the model hires it for, and one more."""
+    machine = model.machines[place]
+    hours = [max(crew.hours[day] for crew in model.days.crews) for day in range(model.days.length)]
+    last = min(machine.last, model.days.length - 1)
+    there = [day for day in range(max(machine.first, 0), last + 1) if hours[day] > 0.0]
+    days = sum(used for _, _, used in proof.hired[place])
+    starts = [at for at in range(len(there)) if any(first <= there[at] < end for first, end, _ in proof.hired[place])]
+    step = max(1, len(starts) // most)
+    for more in (0, 1):
+        for at in starts[::step]:
+            if at + days + more <= len(there):
+                yield (place, there[at], there[at + days + more - 1])

@@ -1,0 +1,373 @@
+"""The period model: trees, variants, hands, machines and hires of a whole site at once, days joined to periods.
+
+Work must be done between two days; periods are cut where many such spans begin or end, and a span that begins or ends
+inside a period gets the whole of it, so that every plan of the site is an answer of the model, and its least value a
+bound on every plan.
+"""
+
+from __future__ import annotations
+
+from bisect import bisect_right
+from collections.abc import Iterable, Iterator, Sequence
+from itertools import accumulate
+from math import ceil
+
+from barkwright.inventory.model import Destination
+from barkwright.record import dataclass
+from barkwright.schedule.levels import (
+    AVOIDED,
+    BARK,
+    FLOWN,
+    HOST,
+    LATE,
+    LIKED,
+    MONEY,
+    NAMES,
+    REMOVALS,
+    RENTAL,
+    removal_asked,
+)
+from barkwright.schedule.model import SiteModel, TreeModel
+from barkwright.schedule.optimum.hire import least_hire
+from barkwright.schedule.optimum.program import INFINITE, Program
+from barkwright.schedule.optimum.variants import Chunk, Hands, SeasonColumns, Variant
+from barkwright.schedule.scenario import host_left_ft2
+from barkwright.schedule.settings import SETTINGS
+
+NO_HANDS: Hands = ((), 1, ())
+HOURS = len(NAMES)  # all person-hours, the objective after the levels
+Levels = dict[int, float]
+
+
+@dataclass(slots=True)
+class TreeColumns:
+    """One tree of the model, standing for `count` like trees."""
+
+    tree: TreeModel
+    count: int
+    seasons: tuple[SeasonColumns, ...]
+    must: bool = False  # is it taken in one of its seasons?
+
+
+@dataclass(slots=True)
+class Span:
+    """Hours that must lie in a run of periods: a column."""
+
+    first: int
+    last: int
+    column: int
+    entry: float
+    most: float  # upper end of the column [h]
+    hands: Hands
+
+    def shared(self) -> Span:
+        """The same by hours of a team that works together."""
+        return Span(self.first, self.last, self.column, 1.0 / self.hands[1], self.most, self.hands)
+
+
+@dataclass(slots=True)
+class Taken:
+    """Columns of one tree in one season: the tree itself, and the variants of each piece."""
+
+    columns: TreeColumns
+    season: SeasonColumns
+    tree: int
+    pieces: list[list[tuple[int, Variant]]]
+
+
+class PeriodModel:
+    """Builds the program; `costs[level]` are the costs of its columns at a level, `fixed[level]` what is always there."""
+
+    def __init__(self, model: SiteModel, trees: Sequence[TreeColumns], whole: bool, strict: bool) -> None:
+        self.model, self.trees = model, trees
+        self.whole = whole  # are trees and pieces counted in whole numbers?
+        self.strict = strict  # and days of hire, and loads?
+        self.program = Program()
+        self.costs: list[list[float]] = [[] for _ in range(HOURS + 1)]
+        self.fixed = [0.0] * (HOURS + 1)
+        self.taken: list[Taken] = []
+        self.hired: dict[int, dict[int, int]] = {}  # columns of days of use by machine and period
+        self.cuts = periods(self._chunks(), model.days.length)
+        self._most: dict[int, float] = {}  # hours that a row could ask for at most
+        self._sums: dict[int, list[float]] = {}
+        self._used: dict[int, dict[int, tuple[int, float, float]]] = {}
+        self._days_of_use: dict[tuple[int, ...], dict[int, list[tuple[int, float, float]]]] = {}
+        self._demand: dict[tuple[Hands, int, int], int] = {}
+        self._machine_demand: dict[tuple[tuple[int, ...], int, int], int] = {}
+        self._limits: dict[object, int] = {}
+        self._hauls: dict[tuple[Destination, str], int] = {}
+        self._paid: dict[int, float] = {}  # money that leaves the purse, by column
+        self._trees()
+        self._machines()
+        self._hands()
+        self._loads()
+
+    def _chunks(self) -> Iterable[tuple[Chunk, int]]:
+        for tree in self.trees:
+            for season in tree.seasons:
+                yield from ((chunk, tree.count) for chunk in season.chunks)
+                for piece in season.pieces:
+                    yield from ((chunk, tree.count) for variant in piece.variants for chunk in variant.chunks)
+
+    def _column(
+        self, upper: float, whole: bool, entries: Sequence[tuple[int, float]], costs: Levels, paid: float = 0.0
+    ) -> int:
+        number = self.program.column(upper, whole, entries)
+        for level, row in enumerate(self.costs):
+            row.append(costs.get(level, 0.0))
+        if paid:
+            self._paid[number] = paid
+        return number
+
+    def period(self, first: int, last: int) -> tuple[int, int]:
+        """The periods that a span of days touches."""
+        return bisect_right(self.cuts, first) - 1, bisect_right(self.cuts, last) - 1
+
+    # trees and variants
+
+    def _trees(self) -> None:
+        for one in self.trees:
+            tree, count = one.tree, one.count
+            self.fixed[BARK] += count * tree.infested_ft2
+            self.fixed[FLOWN] += count * tree.infested_ft2
+            self.fixed[HOST] += count * host_left_ft2(self.model, tree, None)
+            self.fixed[REMOVALS] += count * removal_asked(tree)
+            if not one.seasons:
+                continue
+            only = self.program.row(count if one.must else -INFINITE, count)
+            for season in one.seasons:
+                self._season(one, season, only)
+
+    def _season(self, one: TreeColumns, season: SeasonColumns, only: int) -> None:
+        tree, count = one.tree, one.count
+        standing = host_left_ft2(self.model, tree, None)
+        links = [self.program.row(0.0 if piece.vital else -INFINITE, 0.0) for piece in season.pieces]
+        needs = self._needs(season.chunks)
+        self._add_most(count, [needs])
+        entries = [(only, 1.0), *((row, -1.0) for row in links), *needs]
+        untreated = sum(piece.host for piece in season.pieces)
+        costs: Levels = {
+            HOST: untreated - standing,
+            REMOVALS: -float(removal_asked(tree)),
+            MONEY: season.money,
+            HOURS: sum(chunk.hours for chunk in season.chunks),
+        }
+        found = Taken(one, season, self._column(count, self.whole, entries, costs, season.money), [])
+        for row, piece in zip(links, season.pieces, strict=True):
+            held: list[tuple[int, Variant]] = []
+            wants = [self._needs(variant.chunks) for variant in piece.variants]
+            self._add_most(count, wants)
+            for variant, needs in zip(piece.variants, wants, strict=True):
+                entries = [(row, 1.0), *needs, *self._limited(variant)]
+                costs = {
+                    BARK: variant.bark - piece.piece.infested_ft2,
+                    FLOWN: variant.flown - piece.piece.infested_ft2,
+                    AVOIDED: variant.avoided,
+                    HOST: variant.host - piece.host,
+                    MONEY: variant.money,
+                    LIKED: variant.disliked,
+                    LATE: variant.late,
+                    HOURS: sum(chunk.hours for chunk in variant.chunks),
+                }
+                held.append((self._column(count, self.whole, entries, costs), variant))
+            found.pieces.append(held)
+        self.taken.append(found)
+
+    def _add_most(self, count: int, wants: Iterable[Iterable[tuple[int, float]]]) -> None:
+        """Count in what one piece could ask of each row: one of its variants is taken at most."""
+        most: dict[int, float] = {}
+        for needs in wants:
+            for row, hours in needs:
+                most[row] = max(most.get(row, 0.0), -hours)
+        for row, hours in most.items():
+            self._most[row] = self._most.get(row, 0.0) + count * hours
+
+    def _needs(self, chunks: Iterable[Chunk]) -> list[tuple[int, float]]:
+        """Entries of hours in the rows that ask for them."""
+        found: dict[int, float] = {}
+        for chunk in chunks:
+            first, last = self.period(chunk.first, chunk.last)
+            if chunk.hours > 0.0:
+                key = (chunk.hands, first, last)
+                if key not in self._demand:
+                    self._demand[key] = self.program.row(0.0, INFINITE)
+                row = self._demand[key]
+                found[row] = found.get(row, 0.0) - chunk.hours
+            if chunk.machine_hours > 0.0:
+                for places in chunk.hands[2]:
+                    place = (places, first, last)
+                    if place not in self._machine_demand:
+                        self._machine_demand[place] = self.program.row(0.0, INFINITE)
+                    row = self._machine_demand[place]
+                    found[row] = found.get(row, 0.0) - chunk.machine_hours
+        return list(found.items())
+
+    def _limited(self, variant: Variant) -> list[tuple[int, float]]:
+        """Entries in the rows of what the site takes only so much of, and of loads."""
+        limits, found = self.model.work.inventory.limits, []
+        if limits.chips_site_takes_yd3 is not None and variant.chips > 0.0:
+            found.append((self._limit("chips", limits.chips_site_takes_yd3), variant.chips))
+        if limits.firewood_cords_per_week is not None and variant.cords > 0.0:
+            due = self.model.days.length if variant.pick.due is None else variant.pick.due
+            found.append(
+                (self._limit("cords", limits.firewood_cords_per_week * self.model.days.length / 7), variant.cords)
+            )
+            found.append((self._limit(("cords", due), limits.firewood_cords_per_week * due / 7), variant.cords))
+        if variant.haul is not None:
+            if variant.haul[:2] not in self._hauls:
+                self._hauls[variant.haul[:2]] = self.program.row(-INFINITE, 0.0)
+            found.append((self._hauls[variant.haul[:2]], variant.haul[2]))
+        return found
+
+    def _limit(self, name: object, most: float) -> int:
+        if name not in self._limits:
+            self._limits[name] = self.program.row(-INFINITE, most)
+        return self._limits[name]
+
+    # hands and machines
+
+    def _hands(self) -> None:
+        """Hours of each crew for what it may do, no more of them between any two days than it has there."""
+        crews = self.model.days.crews
+        by_crew: dict[int, list[Span]] = {}
+        for (hands, first, last), demand in self._demand.items():
+            for place in hands[0]:
+                crew = crews[place]
+                most = min(self._most[demand], self._hours(place, first, last) * crew.people)
+                if most > 0.0:
+                    paid = crew.rate if crew.paid else 0.0
+                    column = self._column(most, False, [(demand, 1.0)], {MONEY: crew.rate}, paid)
+                    by_crew.setdefault(place, []).append(Span(first, last, column, 1.0, most, hands))
+        for place, spans in by_crew.items():
+            crew = crews[place]
+            for first, last, inside in crowded(spans):
+                hours = self._hours(place, first, last)
+                self._at_most(inside, hours * crew.people)
+                for size in range(2, crew.people + 1):
+                    if crew.people % size:
+                        teams = [one.shared() for one in inside if one.hands[1] >= size]
+                        self._at_most(teams, hours * (crew.people // size))
+        for places, columns in self._days_of_use.items():
+            beside = [one for spans in by_crew.values() for one in spans if places in one.hands[2]]
+            for first, last, inside in crowded(beside):
+                entries = [(one.column, 1.0) for one in inside]
+                entries += [(column, -each[1]) for p in range(first, last + 1) for column, *each in columns.get(p, ())]
+                self.program.row(-INFINITE, 0.0, entries)
+
+    def _at_most(self, inside: Sequence[Span], hours: float) -> None:
+        if sum(one.most * one.entry for one in inside) > hours + 1e-9:
+            self.program.row(-INFINITE, hours, [(one.column, one.entry) for one in inside])
+
+    def _hours(self, place: int, first: int, last: int) -> float:
+        """Hours of each person of a crew in a run of periods [h]."""
+        sums = self._sums.get(place)
+        if sums is None:
+            sums = self._sums[place] = [0.0, *accumulate(self.model.days.crews[place].hours)]
+        return sums[self.cuts[last + 1]] - sums[self.cuts[first]]
+
+    def _machines(self) -> None:
+        """Machine hours and days of hire, no more hours between any two days than the machine has there."""
+        machines, days = self.model.machines, self.model.days
+        longest = [max((crew.hours[day] for crew in days.crews), default=0.0) for day in range(days.length)]
+        hands = [sum(crew.hours[day] * crew.people for crew in days.crews) for day in range(days.length)]
+        by_machine: dict[int, list[Span]] = {}
+        for (places, first, last), demand in self._machine_demand.items():
+            for place in places:
+                running = machines[place].running
+                column = self._column(self._most[demand], False, [(demand, 1.0)], {MONEY: running}, running)
+                by_machine.setdefault(place, []).append(Span(first, last, column, 1.0, self._most[demand], NO_HANDS))
+        wanted = self._machine_hours()
+        for place, spans in sorted(by_machine.items()):
+            machine = machines[place]
+            start, end = max(machine.first, 0), min(machine.last, days.length - 1)
+            there = [day for day in range(start, end + 1) if longest[day] > 0.0]
+            if not machine.hired:
+                for first, last, inside in crowded(spans):
+                    hours = sum(longest[day] for day in there if self.cuts[first] <= day < self.cuts[last + 1])
+                    self._at_most(inside, hours * machine.count)
+                continue
+            total = self.program.row(-INFINITE, 0.0)
+            used: dict[int, tuple[int, float, float]] = {}  # by period: column, best day's machine and person-hours
+            for period in range(len(self.cuts) - 1):
+                own = [day for day in there if self.cuts[period] <= day < self.cuts[period + 1]]
+                if own:
+                    best = max(longest[day] for day in own) * machine.count
+                    column = self._column(len(own), self.strict, [(total, 1.0)], {RENTAL: 1.0})
+                    used[period] = (column, best, max(hands[day] for day in own))
+            self.hired[place] = {period: column for period, (column, _, _) in used.items()}
+            for first, last, inside in crowded(spans):
+                entries = [(one.column, 1.0) for one in inside]
+                entries += [(used[p][0], -used[p][1]) for p in range(first, last + 1) if p in used]
+                self.program.row(-INFINITE, 0.0, entries)
+            best = max((longest[day] for day in there), default=0.0) * machine.count
+            self._hire(place, total, there, wanted[place], best)
+            self._used[place] = used
+        for places in sorted({places for places, _, _ in self._machine_demand}):
+            if all(machines[place].hired for place in places):
+                columns: dict[int, list[tuple[int, float, float]]] = {}
+                for place in places:
+                    for period, one in self._used[place].items():
+                        columns.setdefault(period, []).append(one)
+                self._days_of_use[places] = columns
+
+    def _machine_hours(self) -> dict[int, float]:
+        """The most hours that each machine could be wanted for [h]."""
+        most: dict[int, float] = {}
+        for tree in self.trees:
+            for season in tree.seasons:
+                for piece in season.pieces:
+                    wanted: dict[int, float] = {}
+                    for variant in piece.variants:
+                        for chunk in variant.chunks:
+                            for places in chunk.hands[2]:
+                                for place in places:
+                                    wanted[place] = max(wanted.get(place, 0.0), chunk.machine_hours)
+                    for place, hours in wanted.items():
+                        most[place] = most.get(place, 0.0) + hours * tree.count
+                for chunk in season.chunks:
+                    for places in chunk.hands[2]:
+                        for place in places:
+                            most[place] = most.get(place, 0.0) + chunk.machine_hours * tree.count
+        return most
+
+    def _hire(self, place: int, total: int, days: list[int], hours: float, best: float) -> None:
+        """The least price of so many days of use; the last column stands for that many or more."""
+        wanted = ceil(hours / best) if best > 0 else 0
+        most = min(len(days), 2 * wanted + 2, int(SETTINGS["hire_days_priced"]))
+        one = self.program.row(1.0, 1.0)
+        for number, price in enumerate(least_hire(self.model, place, days, most)):
+            reach = float(len(days)) if number == most else float(number)
+            self._column(1.0, self.strict, [(total, -reach), (one, 1.0)], {MONEY: price}, price)
+
+    def _loads(self) -> None:
+        """Whole loads to destinations that ask for a fee."""
+        for (place, tool), row in self._hauls.items():
+            machine = next((one.entry for one in self.model.machines if one.kind == tool), None)
+            fee, payload = self.model.work.prices.load_fee(place, machine)
+            self._column(INFINITE, self.strict, [(row, -payload)], {MONEY: fee}, fee)
+
+    def paid(self) -> list[float] | None:
+        """Money that leaves the purse, by column; None where there is no budget."""
+        if self.model.work.inventory.limits.budget is None:
+            return None
+        return [self._paid.get(number, 0.0) for number in range(len(self.program.upper))]
+
+
+def crowded(spans: Sequence[Span]) -> Iterator[tuple[int, int, list[Span]]]:
+    """Runs of periods in which some spans lie whole, each with those; none that a shorter run would hold as well."""
+    for first in sorted({one.first for one in spans}):
+        later = [one for one in spans if one.first >= first]
+        for last in sorted({one.last for one in later}):
+            inside = [one for one in later if one.last <= last]
+            if any(one.first == first for one in inside):
+                yield first, last, inside
+
+
+def periods(chunks: Iterable[tuple[Chunk, int]], length: int) -> list[int]:
+    """First days of the periods, and the end of the last: where the most hours begin or end, as many as are allowed."""
+    weight: dict[int, float] = {}
+    for chunk, count in chunks:
+        for day in (chunk.first, chunk.last + 1):
+            weight[day] = weight.get(day, 0.0) + chunk.hours * count
+    inner = sorted((day for day in weight if 0 < day < length), key=lambda day: (-round(weight[day], 6), day))
+    return [0, *sorted(inner[: int(SETTINGS["periods"])]), length]

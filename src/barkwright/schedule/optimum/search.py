@@ -1,0 +1,107 @@
+"""From the period model to a plan: its answer guides the dispatcher, and its bounds say how good the plan can be."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from barkwright.record import dataclass
+from barkwright.schedule.guide import Guide
+from barkwright.schedule.levels import FLOWN, LIKED, MONEY, RENTAL, stated
+from barkwright.schedule.model import SiteModel
+from barkwright.schedule.optimum.answer import Reading, bound_beside, by_levels
+from barkwright.schedule.optimum.ideal import ideal_of
+from barkwright.schedule.optimum.period import PeriodModel, TreeColumns
+from barkwright.schedule.optimum.program import SolverError
+from barkwright.schedule.optimum.variants import Variants
+from barkwright.schedule.settings import SETTINGS
+from barkwright.schedule.watch import Watch
+
+SAME = 1e-6
+
+
+@dataclass(slots=True)
+class Proof:
+    """What the period model proves, and what it would do."""
+
+    guide: Guide
+    bounds: list[float | None]
+    hired: dict[int, list[tuple[int, int, int]]]  # by machine: first day and end of a period, days of use in it
+    period: PeriodModel
+    every: list[TreeColumns]
+    ideal: bool  # is the model of the ideal alone?
+
+
+def prove(model: SiteModel, watch: Watch) -> Proof:
+    """Solve the period model of a site. Raises SolverError when the solver gives no answer."""
+    prices = stated(model)
+    variants = Variants(model, prices.partial, prices.late)
+    every = [TreeColumns(tree, 1, variants.seasons(tree)) for tree in model.trees]
+    ideal = [ideal_of(model, one) for one in every]
+    try:
+        period = _period(model, [one for one, _ in ideal])
+        known = tuple(
+            sum(one.count * worth[level] for one, (_, worth) in zip(every, ideal, strict=True))
+            for level in range(MONEY)
+        )
+        reading, whole = by_levels(period, prices, watch, known), True
+    except SolverError:
+        watch.tell("hands or days run short: weighing what to leave")
+        period = _period(model, every)
+        reading, whole = by_levels(period, prices, watch), False
+    return Proof(_guide(period, reading), reading.bounds, _hired(period, reading), period, every, whole)
+
+
+def bounds_at(model: SiteModel, proof: Proof, values: Sequence[float], watch: Watch) -> list[float | None]:
+    """The bound of each level where those before it are at a plan's own values."""
+    bounds = list(proof.bounds)
+    same = all(
+        bound is not None and value <= bound + SAME * max(1.0, abs(bound))
+        for value, bound in zip(values[:MONEY], bounds, strict=False)
+    )
+    if not same:
+        bounds[MONEY:] = [None] * (len(bounds) - MONEY)
+        period = proof.period if not proof.ideal else _period(model, proof.every)
+        for level in range(FLOWN, MONEY + 1):
+            if watch.stop:
+                bounds[level:] = [None] * (len(bounds) - level)
+                break
+            if any(period.costs[level]):
+                bounds[level] = bound_beside(period, level, values, watch)
+    if same and values[MONEY] > (bounds[MONEY] or 0.0) + stated(model).money_tolerance + SAME:
+        bounds[LIKED] = bounds[RENTAL] = None
+    return bounds
+
+
+def _period(model: SiteModel, trees: Sequence[TreeColumns]) -> PeriodModel:
+    columns = sum(len(piece.variants) for tree in trees for season in tree.seasons for piece in season.pieces)
+    return PeriodModel(model, trees, columns <= SETTINGS["whole_columns"], True)
+
+
+def _guide(period: PeriodModel, reading: Reading) -> Guide:
+    guide = Guide()
+    for taken in period.taken:
+        tree = taken.columns.tree
+        if reading.values[taken.tree] < 0.5:
+            continue
+        guide.seasons[tree.id] = (taken.season.closes, taken.season.opens)
+        due = float(period.model.days.length)
+        for piece, held in zip(taken.season.pieces, taken.pieces, strict=True):
+            best = max(held, key=lambda one: reading.values[one[0]], default=None)
+            if best is None or reading.values[best[0]] < 0.5:
+                continue
+            variant = best[1]
+            guide.picks[piece.piece.piece.id] = variant.pick
+            if piece.piece.at_stake:
+                due = min([due, *(float(chunk.last) for chunk in variant.chunks)])
+        guide.ranks[tree.id] = due
+    return guide
+
+
+def _hired(period: PeriodModel, reading: Reading) -> dict[int, list[tuple[int, int, int]]]:
+    found: dict[int, list[tuple[int, int, int]]] = {}
+    for place, columns in period.hired.items():
+        for number, column in columns.items():
+            days = round(reading.values[column] + 0.49)
+            if days > 0:
+                found.setdefault(place, []).append((period.cuts[number], period.cuts[number + 1], days))
+    return found

@@ -1,0 +1,333 @@
+"""Variants: an option with the goal it is taken for, as a column of the period model: hours between days, and levels.
+
+Every number here is exact for the one piece or tree. What joins pieces (waits between jobs of a group, days without fire
+inside a burning season, bark that must be destroyed soon) is left out: the model built from variants is a relaxation.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+
+from barkwright.inventory.model import Destination
+from barkwright.record import dataclass
+from barkwright.schedule.lying import clear_by, down_from
+from barkwright.schedule.model import PieceModel, SiteModel, TreeModel
+from barkwright.schedule.options import Option
+from barkwright.schedule.recipe import LOCATE, Pick, base_tasks, completing
+from barkwright.schedule.settings import SETTINGS
+from barkwright.schedule.tally import CHIPS, STOVE, uses
+from barkwright.treatment.ways import Step, Way
+
+Hands = tuple[tuple[int, ...], int, tuple[tuple[int, ...], ...]]  # crews that may, people at once, machines by kind
+
+
+@dataclass(slots=True)
+class Chunk:
+    """Hours of one kind of hands, all of them between two days, both included."""
+
+    hands: Hands
+    first: int
+    last: int
+    hours: float  # person-hours
+    machine_hours: float  # of each machine
+
+
+@dataclass(slots=True)
+class Variant:
+    """One way of treating one piece in time for one goal."""
+
+    pick: Pick
+    bark: float  # infested bark left at onset [ft2]
+    flown: float  # left to fly [ft2]
+    avoided: int
+    host: float  # green bark left lying [ft2]
+    disliked: int
+    late: float  # infested bark done after its finish-by [ft2]
+    money: float  # worth taken off, stated prices added; without hands and machines [currency]
+    chunks: tuple[Chunk, ...]
+    chips: float = 0.0  # [yd3]
+    cords: float = 0.0  # for the stove
+    haul: tuple[Destination, str, float] | None = None  # where to, kind of machine, weight [lb]
+
+
+@dataclass(slots=True)
+class PieceColumns:
+    """The variants of a piece, and what it counts as when none is taken though its tree is worked on."""
+
+    piece: PieceModel
+    vital: bool  # its tree is not felled without a variant of it
+    variants: tuple[Variant, ...]
+    host: float  # green bark left lying without a variant [ft2]
+
+
+@dataclass(slots=True)
+class SeasonColumns:
+    """A tree taken between two flights."""
+
+    closes: int | None
+    opens: int
+    chunks: tuple[Chunk, ...]  # looking, calling, felling, limbing and bucking
+    money: float  # what a professional asks [currency]
+    pieces: tuple[PieceColumns, ...]
+
+
+class Variants:
+    """Makes the variants of a site's trees."""
+
+    def __init__(self, model: SiteModel, partial_price: float, late_price: float) -> None:
+        self.model = model
+        self.partial_price, self.late_price = partial_price, late_price
+        self.length = model.days.length
+        self.prefer = frozenset(model.work.inventory.wishes.prefer)
+        self._fit: dict[tuple[object, ...], tuple[int, ...]] = {}
+
+    def seasons(self, tree: TreeModel) -> tuple[SeasonColumns, ...]:
+        """The spans between flights in which a tree may be taken, each with the variants of its pieces."""
+        if tree.standing and tree.work.felling.who == "not needed":
+            return ()
+        found: list[SeasonColumns] = []
+        for closes, opens in self._spans(tree):
+            pieces: list[PieceColumns] = []
+            for piece in tree.pieces:
+                variants = tuple(self._variants(tree, piece, closes, opens))
+                vital = tree.standing and piece.piece.kind == "log" and piece.at_stake and not tree.hazard
+                if vital and not variants:
+                    break
+                pieces.append(PieceColumns(piece, vital, variants, self._lying_host(tree, piece)))
+            else:
+                last = (
+                    min(
+                        (max((one.last for v in p.variants for one in v.chunks[:1]), default=self.length - 1))
+                        for p in pieces
+                        if p.vital
+                    )
+                    if any(p.vital for p in pieces)
+                    else self.length - 1
+                )
+                chunks = self._base(tree, opens, last)
+                if chunks is not None:
+                    found.append(SeasonColumns(closes, opens, chunks, self._removal(tree), tuple(pieces)))
+        return tuple(found)
+
+    def _spans(self, tree: TreeModel) -> list[tuple[int | None, int]]:
+        if not tree.standing:
+            down = down_from(self.model, tree, None)
+            dates = [clear_by(self.model, down, piece) for piece in tree.pieces]
+            return [(min((self.model.days.index(one) for one in dates if one is not None), default=None), 0)]
+        onsets = [onset - 1 for onset, _ in self.model.flights]
+        opens = [0, *(end + 1 for _, end in self.model.flights)]
+        return list(zip([*onsets, self.length], opens, strict=True))
+
+    def _removal(self, tree: TreeModel) -> float:
+        removal = tree.work.tree.removal
+        outside = tree.work.felling.by != "crew" and any(step.work == "fell" for step in tree.work.felling.steps)
+        return float(removal.price) if removal is not None and removal.price is not None and outside else 0.0
+
+    def _lying_host(self, tree: TreeModel, piece: PieceModel) -> float:
+        lain = 0.0 if tree.standing else self._lain(tree, piece, None)
+        return max(piece.host_ft2, lain)
+
+    def _lain(self, tree: TreeModel, piece: PieceModel, day: int | None) -> float:
+        """Bark that lies through a flight before its own when it is done only on `day` [ft2]."""
+        clear = clear_by(self.model, down_from(self.model, tree, None), piece)
+        if clear is None or (day is not None and day <= self.model.days.index(clear)):
+            return 0.0
+        return piece.piece.bark_ft2
+
+    def _variants(self, tree: TreeModel, piece: PieceModel, closes: int | None, opens: int) -> Iterator[Variant]:
+        made: list[Variant] = []
+        for option in self.model.options(tree, piece):
+            for pick, late, flown in self._goals(tree, piece, option, closes):
+                variant = self._variant(tree, piece, pick, opens, late, flown)
+                if variant is not None:
+                    made.append(variant)
+        return iter(undominated(made))
+
+    def _goals(
+        self, tree: TreeModel, piece: PieceModel, option: Option, closes: int | None
+    ) -> Iterator[tuple[Pick, bool, bool]]:
+        """Picks with the day by which they must be done; is it after finish-by, and after the onset?"""
+        if not piece.at_stake or piece.onset is None or piece.half is None:
+            yield Pick(option, None, 0), False, False
+            return
+        whole = tree.standing and piece.piece.kind == "log" and piece.brooding and not tree.hazard
+        soft = not tree.standing or tree.hazard
+        own = piece.onset - 1
+        clear = own if closes is None else min(own, closes)
+        half = piece.half if soft or closes is None else min(piece.half, closes)
+        if not soft and not piece.brooding:
+            half = clear
+        more = 4 if option.against_wish else 0
+        ends = [clear, own] if soft and clear < own else [clear]
+        if option.end == "done":
+            finish = piece.ways[option.position].finish_by
+            by = None if finish is None else self.model.days.index(finish)
+            for number, end in enumerate(ends):
+                if by is not None and by < end:
+                    yield Pick(option, by, more + 2 * number), False, False
+                yield (
+                    Pick(option, end, more + 2 * number + (by is not None and by < end)),
+                    by is not None and by < end,
+                    False,
+                )
+            if not whole and half > ends[-1]:
+                yield Pick(option, half, 9), True, True
+        elif not whole:
+            yield Pick(option, ends[-1] if soft else clear, 8), False, False
+            if half > ends[-1]:
+                yield Pick(option, half, 10), True, True
+
+    def _variant(
+        self, tree: TreeModel, piece: PieceModel, pick: Pick, opens: int, late: bool, flown: bool
+    ) -> Variant | None:
+        option = pick.option
+        if pick.due is not None and option.first > pick.due:
+            return None
+        steps = self.model.steps(tree, piece, option.position, option.window)
+        chunks = self._chunks(tree, piece, pick, steps, opens)
+        if chunks is None:
+            return None
+        share = SETTINGS["partial_share"]
+        kept = 0.0 if option.end == "done" else share
+        left = 1.0 if flown else kept
+        way = piece.ways[option.position]
+        drawn = uses(way)
+        hauls = self.model.work.bench.destination(way.id)
+        yields = self.model.work.yields(tree.work.tree, piece.piece, way) if drawn or hauls is not None else None
+        clear = piece.host_ft2 * left
+        if not tree.standing and piece.brooding:
+            clear = self._lain(tree, piece, pick.due) or (kept * self._lain(tree, piece, None))
+        return Variant(
+            pick,
+            left * piece.infested_ft2,
+            (1.0 - (1.0 - kept) * (1.0 - share) if flown else kept) * piece.infested_ft2,
+            int(option.against_wish and piece.at_stake),
+            clear,
+            int(bool(self.prefer) and piece.at_stake and option.method not in self.prefer),
+            piece.infested_ft2 if late else 0.0,
+            -self.model.work.worth(tree.work.tree, piece.piece, way)
+            + (self.partial_price * piece.infested_ft2 if option.end == "partial" and piece.at_stake else 0.0)
+            + (self.late_price * piece.infested_ft2 if late else 0.0),
+            chunks,
+            yields.chips_yd3 if yields is not None and CHIPS in drawn else 0.0,
+            yields.cords if yields is not None and STOVE in drawn else 0.0,
+            (hauls, _hauler(way), yields.haul_lb)
+            if yields is not None and hauls is not None and hauls.fee_per_load
+            else None,
+        )
+
+    def _chunks(
+        self, tree: TreeModel, piece: PieceModel, pick: Pick, steps: Sequence[Step], opens: int
+    ) -> tuple[Chunk, ...] | None:
+        """Hours of each step between the first and the last day on which it may be done; None when one has no day."""
+        option, done = pick.option, completing(steps)
+        waits = any(step.wait_days > 0 or step.spans is not None for step in steps[: done + 1])
+        gate = max(tree.opens, opens, self.model.marked if LOCATE in option.needs else 0, 0)
+        firsts: list[int] = []
+        for number, step in enumerate(steps):
+            first = gate if number == 0 else max(gate, firsts[-1] + step.wait_days)
+            if number >= done or not waits:
+                first = max(first, option.first)
+            if step.spans is not None:
+                ends = [self.model.days.index(end) for _, end in step.spans]
+                starts = [self.model.days.index(start) for start, _ in step.spans]
+                first = min(
+                    (max(first, s) for s, e in zip(starts, ends, strict=True) if e >= first), default=self.length
+                )
+            firsts.append(first)
+        last, found = self.length - 1, []
+        for number in range(len(steps) - 1, -1, -1):
+            step = steps[number]
+            if number <= done:
+                last = min(last, option.last, last if pick.due is None else pick.due)
+            if step.spans is not None:
+                last = min(last, max(self.model.days.index(end) for _, end in step.spans))
+            if firsts[number] > last:
+                return None
+            need = step.person_hours.mean
+            if need > 0.0 or step.machine_hours.mean > 0.0:
+                hands = self._hands(step, piece.piece.butt_dob_in)
+                if hands is None:
+                    return None
+                found.append(Chunk(hands, firsts[number], last, need, step.machine_hours.mean))
+            last -= step.wait_days
+        return tuple(reversed(found))
+
+    def _hands(self, step: Step, thickest: float) -> Hands | None:
+        crews = self._crews(step.people, frozenset(step.skills), ())
+        machines = tuple(self._machines(kind, thickest, 0.0) for kind in step.equipment)
+        return (crews, step.people, machines) if crews and all(machines) else None
+
+    def _crews(self, people: int, skills: frozenset[str], names: tuple[str, ...]) -> tuple[int, ...]:
+        key = (people, skills, names)
+        if key not in self._fit:
+            self._fit[key] = tuple(
+                place
+                for place, crew in enumerate(self.model.days.crews)
+                if crew.people >= people and skills <= crew.skills and (not names or crew.name in names)
+            )
+        return self._fit[key]
+
+    def _machines(self, kind: str, thickest: float, height: float) -> tuple[int, ...]:
+        return tuple(m.place for m in self.model.machines if m.kind == kind and m.takes(thickest, height))
+
+    def _base(self, tree: TreeModel, opens: int, last: int) -> tuple[Chunk, ...] | None:
+        found: list[Chunk] = []
+        at = 0
+        for task in base_tasks(self.model, tree, opens):
+            at = max(at + (task.wait if task.preds else 0), task.first, 0)
+            if at > min(last, task.last):
+                return None
+            if task.outside is not None or task.need <= 0.0:
+                continue
+            crews = self._crews(task.people, task.skills, task.crews)
+            machines = tuple(self._machines(kind, task.thickest_in, task.height_ft) for kind in task.equipment)
+            if not crews or not all(machines):
+                return None
+            found.append(Chunk((crews, task.people, machines), at, last, task.need, task.machine_need))
+        return tuple(found)
+
+
+def _hauler(way: Way) -> str:
+    return next(tool for tool in ("truck", "trailer", "chip-truck") if tool in way.tools)
+
+
+def undominated(variants: Iterable[Variant]) -> list[Variant]:
+    """The variants that no other of the same hands is as good as in everything."""
+    kept: list[Variant] = []
+    for one in variants:
+        if any(_as_good(other, one) for other in kept):
+            continue
+        kept = [other for other in kept if not _as_good(one, other)]
+        kept.append(one)
+    return kept
+
+
+def _as_good(one: Variant, other: Variant) -> bool:
+    if len(one.chunks) > len(other.chunks) or one.chips > other.chips or one.cords > other.cords:
+        return False
+    if (one.bark, one.flown, one.avoided, one.host, one.disliked, one.late) > (
+        other.bark, other.flown, other.avoided, other.host, other.disliked, other.late,
+    ):  # fmt: skip
+        return False
+    if any(
+        mine > theirs + 1e-9
+        for mine, theirs in zip(
+            (one.bark, one.flown, one.avoided, one.host, one.disliked, one.late, one.money),
+            (other.bark, other.flown, other.avoided, other.host, other.disliked, other.late, other.money),
+            strict=True,
+        )
+    ):
+        return False
+    if one.haul is not None and (other.haul is None or one.haul[0] != other.haul[0] or one.haul[1] > other.haul[1]):
+        return False
+    if one.chunks and len(one.chunks) != len(other.chunks):
+        return False
+    return all(
+        a.hands == b.hands
+        and a.first <= b.first
+        and a.last >= b.last
+        and a.hours <= b.hours + 1e-9
+        and a.machine_hours <= b.machine_hours + 1e-9
+        for a, b in zip(one.chunks, other.chunks, strict=False)
+    )
