@@ -85,7 +85,7 @@ def _searched(model: SiteModel, proof: Proof, watch: Watch) -> Found:
         bound is not None and bound > value + 0.01 + 1e-6 * abs(value)
         for bound, value in zip(bounds, values, strict=True)
     ):
-        stopped, bounds = f"{stopped}; the solver's bound is in doubt, so none is given", (None,) * len(NAMES)
+        stopped, bounds = f"{stopped}; the solver's bound is in doubt, so none is given", [None] * len(NAMES)
     return Found(best, bounds, stopped)
 
 

@@ -86,7 +86,7 @@ class Dispatcher:
             return [(min((self.model.days.index(one) for one in dates if one is not None), default=None), 0)]
         onsets = [onset - 1 for onset, _ in self.model.flights]
         opens = [0, *(end + 1 for _, end in self.model.flights)]
-        seasons = list(zip([*onsets, self.model.days.length], opens, strict=True))
+        seasons: list[tuple[int | None, int]] = list(zip([*onsets, self.model.days.length], opens, strict=True))
         return seasons if self.guide is None else self.guide.seasons_of(tree.id, seasons)
 
     def candidates(self, tree: TreeModel, piece: PieceModel, closes: int | None = None) -> list[Pick]:

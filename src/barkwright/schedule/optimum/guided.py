@@ -1,4 +1,4 @@
-"""Plans under a guide: the dispatcher writes in what the period model chose, with hired machines on few days together."""
+"""Plans under a guide: the dispatcher writes in what the period model chose, with hired machines on few days."""
 
 from __future__ import annotations
 
@@ -53,7 +53,7 @@ def _least(model: SiteModel, one: Candidate, other: Candidate) -> Candidate:
 
 
 def _runs(model: SiteModel, proof: Proof, place: int, most: int) -> Iterator[Run]:
-    """Runs of days in which a machine could do its work, as many days of work as the model hires it for, and one more."""
+    """Runs of days in which a machine could do its work: as many as the model hires it for, and one more."""
     machine = model.machines[place]
     hours = [max(crew.hours[day] for crew in model.days.crews) for day in range(model.days.length)]
     last = min(machine.last, model.days.length - 1)

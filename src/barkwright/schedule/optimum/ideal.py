@@ -20,8 +20,8 @@ Worth = tuple[float, ...]  # bark, bark to fly, removals not done, pieces agains
 def ideal_of(model: SiteModel, one: TreeColumns) -> tuple[TreeColumns, Worth]:
     """The tree with what reaches its ideal alone, `must` where leaving it as it is does not; and the ideal."""
     tree = one.tree
-    stays = (tree.infested_ft2, tree.infested_ft2, float(removal_asked(tree)), 0.0, host_left_ft2(model, tree, None))
-    stays = tuple(round(value, 6) for value in stays)
+    ft2, host = round(tree.infested_ft2, 6), round(host_left_ft2(model, tree, None), 6)
+    stays: Worth = (ft2, ft2, float(removal_asked(tree)), 0.0, host)
     worths = [_season(season) for season in one.seasons]
     best = min([stays, *worths])
     seasons = tuple(

@@ -76,7 +76,7 @@ class Taken:
 
 
 class PeriodModel:
-    """Builds the program; `costs[level]` are the costs of its columns at a level, `fixed[level]` what is always there."""
+    """Builds the program: `costs[level]` of its columns at a level, and `fixed[level]`, which is always there."""
 
     def __init__(self, model: SiteModel, trees: Sequence[TreeColumns], whole: bool, strict: bool) -> None:
         self.model, self.trees = model, trees

@@ -79,7 +79,7 @@ class Solver:
         self.columns = len(program.upper)
         self.rows = len(program.low)
         with _silent():
-            self._solver = highspy.Highs()
+            self._solver = highspy.Highs()  # type: ignore[no-untyped-call]
             for name, value in (
                 ("output_flag", False),
                 ("threads", 1),

@@ -1,7 +1,7 @@
 """Variants: an option with the goal it is taken for, as a column of the period model: hours between days, and levels.
 
-Every number here is exact for the one piece or tree. What joins pieces (waits between jobs of a group, days without fire
-inside a burning season, bark that must be destroyed soon) is left out: the model built from variants is a relaxation.
+Every number here is exact for the one piece or tree. What joins pieces (waits between jobs of a group, days without
+fire inside a burning season, bark that must be destroyed soon) is left out: what is built from variants is a relaxation.
 """
 
 from __future__ import annotations
@@ -163,13 +163,10 @@ class Variants:
             finish = piece.ways[option.position].finish_by
             by = None if finish is None else self.model.days.index(finish)
             for number, end in enumerate(ends):
-                if by is not None and by < end:
+                tardy = by is not None and by < end
+                if tardy:
                     yield Pick(option, by, more + 2 * number), False, False
-                yield (
-                    Pick(option, end, more + 2 * number + (by is not None and by < end)),
-                    by is not None and by < end,
-                    False,
-                )
+                yield Pick(option, end, more + 2 * number + tardy), tardy, False
             if not whole and half > ends[-1]:
                 yield Pick(option, half, 9), True, True
         elif not whole:
