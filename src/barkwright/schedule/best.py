@@ -11,7 +11,7 @@ from barkwright.schedule.jobs import Optimum, Schedule
 from barkwright.schedule.late import felled_late
 from barkwright.schedule.levels import BARK, LAST, MONEY, NAMES, levels_of, stated, values_of
 from barkwright.schedule.model import SiteModel, site_model
-from barkwright.schedule.optimum.guided import guided
+from barkwright.schedule.optimum.guided import guided, plainer
 from barkwright.schedule.optimum.program import SolverError, solver_name
 from barkwright.schedule.optimum.search import Proof, bounds_at, prove
 from barkwright.schedule.rule import NO_PROOF, rule_candidate
@@ -73,6 +73,8 @@ def _searched(model: SiteModel, proof: Proof, watch: Watch) -> Found:
             watch.tell("trying the priority rule beside it")
             one = rule_candidate(model)
             plans.append((values_of(model, one), one))
+    watch.tell("looking for fewer ways, fires and visits at the same cost")
+    plans += [(values_of(model, one), one) for one in plainer(model, choose(model, plans)[1], watch)]
     if watch.stop:
         stopped = "interrupted: this is the best plan so far"
     values, best = choose(model, plans)
@@ -93,7 +95,8 @@ def choose(model: SiteModel, plans: Iterable[Valued]) -> Valued:
     """The best of some plans, level after level, each within its tolerance."""
     left, prices = list(plans), stated(model)
     for level in range(len(NAMES)):
-        most = min(values[level] for values, _ in left) + prices.of(level) + NEARLY
+        least = min(values[level] for values, _ in left)
+        most = least + prices.of(level, least) + NEARLY
         left = [one for one in left if one[0][level] <= most]
     return left[0]
 
@@ -105,7 +108,7 @@ def _proven(model: SiteModel, plans: Sequence[Valued], bounds: Sequence[float | 
     def reaches(values: tuple[float, ...]) -> bool:
         pairs = zip(values[: MONEY + 1], bounds, strict=False)
         return all(
-            bound is not None and value <= bound + 0.01 + (prices.of(level) if level == BARK else 0.0)
+            bound is not None and value <= bound + 0.01 + (prices.of(level, bound) if level == BARK else 0.0)
             for level, (value, bound) in enumerate(pairs)
         )
 

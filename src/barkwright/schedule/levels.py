@@ -29,13 +29,16 @@ class Stated:
     """Prices and tolerances that the user has stated, or the data in his place."""
 
     bark_tolerance: float  # [ft2]
-    money_tolerance: float  # [currency]
+    money_tolerance: float | None  # [currency]; None: the usual share of the least cost
     partial: float  # for each ft2 of infested bark that a partial way leaves [currency/ft2]
     late: float  # for each ft2 of infested bark done after its finish-by [currency/ft2]
 
-    def of(self, level: int) -> float:
-        """The tolerance of a level, in its unit."""
-        return self.bark_tolerance if level == BARK else self.money_tolerance if level == MONEY else 0.0
+    def of(self, level: int, least: float) -> float:
+        """The tolerance of a level whose least value is so much, in its unit."""
+        if level == MONEY:
+            usual = SETTINGS["money_tolerance_share"] * max(0.0, least)
+            return usual if self.money_tolerance is None else self.money_tolerance
+        return self.bark_tolerance if level == BARK else 0.0
 
 
 def stated(model: SiteModel) -> Stated:
@@ -47,7 +50,7 @@ def stated(model: SiteModel) -> Stated:
 
     return Stated(
         said(own.bark_tolerance_ft2, "bark_tolerance"),
-        said(own.money_tolerance, "money_tolerance"),
+        own.money_tolerance,
         said(own.partial_per_ft2, "partial_per_ft2"),
         said(own.late_per_ft2, "late_per_ft2"),
     )
@@ -109,7 +112,7 @@ def levels_of(
     prices = stated(model)
     currency = model.work.inventory.currency
     return tuple(
-        Level(name, unit or currency, value, bound, prices.of(number))
+        Level(name, unit or currency, value, bound, prices.of(number, value if bound is None else bound))
         for number, (name, unit, value, bound) in enumerate(zip(NAMES, UNITS, values, bounds, strict=True))
         if number != LIKED or model.work.inventory.wishes.prefer
     )

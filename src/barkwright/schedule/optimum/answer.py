@@ -55,7 +55,7 @@ def by_levels(period: PeriodModel, prices: Stated, watch: Watch, known: Sequence
         found.bounds[level] = answer.bound + fixed
         found.reached[level] = value + fixed
         slack = LITTLE * max(1.0, abs(value))
-        solver.cap(costs, value + slack + prices.of(level))
+        solver.cap(costs, value + slack + prices.of(level, value + fixed))
     return found
 
 

@@ -5,15 +5,17 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
-from barkwright.schedule.levels import better, values_of
+from barkwright.schedule.levels import MONEY, TROUBLE, better, stated, values_of
 from barkwright.schedule.model import SiteModel
 from barkwright.schedule.optimum.search import Proof
-from barkwright.schedule.options import Taste
+from barkwright.schedule.options import Kit, Taste
 from barkwright.schedule.scenario import Candidate, Scenario, evaluate
 from barkwright.schedule.settings import SETTINGS
 from barkwright.schedule.tidy import tidied
+from barkwright.schedule.toil import rarest
 from barkwright.schedule.watch import Watch
 
+NEARLY = 1e-3
 Run = tuple[int, int, int]  # machine, first day, last day
 
 
@@ -38,6 +40,40 @@ def guided(model: SiteModel, proof: Proof, watch: Watch) -> list[Candidate]:
             now = best.scenario
             best = _least(model, best, _written(model, replace(now, spans=(*now.spans, run)), found))
     return [*found, best]
+
+
+def plainer(model: SiteModel, best: Candidate, watch: Watch) -> list[Candidate]:
+    """Plans made like the best, each doing without one more of its ways of working, the rarest first.
+
+    A way is given up for good where the plan costs no more for it than the tolerance allows and is less trouble.
+    """
+    found: list[Candidate] = []
+    values = values_of(model, best)
+    most = list(values)
+    most[MONEY] += stated(model).of(MONEY, values[MONEY])
+    for _ in range(int(SETTINGS["search_rounds"])):
+        before = best
+        for kit in rarest(best.plans):
+            if watch.stop or len(found) >= SETTINGS["plainer_tries"]:
+                return found
+            one = _written(model, _without(best.scenario, kit), [])
+            now = values_of(model, one)
+            inside = all(new <= old + NEARLY for new, old in zip(now[: MONEY + 1], most, strict=False))
+            if inside and now[TROUBLE] < values_of(model, best)[TROUBLE] - NEARLY:
+                best = one
+                found.append(one)
+        if best is before:
+            break
+    return found
+
+
+def _without(scenario: Scenario, kit: Kit) -> Scenario:
+    """The scenario without a way of working, as far as can be."""
+    guide = scenario.guide
+    if guide is not None:
+        guide = replace(guide, picks={name: one for name, one in guide.picks.items() if one.option.kit != kit})
+    taste = replace(scenario.taste, shunned=scenario.taste.shunned | {kit})
+    return replace(scenario, taste=taste, guide=guide)
 
 
 def _written(model: SiteModel, scenario: Scenario, found: list[Candidate]) -> Candidate:

@@ -67,7 +67,7 @@ def bounds_at(model: SiteModel, proof: Proof, values: Sequence[float], watch: Wa
                 break
             if any(period.costs[level]):
                 bounds[level] = bound_beside(period, level, values, watch)
-    if same and values[MONEY] > (bounds[MONEY] or 0.0) + stated(model).money_tolerance + SAME:
+    if same and values[MONEY] > (bounds[MONEY] or 0.0) + stated(model).of(MONEY, bounds[MONEY] or 0.0) + SAME:
         bounds[LIKED] = bounds[RENTAL] = None
     return bounds
 

@@ -1,7 +1,7 @@
 """Variants: an option with the goal it is taken for, as a column of the period model: hours between days, and levels.
 
 Every number here is exact for the one piece or tree. What joins pieces (waits between jobs of a group, days without
-fire inside a burning season, bark that must be destroyed soon) is left out: what is built from variants is a relaxation.
+fire inside a burning season, bark that must be destroyed soon) is left out: what is built from this is a relaxation.
 """
 
 from __future__ import annotations
