@@ -48,6 +48,11 @@ def by_levels(period: PeriodModel, prices: Stated, watch: Watch, known: Sequence
             continue
         if watch.stop or level > RENTAL:
             break
+        before = sum(cost * each for cost, each in zip(costs, found.values, strict=True) if cost)
+        if any(found.values) and before <= LITTLE and min(costs) >= 0.0:
+            found.bounds[level] = found.reached[level] = fixed  # what is there already costs nothing here
+            solver.cap(costs, before + LITTLE)
+            continue
         answer = solver.solve(costs, found.values if any(found.values) else None)
         found.values = answer.values
         found.proven &= answer.proven
