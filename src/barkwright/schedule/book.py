@@ -1,7 +1,8 @@
 """The book of hours: what is taken of each crew's and each machine's days, and the earliest place for a task.
 
 Work of one crew on one day fits when its person-hours fit, no job runs longer than the day, and for every number of
-hands k the jobs that need k or more at once fit into as many teams of k as the crew has.
+hands k the jobs that need k or more at once fit into as many teams of k as the crew has. Work that is unbroken takes
+its hands and machines for whole days of the crew that follow one another.
 """
 
 from __future__ import annotations
@@ -77,6 +78,8 @@ class Book:
         for kind in task.equipment:
             there = self.by_kind.get(kind, ())
             fit = tuple(one for one in there if self.machines[one].takes(task.thickest_in, task.height_ft))
+            if task.units:
+                fit = tuple(one for one in fit if self.machines[one].count >= task.units[len(kinds)])
             if not fit:
                 return []
             kinds.append(fit)
@@ -97,10 +100,12 @@ class Book:
 
         used : float    hours of the earliest day that pass before it may begin, because what it waits for runs then [h]
         """
+        if task.unbroken:
+            return self._unbroken(task, max(earliest, task.first), min(due, task.last), crew, machines, used)
         hours = self.days.crews[crew].hours
         people = task.people if task.people > 1 else 1 if task.spans is not None else self.days.crews[crew].people
         rate = task.machine_need / task.need if task.need > NEARLY and machines else 0.0
-        fewest = min((self.machines[place].count for place in machines), default=1)
+        fewest = min((self.machines[place].count // unit for place, unit in _units(task, machines)), default=1)
         pace = max(1.0 / people, rate / fewest)  # hours that pass per person-hour
         whole = task.whole and task.need * pace <= max(hours, default=0.0) + NEARLY
         free, opened, spans = self.free[crew], self.open[crew], task.spans
@@ -136,9 +141,36 @@ class Book:
         for size in range(2, task.people + 1):
             room = min(room, task.people * self.teams[crew][size][day])
         if rate > 0.0:
-            for place in machines:
-                room = min(room, self.running[place][day] / rate)
+            for place, unit in _units(task, machines):
+                room = min(room, self.running[place][day] / (rate * unit))
         return max(room, 0.0)
+
+    def _unbroken(
+        self, task: Task, earliest: int, due: int, crew: int, machines: tuple[int, ...], used: float
+    ) -> Placed | None:
+        """The earliest whole days in a row, days off between them left out, with all hands and machines."""
+        hours, opened = self.days.crews[crew].hours, self.open[crew]
+        begin = bisect_left(opened, max(earliest, 0))
+        if used > NEARLY and begin < len(opened) and opened[begin] == earliest:
+            begin += 1
+        run = 0
+        for place in range(begin, bisect_left(opened, due + 1)):
+            self.looked += 1
+            run = run + 1 if self._whole_day(task, opened[place], crew, machines) else 0
+            if run == task.unbroken:
+                days = opened[place - run + 1 : place + 1]
+                stints = tuple((day, task.people * hours[day], hours[day] if machines else 0.0) for day in days)
+                return Placed(crew, machines, stints, days[0], days[-1], hours[days[-1]])
+        return None
+
+    def _whole_day(self, task: Task, day: int, crew: int, machines: tuple[int, ...]) -> bool:
+        """Are all hands and machines of a task free for the whole of a day?"""
+        hours = self.days.crews[crew].hours[day] - NEARLY
+        return (
+            self.free[crew][day] >= task.people * hours
+            and all(self.teams[crew][size][day] >= hours for size in range(2, task.people + 1))
+            and all(self.running[place][day] >= unit * hours for place, unit in _units(task, machines))
+        )
 
     def take(self, task: Task, placed: Placed) -> None:
         """Write a task into the book."""
@@ -148,8 +180,8 @@ class Book:
             self._less(self.free[placed.crew], day, hours)
             for size in range(2, task.people + 1):
                 self._less(self.teams[placed.crew][size], day, hours / task.people)
-            for place in placed.machines:
-                self._less(self.running[place], day, machine)
+            for place, unit in _units(task, placed.machines):
+                self._less(self.running[place], day, machine * unit)
 
     def give_back(self, task: Task, placed: Placed) -> None:
         """Take a task out of the book again."""
@@ -159,12 +191,17 @@ class Book:
             self._less(self.free[placed.crew], day, -hours)
             for size in range(2, task.people + 1):
                 self._less(self.teams[placed.crew][size], day, -hours / task.people)
-            for place in placed.machines:
-                self._less(self.running[place], day, -machine)
+            for place, unit in _units(task, placed.machines):
+                self._less(self.running[place], day, -machine * unit)
 
     def _less(self, row: list[float], day: int, amount: float) -> None:
         self.log.append((row, day, row[day]))
         row[day] -= amount
+
+
+def _units(task: Task, machines: tuple[int, ...]) -> zip[tuple[int, int]]:
+    """Each of the machines, with how many of its kind run at once."""
+    return zip(machines, task.units or (1,) * len(machines), strict=True)
 
 
 def _inside(day: int, spans: Sequence[tuple[int, int]]) -> bool:

@@ -13,6 +13,7 @@ from barkwright.schedule.lying import clear_by, down_from
 from barkwright.schedule.model import PieceModel, SiteModel, TreeModel
 from barkwright.schedule.options import Option, Taste, ranked
 from barkwright.schedule.recipe import Pick, base_tasks, question_of, shape, way_tasks
+from barkwright.schedule.serial import Row, earliest_place, in_order, start_after
 from barkwright.schedule.settings import SETTINGS
 from barkwright.schedule.tally import BANS, Tally, TreePlan, uses
 from barkwright.schedule.tasks import Task
@@ -229,22 +230,18 @@ class Dispatcher:
         """Place the tasks that have no place yet, each as soon as it can be; False when one finds none in time."""
         held: dict[int, int] = {}
         marks: dict[int, int] = {}
-        while len(plan.placed) < len(plan.tasks):
-            number = len(plan.placed)
-            task = plan.tasks[number]
-            placed = self.place(task, plan.placed, held.get(number, 0))
-            if placed is not None:
-                marks[number] = self.book.mark()
-                self.book.take(task, placed)
-                plan.placed.append(placed)
-                continue
-            peel = task.bark_of
-            free = None if peel is None or peel in held else self.place(replace(task, bark_of=None), plan.placed, 0)
+        begin, tasks = len(plan.placed), plan.tasks
+        row: Row = [*plan.placed, *[None] * (len(tasks) - begin)]
+        while (stuck := in_order(self, tasks, range(begin, len(tasks)), row, held, marks)) is not None:
+            task, peel = tasks[stuck], tasks[stuck].bark_of
+            free = None if peel is None or peel in held else self.place(replace(task, bark_of=None), row, 0)
             if peel is None or free is None:
                 return False
             held[peel] = self._work_day_before(free.first)  # strip later, shortly before the bark can be destroyed
             self.book.undo(marks[peel])
-            del plan.placed[peel:]
+            row[peel:] = [None] * (len(tasks) - peel)
+            begin = peel
+        plan.placed[:] = [placed for placed in row if placed is not None]
         return True
 
     def _work_day_before(self, day: int) -> int:
@@ -252,24 +249,13 @@ class Dispatcher:
 
     def place(self, task: Task, before: Sequence[Placed | None], not_before: int) -> Placed | None:
         """The place of one task after those it waits for: with the crew that ends first, or the cheapest in time."""
-        done = [placed for placed in (before[pred] for pred in task.preds) if placed is not None]
-        earliest = max([task.first, not_before, *(placed.last + task.wait for placed in done)])
-        used = max((placed.clock for placed in done if placed.last == earliest), default=0.0)
         due = min(self.model.days.length - 1, *(day for day in (task.due, task.last) if day is not None))
         peel = None if task.bark_of is None else before[task.bark_of]
         if peel is not None and peel.last >= task.adults:
             due = min(due, destroyed_by(self.model.warm, self.working, peel.last))
         if task.outside is not None:
-            return self._outside(task, earliest, due)
-        best: Placed | None = None
-        for crew in sorted(self.book.crews_for(task), key=lambda place: (self.model.days.crews[place].rate, place)):
-            for machines in self.book.machine_sets(task) if task.equipment else [()]:
-                found = self.book.find(task, earliest, due, crew, machines, used)
-                if found is not None and (best is None or found.last < best.last):
-                    best = found
-                if best is not None and self.thrifty:
-                    return best
-        return best
+            return self._outside(task, start_after(task, before, not_before)[0], due)
+        return earliest_place(self.book, task, before, not_before, due, self.thrifty)
 
     def _outside(self, task: Task, earliest: int, due: int) -> Placed | None:
         days = self.model.days

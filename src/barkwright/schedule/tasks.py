@@ -45,6 +45,8 @@ class Task:
     do: str = ""  # the step's word, see treatment.ways
     bark_of: int | None = None  # place of the task that strips the bark that this one destroys
     adults: int = 0  # first day on which there must be grown beetles in that bark
+    unbroken: int = 0  # days on which it runs one after the other, the whole day; 0: as its hours fit
+    units: tuple[int, ...] = ()  # machines of each kind that run at once; none said: one of each
     need: float = field(default=0.0)  # PERT mean of the person-hours
     machine_need: float = field(default=0.0)
 

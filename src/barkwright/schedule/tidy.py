@@ -4,12 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import replace
+from itertools import groupby
 
 from barkwright.schedule.book import Placed
 from barkwright.schedule.dispatch import Dispatcher
 from barkwright.schedule.model import SiteModel
 from barkwright.schedule.money import bill_of
 from barkwright.schedule.scenario import Candidate, dispatcher_of, settle
+from barkwright.schedule.serial import in_order
 from barkwright.schedule.settings import SETTINGS
 from barkwright.schedule.tally import TreePlan
 from barkwright.schedule.tasks import Spans, Task
@@ -130,15 +132,15 @@ def _place(
     start: int,
     fires: Spans | None = None,
 ) -> bool:
-    for stage, place, number in items:
-        task = plans[place].tasks[number]
-        if fires is not None and task.pile:
-            task = replace(task, spans=_both(task.spans, fires))
-        placed = dispatcher.place(task, done[place], start if stage == HIRED else 0)
-        if placed is None:
+    """Place items in their order; False when one finds no place. `start` holds for hired machines only."""
+    for (stage, place), group in groupby(items, key=lambda item: item[:2]):
+        numbers = [number for _, _, number in group]
+        tasks = plans[place].tasks
+        if fires is not None:
+            tasks = [replace(t, spans=_both(t.spans, fires)) if t.pile else t for t in tasks]
+        starts = dict.fromkeys(numbers, start) if stage == HIRED else None
+        if in_order(dispatcher, tasks, numbers, done[place], starts) is not None:
             return False
-        dispatcher.book.take(task, placed)
-        done[place][number] = placed
     return True
 
 
