@@ -12,6 +12,8 @@ from barkwright.record import dataclass
 
 ZERO = Decimal(0)
 NAMES = ("month", "week", "day", "half day", "hour")
+HALF_DAY_H = 4  # hours that a rent by the half day covers: common practice, no source
+NEARLY_H = 1e-6  # sums of hours are not exact
 IN_A_DAY = {"half day": 2, "hour": 8}  # rents that one day on site takes: common practice, no source
 
 
@@ -44,6 +46,7 @@ class Cover(NamedTuple):
     text: str  # "1 week + 2 days, delivered"
     rents: Decimal  # without delivery
     delivery: Decimal
+    hours: float | None = None  # that a hire of one day is billed by, of each machine; None: by the day or longer [h]
 
 
 def defaults() -> Defaults:
@@ -65,16 +68,18 @@ def cover(machine: Equipment, days: int, hours: float | None = None) -> Cover:
     if days < 1:
         raise ValueError(f"a rental runs for a day or more, not {days}")
     tariff = _tariff(machine)
-    options = [] if not tariff else [_days_cover(tariff, days)]
-    if hours is not None and days == 1:
+    if not tariff:
+        raise ValueError(f"no rent is given for the {machine.kind}")
+    options = [_days_cover(tariff, days)]
+    if hours is not None and hours > 0 and days == 1:
         options += _short(machine, hours)
-    if not options:
-        raise ValueError(f"no rent by the day, week or month is given for the {machine.kind}")
-    rents, text = min(options, key=lambda each: each[0])
+    best = min(options, key=lambda each: each[0])
+    rents, text = best
     delivery = machine.delivery or ZERO
     if machine.delivery:
         text += ", delivered"
-    return Cover(rents * machine.count + delivery, text, rents * machine.count, delivery)
+    by = None if best is options[0] else hours
+    return Cover(rents * machine.count + delivery, text, rents * machine.count, delivery, by)
 
 
 def cheapest_cover(machine: Equipment, days_in_a_row: int) -> tuple[Decimal, str]:
@@ -85,10 +90,10 @@ def cheapest_cover(machine: Equipment, days_in_a_row: int) -> tuple[Decimal, str
 
 def _short(machine: Equipment, hours: float) -> list[tuple[Decimal, str]]:
     found: list[tuple[Decimal, str]] = []
-    if machine.rent_per_half_day is not None and hours <= 4:
+    if machine.rent_per_half_day is not None and hours <= HALF_DAY_H + NEARLY_H:
         found.append((machine.rent_per_half_day, "half a day"))
     if machine.rent_per_hour is not None:
-        whole = max(1, -int(-hours // 1))
+        whole = max(1, -int(-(hours - NEARLY_H) // 1))
         found.append((machine.rent_per_hour * whole, f"{whole} hour{'s' if whole > 1 else ''}"))
     return found
 

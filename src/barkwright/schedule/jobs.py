@@ -74,6 +74,7 @@ class RentalRun:
     last: date
     billed: str  # "1 week + 2 days, delivered"
     cost: Decimal
+    hours: float | None = None  # that a hire of one day is billed by, of each machine; None: by the day or longer [h]
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,9 +6,9 @@ from collections.abc import Iterator, Sequence
 from decimal import Decimal
 
 from barkwright.costs.prices import Basis
-from barkwright.inventory.model import Destination
 from barkwright.schedule.jobs import CostLine, RentalRun
 from barkwright.schedule.model import SiteModel
+from barkwright.schedule.money import fee_of_pounds, hauled
 from barkwright.schedule.scenario import Candidate
 from barkwright.treatment.facts import end_name
 from barkwright.units import half_up
@@ -88,20 +88,8 @@ def _professionals(model: SiteModel, best: Candidate) -> Iterator[CostLine]:
 
 def _fees(model: SiteModel, best: Candidate) -> Iterator[CostLine]:
     """What destinations ask for by the load, all that goes there with one kind of machine together."""
-    pounds: dict[tuple[Destination, str], float] = {}
-    for plan in best.plans:
-        for piece in plan.tree.pieces:
-            pick = plan.picks.get(piece.piece.id)
-            way = None if pick is None else piece.ways[pick.option.position]
-            place = None if way is None else model.work.bench.destination(way.id)
-            if way is None or place is None or place.fee_per_load is None:
-                continue
-            kind = next(tool for tool in ("truck", "trailer", "chip-truck") if tool in way.tools)
-            weight = model.work.yields(plan.tree.work.tree, piece.piece, way).haul_lb
-            pounds[place, kind] = pounds.get((place, kind), 0.0) + weight
-    for (place, tool), weight in pounds.items():
-        machine = next((each.entry for each in model.machines if each.kind == tool), None)
-        money = model.work.prices.haul_fee(place, machine, weight)
+    for (place, vehicle), weight in hauled(model, best.plans).items():
+        money = fee_of_pounds(model, place, vehicle, weight)
         text = f"{end_name(place)}, {money.text}"
         yield CostLine(text, "disposal", f"{half_up(weight)} lb", cents(money.amount), money.basis, True)
 

@@ -5,11 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import field
 from datetime import timedelta
-from decimal import Decimal
 
 from barkwright.brood.finding import PieceBrood
 from barkwright.costs.prices import Prices
-from barkwright.costs.tariff import rentable
+from barkwright.costs.tariff import Cover, rentable
 from barkwright.inventory.model import Crew, Equipment
 from barkwright.record import dataclass
 from barkwright.schedule.bark import warm_days
@@ -91,7 +90,7 @@ class SiteModel:
     marked: int  # first day on which buried services are marked, if they are called for on the first day
     place: Outdoors
     _options: dict[int, tuple[Option, ...]] = field(default_factory=dict)
-    covers: dict[tuple[int, int], tuple[Decimal, str]] = field(default_factory=dict)  # hire by machine and days
+    covers: dict[tuple[int, int, float], Cover] = field(default_factory=dict)  # hire by machine, days and hours
     shapes: dict[tuple[str, int, int], int] = field(default_factory=dict)  # see dispatch
     shape_numbers: dict[tuple[object, ...], int] = field(default_factory=dict)
     _steps: dict[tuple[str, int, int], tuple[Step, ...]] = field(default_factory=dict)

@@ -4,18 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import replace
-from decimal import Decimal
 from itertools import pairwise, product
 
 from barkwright.schedule.assemble import assemble
 from barkwright.schedule.jobs import Optimum, Schedule
 from barkwright.schedule.late import felled_late
 from barkwright.schedule.levels import levels_of, values_of
-from barkwright.schedule.lines import cost_lines
 from barkwright.schedule.model import SiteModel, site_model
-from barkwright.schedule.money import hired_spans, rental_runs, used_days
+from barkwright.schedule.money import hired_spans, used_days
 from barkwright.schedule.options import Taste
-from barkwright.schedule.scenario import Candidate, Scenario, evaluate, settle
+from barkwright.schedule.scenario import Candidate, Scenario, evaluate
 from barkwright.schedule.settings import SETTINGS
 from barkwright.schedule.sitework import SiteWork
 from barkwright.schedule.tidy import tidied
@@ -37,17 +35,7 @@ def plan_by_rule(work: SiteWork) -> Schedule:
 
 def rule_candidate(model: SiteModel) -> Candidate:
     """The plan of the rule, within the budget."""
-    best = felled_late(model, search(model))
-    budget = model.work.inventory.limits.budget
-    while budget is not None and best.plans and (over := _over(model, best, budget)) > 0:
-        best = settle(model, best, float(budget) - best.bill.paid + over)  # fees by the load are known only now
-    return best
-
-
-def _over(model: SiteModel, best: Candidate, budget: Decimal) -> float:
-    """Money above the budget, all lines counted [currency]."""
-    runs = rental_runs(model, used_days(model, best.plans))
-    return float(sum((line.amount for line in cost_lines(model, best, runs) if line.paid), Decimal(0)) - budget)
+    return felled_late(model, search(model))
 
 
 def search(model: SiteModel) -> Candidate:
@@ -86,8 +74,8 @@ def one_hire(model: SiteModel, best: Candidate, bound: float) -> Candidate:
     """Try the best plan with each machine that is hired more than once had only before, or only after, a gap."""
     for _ in range(int(SETTINGS["search_rounds"])):
         before = best
-        for place, days in used_days(model, best.plans).items():
-            runs = hired_spans(model, place, days)
+        for place, use in used_days(model, best.plans).items():
+            runs = hired_spans(model, place, use)
             for (_, end), (start, _) in pairwise(runs):
                 for span in ((place, start, model.days.length), (place, 0, end), (place, 0, start - 1)):
                     if model.looked >= bound:

@@ -11,13 +11,15 @@ from barkwright.schedule.dispatch import Dispatcher
 from barkwright.schedule.guide import Guide
 from barkwright.schedule.lying import done_day, down_from, lain_ft2, lain_share
 from barkwright.schedule.model import PieceModel, SiteModel, TreeModel
-from barkwright.schedule.money import Bill, bill_of
+from barkwright.schedule.money import Bill, bill_of, fee_shares
 from barkwright.schedule.options import Taste
 from barkwright.schedule.order import ordered
 from barkwright.schedule.recipe import Pick
 from barkwright.schedule.settings import SETTINGS
 from barkwright.schedule.tally import TreePlan
 from barkwright.schedule.toil import toil
+
+HALF_A_CENT = 0.005
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,24 +78,24 @@ def dispatcher_of(model: SiteModel, scenario: Scenario) -> Dispatcher:
     return Dispatcher(model, book, scenario.taste, scenario.cap, scenario.thrifty, scenario.guide)
 
 
-def settle(model: SiteModel, candidate: Candidate, spare: float = 0.0) -> Candidate:
-    """Drop the work that saves least infested bark for its money until the budget holds, and score what is left.
-
-    spare : float    kept back from the budget [currency]
-    """
+def settle(model: SiteModel, candidate: Candidate) -> Candidate:
+    """Drop the work that saves least infested bark for its money until the budget holds, and score what is left."""
     budget = model.work.inventory.limits.budget
-    while budget is not None and candidate.bill.paid > float(budget) - spare and candidate.plans:
-        over = candidate.bill.paid - float(budget) + spare
-        ranked = sorted(candidate.plans, key=lambda plan: _worth_keeping(model, plan))
-        gone: list[TreePlan] = []
-        for plan in ranked:
-            gone.append(plan)
-            over -= max(bill_of(model, [plan]).direct, 0.0)
+    while budget is not None and candidate.bill.paid > float(budget) + HALF_A_CENT and candidate.plans:
+        over = candidate.bill.paid - float(budget)
+        shares = fee_shares(model, candidate.plans)
+        costs = [
+            max(bill_of(model, [plan]).direct + share, 0.0) for plan, share in zip(candidate.plans, shares, strict=True)
+        ]
+        ranked = sorted(zip(candidate.plans, costs, strict=True), key=lambda one: _worth_keeping(*one))
+        gone: set[str] = set()
+        for plan, cost in ranked:
+            gone.add(plan.tree.id)
+            candidate.dropped.append(plan.tree)
+            over -= cost
             if over <= 0:
                 break
-        names = {plan.tree.id for plan in gone}
-        candidate.plans = [plan for plan in candidate.plans if plan.tree.id not in names]
-        candidate.dropped += [plan.tree for plan in gone]
+        candidate.plans = [plan for plan in candidate.plans if plan.tree.id not in gone]
         candidate.bill = bill_of(model, candidate.plans)
     candidate.score = score(model, candidate)
     return candidate
@@ -151,13 +153,12 @@ def host_left_ft2(model: SiteModel, tree: TreeModel, plan: TreePlan | None) -> f
     return left
 
 
-def _worth_keeping(model: SiteModel, plan: TreePlan) -> tuple[float, str]:
+def _worth_keeping(plan: TreePlan, cost: float) -> tuple[float, str]:
     saved = sum(
         (1.0 - left_share(plan, piece, plan.picks.get(piece.piece.id))[0])
         * (piece.infested_ft2 + 0.001 * piece.host_ft2)
         for piece in plan.tree.pieces
     )
-    cost = bill_of(model, [plan]).direct
     return (saved / cost if cost > 0 else float("inf"), plan.tree.id)
 
 
