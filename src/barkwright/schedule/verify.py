@@ -1,7 +1,7 @@
 """The checker: does a schedule keep every constraint? It knows nothing of how the schedule was made.
 
 Everything is derived again from the site and from the jobs and choices as they stand; no module that makes schedules is
-imported here or in the modules beside it (`verify_needs`, `verify_days`, `verify_wood`, `verify_sums`).
+imported here or in the modules beside it (`verify_needs`, `verify_days`, `verify_hires`, `verify_wood`, `verify_sums`).
 """
 
 from __future__ import annotations
@@ -12,6 +12,7 @@ from collections.abc import Iterator
 from barkwright.schedule.jobs import Schedule
 from barkwright.schedule.sitework import SiteWork
 from barkwright.schedule.verify_days import broken_days
+from barkwright.schedule.verify_hires import broken_hires
 from barkwright.schedule.verify_needs import needs_of
 from barkwright.schedule.verify_sums import broken_sums
 from barkwright.schedule.verify_wood import broken_wood
@@ -27,6 +28,7 @@ def verify(schedule: Schedule, work: SiteWork) -> tuple[str, ...]:
         *unfit,
         *_order(schedule),
         *broken_days(schedule, work, needs),
+        *broken_hires(schedule, work),
         *broken_wood(schedule, work, needs),
         *broken_sums(schedule, work),
     )

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterable, Iterator, Mapping
-from datetime import date, timedelta
+from datetime import date
 from itertools import pairwise
 
-from barkwright.costs.tariff import cheapest_cover, rentable
+from barkwright.costs.tariff import rentable
 from barkwright.inventory.model import Crew, Equipment
 from barkwright.schedule.jobs import Job, RentalRun, Schedule
 from barkwright.schedule.sitework import SiteWork
@@ -45,7 +45,6 @@ def broken_days(schedule: Schedule, work: SiteWork, needs: Mapping[str, Need]) -
         + [
             *_machines(schedule, work),
             *_lifts(schedule, work),
-            *_hires(schedule, work),
         ]
     )
 
@@ -155,27 +154,33 @@ def _count(work: SiteWork, kind: str) -> int:
 
 def _machines(schedule: Schedule, work: SiteWork) -> list[str]:
     """Are there enough machines of each kind on each day, and hired ones only while they are hired?"""
-    used: dict[tuple[str, date], float] = defaultdict(float)
     broken = []
     for job in schedule.jobs:
         days = {day for day, _ in job.day_hours}
         if any(day not in days or hours < 0 for day, hours in job.machine_hours):
             broken.append(f"A machine of {job.id} runs on a day without work.")
-        if job.crew is None or not any(crew.name == job.crew for crew in work.inventory.crew):
-            continue
-        for kind in job.equipment:
-            for day, hours in job.machine_hours:
-                used[kind, day] += hours
-    for (kind, day), hours in sorted(used.items()):
+    for (kind, day), hours in sorted(machine_hours(schedule, work).items()):
         there = sum(
             entry.count
             for entry in work.inventory.equipment
-            if entry.kind == kind and _there(entry, day, schedule.rentals)
+            if entry.kind == kind and there_on(entry, day, schedule.rentals)
         )
         longest = max((hours_of(crew, day, work) for crew in work.inventory.crew), default=0.0)
         if hours > there * longest + SLACK:
             broken.append(f"The {kind} works {hours:.1f} h on {day}, and {there} are there for {longest:.1f} h.")
     return broken
+
+
+def machine_hours(schedule: Schedule, work: SiteWork) -> dict[tuple[str, date], float]:
+    """Hours that the machines of each kind run for the site's crews on each day [h]."""
+    used: dict[tuple[str, date], float] = defaultdict(float)
+    crews = {crew.name for crew in work.inventory.crew}
+    for job in schedule.jobs:
+        if job.crew in crews:
+            for kind in job.equipment:
+                for day, hours in job.machine_hours:
+                    used[kind, day] += hours
+    return used
 
 
 def _lifts(schedule: Schedule, work: SiteWork) -> Iterator[str]:
@@ -190,19 +195,21 @@ def _lifts(schedule: Schedule, work: SiteWork) -> Iterator[str]:
         tall = trees[job.tree].felling.reach_ft or 0.0
         fit = [one for one in lifts if not known or (one.working_capacity or one.capacity or 0.0) + top >= tall]
         for day, _ in job.day_hours:
-            if not any(_there(lift, day, schedule.rentals) for lift in fit):
+            if not any(there_on(lift, day, schedule.rentals) for lift in fit):
                 yield f"No lift that reaches {job.tree} is there on {day}."
 
 
-def _there(entry: Equipment, day: date, runs: Iterable[RentalRun]) -> bool:
+def there_on(entry: Equipment, day: date, runs: Iterable[RentalRun]) -> bool:
+    """Is a machine on the site on a day: its own or unpriced, or hired?"""
     if (entry.first is not None and day < entry.first) or (entry.last is not None and day > entry.last):
         return False
     if entry.owned or not rentable(entry):
         return True
-    return any(_of(run, entry) and run.first <= day <= run.last for run in runs)
+    return any(hire_of(run, entry) and run.first <= day <= run.last for run in runs)
 
 
-def _of(run: RentalRun, entry: Equipment) -> bool:
+def hire_of(run: RentalRun, entry: Equipment) -> bool:
+    """Can this hire be one of that entry of the list?"""
     named = entry.name is None or entry.name == run.label
     sized = (
         entry.name is not None
@@ -211,18 +218,3 @@ def _of(run: RentalRun, entry: Equipment) -> bool:
         or f" {entry.capacity:g} " in run.label
     )
     return run.equipment == entry.kind and named and sized
-
-
-def _hires(schedule: Schedule, work: SiteWork) -> list[str]:
-    broken = []
-    for run in schedule.rentals:
-        fit = [
-            entry for entry in work.inventory.equipment if not entry.owned and rentable(entry) and _of(run, entry)
-            and (entry.first is None or entry.first <= run.first) and (entry.last is None or run.last <= entry.last)
-        ]  # fmt: skip
-        length = (run.last - run.first + timedelta(days=1)).days
-        if not fit or length < 1:
-            broken.append(f"No {run.label} can be hired from {run.first} to {run.last}.")
-        elif not any(cheapest_cover(entry, length) == (run.cost, run.billed) for entry in fit):
-            broken.append(f"The hire of the {run.label} from {run.first} is billed wrongly.")
-    return broken

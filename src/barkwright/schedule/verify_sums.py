@@ -6,14 +6,17 @@ from collections import defaultdict
 from collections.abc import Iterator
 from datetime import timedelta
 from decimal import Decimal
+from math import ceil
 
 from barkwright.brood.finding import PieceBrood
+from barkwright.inventory.model import Destination
 from barkwright.schedule.jobs import Choice, Job, Schedule
 from barkwright.schedule.settings import SETTINGS
 from barkwright.schedule.sitework import SiteWork, TreeWork
 from barkwright.schedule.verify_wood import counts, lies_from, share_left
 from barkwright.season.flight import flight_year
 from barkwright.stem.pieces import Piece
+from barkwright.treatment.rates import rate_book
 from barkwright.treatment.ways import Way
 from barkwright.units import half_up
 
@@ -129,3 +132,27 @@ def _money(schedule: Schedule, work: SiteWork) -> Iterator[str]:
     billed = sum((line.amount for line in schedule.costs if line.kind == "rental"), Decimal(0))
     if abs(hires - billed) > Decimal("0.05"):
         yield f"The hires come to {hires}, not {billed}."
+    fees = _fees(schedule, work)
+    asked = sum((line.amount for line in schedule.costs if line.kind == "disposal"), Decimal(0))
+    if abs(fees - asked) > Decimal("0.05"):
+        yield f"The fees for whole loads come to {fees}, not {asked}."
+
+
+def _fees(schedule: Schedule, work: SiteWork) -> Decimal:
+    """What destinations ask for all that is hauled to them, each kind of vehicle loaded full [currency]."""
+    weights: dict[tuple[Destination, str], float] = defaultdict(float)
+    choices = {choice.piece: choice.way for choice in schedule.choices}
+    for tree in work.trees:
+        for piece, _, ways in tree.pieces():
+            way = next((way for way in ways if way.id == choices[piece.id]), None)
+            place = None if way is None else work.bench.destination(way.id)
+            if way is not None and place is not None and place.fee_per_load is not None:
+                vehicle = next(one for one in ("truck", "trailer", "chip-truck") if one in way.tools)
+                weights[place, vehicle] += work.yields(tree.tree, piece, way).haul_lb
+    fees = Decimal(0)
+    for (place, kind), pounds in weights.items():
+        sizes = [one.working_capacity or one.capacity for one in work.inventory.equipment if one.kind == kind]
+        known = max((size for size in sizes if size), default=0.0) if kind != "chip-truck" else 0.0
+        payload = known or rate_book(work.inventory.local).value("truck-payload")
+        fees += (place.fee_per_load or Decimal(0)) * max(0, ceil(pounds / payload - SLACK / payload))
+    return fees
