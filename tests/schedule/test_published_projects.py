@@ -1,6 +1,7 @@
 """The serial pass on projects with a known optimum: nothing broken, nothing beaten, as good as its rule is known to be.
 
-The published set lies outside the project: pytest tests/schedule --psplib=DIR, with DIR/j30/*.sm and DIR/optima.csv.
+The published set (Kolisch and Sprecher 1997, European Journal of Operational Research 96:205-216) lies outside the
+project: pytest tests/schedule --psplib=DIR, with DIR/j30/*.sm and DIR/optima.csv.
 """
 
 import csv
