@@ -10,6 +10,7 @@ from made_sites import ON, planned, site_text
 
 from barkwright.inventory.reading import read_inventory
 from barkwright.plan import Plan, plan_order
+from barkwright.schedule.best import by_rule
 from barkwright.schedule.model import site_model
 from barkwright.schedule.money import bill_of, fee_of_pounds, fee_shares
 from barkwright.schedule.rule import rule_candidate
@@ -90,7 +91,7 @@ def test_a_bill_counts_fees_for_whole_loads_and_a_tree_its_share_by_weight() -> 
     ]
     loads = ceil(sum(hauled) / 1500)
     assert best.bill.fees == 25 * loads
-    assert best.bill.paid == best.bill.direct + best.bill.hire + best.bill.fees
+    assert best.bill.paid == pytest.approx(best.bill.direct + best.bill.hire + best.bill.fees, abs=0.02)
     assert fee_of_pounds(model, place, "trailer", 1500.5).amount == 50
     shares = fee_shares(model, best.plans)
     assert shares == pytest.approx([25 * loads * pounds / sum(hauled) for pounds in hauled])
@@ -121,6 +122,6 @@ def test_the_checker_sees_a_wrong_fee() -> None:
 
 @pytest.mark.parametrize("seed", range(4))
 def test_a_bill_is_the_sum_of_the_paid_lines_to_the_cent(seed: int) -> None:
-    plan = planned(site_text(seed, 6), ON)
-    lines = sum(line.amount for line in plan.schedule.costs if line.paid)
-    assert rule_candidate(site_model(plan.work)).bill.paid == pytest.approx(float(lines), abs=1e-6)
+    model = site_model(planned(site_text(seed, 6), ON).work)
+    lines = sum(line.amount for line in by_rule(model, "").costs if line.paid)
+    assert rule_candidate(model).bill.paid == float(lines)

@@ -16,8 +16,8 @@ from barkwright.costs.tariff import cover
 from barkwright.inventory.model import Equipment
 from barkwright.inventory.reading import read_inventory
 from barkwright.plan import plan_order
+from barkwright.schedule.hires import cheapest_blocks, hire_price, hired_spans
 from barkwright.schedule.model import SiteModel, site_model
-from barkwright.schedule.money import cheapest_blocks, hire_price, hired_spans
 from barkwright.schedule.verify import verify
 
 RENTS = "rent_per_day: 300, rent_per_week: 900, rent_per_month: 2700, delivery: 150"
@@ -251,3 +251,16 @@ def test_the_days_of_a_plan_are_the_days_of_its_hires() -> None:
     costs = tariff(420, 1500, 10**7, 120, (last - first).days + 1)
     least = by_table({(day - first).days + 1 for day in worked}, costs, (last - first).days + 1)
     assert sum(run.cost for run in plan.schedule.rentals) == least
+
+
+@pytest.mark.parametrize("rents", ["rent_per_hour: 45, rent_per_day: 420", "rent_per_half_day: 120, delivery: 60"])
+def test_no_plan_comes_below_what_is_proven_where_hours_are_billed(rents: str) -> None:
+    for seed in (1, 3, 8):
+        row = f"  - {{kind: chipper, capacity: 20, feed: winch, {rents}}}\ncalendar:"
+        plan = planned(site_text(seed, 2, hired=False).replace("calendar:", row))
+        assert plan.broken == ()
+        assert plan.schedule.optimum.by == "best plan"
+        (money,) = [level for level in plan.schedule.optimum.levels if level.name == "money"]
+        assert money.bound is not None
+        assert money.bound <= money.value + 0.01
+        assert money.value - money.bound < 0.06 * money.value

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from barkwright.schedule.hires import rental_runs, used_days
 from barkwright.schedule.joblist import jobs_of
 from barkwright.schedule.jobs import Choice, Optimum, Schedule
 from barkwright.schedule.lines import cost_lines
 from barkwright.schedule.lying import done_day, latest
 from barkwright.schedule.model import PieceModel, SiteModel, TreeModel
-from barkwright.schedule.money import rental_runs, used_days
 from barkwright.schedule.recipe import Pick
 from barkwright.schedule.scenario import Candidate, host_left_ft2, left_share, total_infested
 from barkwright.schedule.tally import TreePlan

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from barkwright.record import dataclass
+from barkwright.schedule.hires import used_days
 from barkwright.schedule.jobs import Level
 from barkwright.schedule.lying import done_day
 from barkwright.schedule.model import PieceModel, SiteModel, TreeModel
-from barkwright.schedule.money import used_days
 from barkwright.schedule.recipe import Pick
 from barkwright.schedule.scenario import Candidate, host_left_ft2, left_share
 from barkwright.schedule.settings import SETTINGS

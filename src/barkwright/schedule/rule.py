@@ -7,11 +7,11 @@ from dataclasses import replace
 from itertools import pairwise, product
 
 from barkwright.schedule.assemble import assemble
+from barkwright.schedule.hires import hired_spans, used_days
 from barkwright.schedule.jobs import Optimum, Schedule
 from barkwright.schedule.late import felled_late
 from barkwright.schedule.levels import levels_of, values_of
 from barkwright.schedule.model import SiteModel, site_model
-from barkwright.schedule.money import hired_spans, used_days
 from barkwright.schedule.options import Taste
 from barkwright.schedule.scenario import Candidate, Scenario, evaluate
 from barkwright.schedule.settings import SETTINGS

@@ -1,9 +1,10 @@
-"""What so many days of use of a hired machine cost at least, whichever days they are."""
+"""What so many days of use of a hired machine cost at least, whichever days they are; and rents for part of a day."""
 
 from __future__ import annotations
 
+from barkwright.costs.tariff import HALF_DAY_H, NEARLY_H
+from barkwright.schedule.hires import cover
 from barkwright.schedule.model import SiteModel
-from barkwright.schedule.money import cover
 
 
 def least_hire(model: SiteModel, place: int, days: list[int], most: int) -> list[float]:
@@ -24,3 +25,10 @@ def least_hire(model: SiteModel, place: int, days: list[int], most: int) -> list
             price = float(cover(model, place, days[end - 1] - days[start] + 1)[0])
             np.minimum(row[used:], best[start, : most + 1 - used] + price, out=row[used:])
     return [float(value) for value in best[len(days)]]
+
+
+def brief_rents(model: SiteModel, place: int) -> list[tuple[float, float]]:
+    """Hours of all machines of a line that a rent by the hour or the half day holds [h], and its price [currency]."""
+    entry = model.machines[place].entry
+    rents = ((1, entry.rent_per_hour), (HALF_DAY_H, entry.rent_per_half_day))
+    return [(entry.count * (hours + NEARLY_H), float(entry.count * rent)) for hours, rent in rents if rent is not None]

@@ -28,7 +28,8 @@ from barkwright.schedule.levels import (
     removal_asked,
 )
 from barkwright.schedule.model import SiteModel, TreeModel
-from barkwright.schedule.optimum.hire import least_hire
+from barkwright.schedule.money import largest
+from barkwright.schedule.optimum.hire import brief_rents, least_hire
 from barkwright.schedule.optimum.program import INFINITE, Program
 from barkwright.schedule.optimum.variants import Chunk, Hands, SeasonColumns, Variant
 from barkwright.schedule.scenario import host_left_ft2
@@ -300,7 +301,7 @@ class PeriodModel:
                 entries += [(used[p][0], -used[p][1]) for p in range(first, last + 1) if p in used]
                 self.program.row(-INFINITE, 0.0, entries)
             best = max((longest[day] for day in there), default=0.0) * machine.count
-            self._hire(place, total, there, wanted[place], best)
+            self._hire(place, total, there, wanted[place], best, spans)
             self._used[place] = used
         for places in sorted({places for places, _, _ in self._machine_demand}):
             if all(machines[place].hired for place in places):
@@ -330,20 +331,44 @@ class PeriodModel:
                             most[place] = most.get(place, 0.0) + chunk.machine_hours * tree.count
         return most
 
-    def _hire(self, place: int, total: int, days: list[int], hours: float, best: float) -> None:
-        """The least price of so many days of use; the last column stands for that many or more."""
+    def _hire(self, place: int, total: int, days: list[int], hours: float, best: float, spans: Sequence[Span]) -> None:
+        """The least price of so many days of use; the last column stands for that many or more.
+
+        Days by themselves may be billed by the hour instead: then all hours are on the days hired or among the billed.
+        """
         wanted = ceil(hours / best) if best > 0 else 0
         most = min(len(days), 2 * wanted + 2, int(SETTINGS["hire_days_priced"]))
         one = self.program.row(1.0, 1.0)
+        held = self._briefly(place, total, len(days), spans)
         for number, price in enumerate(least_hire(self.model, place, days, most)):
             reach = float(len(days)) if number == most else float(number)
-            self._column(1.0, self.strict, [(total, -reach), (one, 1.0)], {MONEY: price}, price)
+            entries = [(total, -reach), (one, 1.0), *((row, -reach * best) for row in held)]
+            self._column(1.0, self.strict, entries, {MONEY: price}, price)
+
+    def _briefly(self, place: int, total: int, days: int, spans: Sequence[Span]) -> list[int]:
+        """Days by themselves, billed by the hour or the half day, each with a delivery. Returns the row of hours.
+
+        Each such day takes one whole rent or more, and all of them hold the hours that no other hire holds.
+        """
+        rents = brief_rents(self.model, place)
+        if not rents or not days:
+            return []
+        row = self.program.row(-INFINITE, 0.0, [(span.column, 1.0) for span in spans])
+        one, most = self.program.row(-INFINITE, 0.0), self.program.row(-INFINITE, 0.0)
+        delivery = float(self.model.machines[place].entry.delivery or 0)
+        longest = ceil(max(crew.hours_per_day for crew in self.model.work.inventory.crew))
+        self._column(
+            float(days), self.strict, [(total, -1.0), (one, 1.0), (most, -longest)], {MONEY: delivery}, delivery
+        )
+        for holds, rent in rents:
+            entries = [(row, -holds), (one, -1.0), (most, 1.0)]
+            self._column(float(days * longest), self.strict, entries, {MONEY: rent}, rent)
+        return [row]
 
     def _loads(self) -> None:
         """Whole loads to destinations that ask for a fee."""
         for (place, tool), row in self._hauls.items():
-            machine = next((one.entry for one in self.model.machines if one.kind == tool), None)
-            fee, payload = self.model.work.prices.load_fee(place, machine)
+            fee, payload = self.model.work.prices.load_fee(place, largest(self.model, tool))
             self._column(INFINITE, self.strict, [(row, -payload)], {MONEY: fee}, fee)
 
     def paid(self) -> list[float] | None:
