@@ -161,6 +161,9 @@ class Dispatcher:
                 return True
             self.book.undo(mark)
             del plan.tasks[start:], plan.placed[start:]
+            if self.guide is not None and len(failed) > 1:  # one by one before anything else is tried
+                alone.update(piece.piece.id for piece in failed)
+                continue
             for piece in failed:
                 one = waiting[piece.piece.id][at[piece.piece.id]]
                 key = (one.option.way, one.option.first, one.due)

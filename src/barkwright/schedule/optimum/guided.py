@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
+from itertools import islice, permutations
 
 from barkwright.schedule.levels import MONEY, TROUBLE, better, stated, values_of
 from barkwright.schedule.model import SiteModel
@@ -16,6 +17,7 @@ from barkwright.schedule.toil import rarest
 from barkwright.schedule.watch import Watch
 
 NEARLY = 1e-3
+INFINITE = float("inf")
 Run = tuple[int, int, int]  # machine, first day, last day
 
 
@@ -39,7 +41,28 @@ def guided(model: SiteModel, proof: Proof, watch: Watch) -> list[Candidate]:
                 break
             now = best.scenario
             best = _least(model, best, _written(model, replace(now, spans=(*now.spans, run)), found))
+    for order in _orders(model, proof):
+        if watch.stop or _reaches(values_of(model, best), proof):
+            break
+        now = replace(best.scenario, guide=replace(proof.guide, ranks=order))
+        best = _least(model, best, _written(model, now, found))
     return [*found, best]
+
+
+def _reaches(values: Sequence[float], proof: Proof) -> bool:
+    """Is a plan at the bounds of the model up to money?"""
+    pairs = zip(values[: MONEY + 1], proof.bounds, strict=False)
+    return all(bound is not None and value <= bound + NEARLY for value, bound in pairs)
+
+
+def _orders(model: SiteModel, proof: Proof) -> Iterator[dict[str, float]]:
+    """Other orders of the trees of a small site: of all orders a number that do not look alike."""
+    names = sorted((tree.id for tree in model.trees), key=lambda name: (proof.guide.ranks.get(name, INFINITE), name))
+    if len(names) > SETTINGS["orders_trees"]:
+        return
+    for number, order in enumerate(islice(permutations(names), int(SETTINGS["orders_tried"]))):
+        if number:
+            yield {name: float(place) for place, name in enumerate(order)}
 
 
 def plainer(model: SiteModel, best: Candidate, watch: Watch) -> list[Candidate]:
