@@ -38,6 +38,7 @@ Code = Literal[
     "expired",
     "fallback",
     "girth-and-dbh",
+    "interrupted",
     "left-out",
     "local",
     "logs-and-dbh",

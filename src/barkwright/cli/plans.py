@@ -6,9 +6,9 @@ from typing import Any
 
 import click
 
-from barkwright.cli.errors import WRONG_USE, StopError
+from barkwright.cli.errors import MISSES, WRONG_USE, StopError
 from barkwright.cli.options import gather, shared
-from barkwright.cli.site import deliver, print_order, read_site, show, units_of
+from barkwright.cli.site import deliver, planned, print_order, read_site, show, units_of
 
 site_argument = click.argument("site", metavar="SITE")
 weather_option = click.option(
@@ -117,14 +117,14 @@ def _nearest(piece: str, known: tuple[str, ...]) -> str:
 def check(site: str, weather: tuple[str, ...], **options: Any) -> int:
     """Check SITE for faults, and count the questions that are open."""
     from barkwright.output.check import check_result, check_text
-    from barkwright.plan import plan_order
 
     asked = gather(**options)
     inventory, found, shown = read_site(site, asked, "check", weather)
-    plan = plan_order(inventory, asked.on)
+    plan, stopped = planned(inventory, asked.on)
+    found = (*found, *stopped)
     if asked.format == "text":
         show(found, asked)
-    return deliver(
+    code = deliver(
         asked,
         lambda: check_text(plan, found, shown),
         "check",
@@ -133,3 +133,4 @@ def check(site: str, weather: tuple[str, ...], **options: Any) -> int:
         shown,
         quiet=True,
     )
+    return MISSES if stopped else code

@@ -14,8 +14,11 @@ from barkwright.cli.options import Shared
 from barkwright.cli.weather import with_weather
 
 if TYPE_CHECKING:
+    from datetime import date
+
     from barkwright.diagnostics import Diagnostic
     from barkwright.inventory.model import Inventory
+    from barkwright.plan import Plan
     from barkwright.output.measures import Units
 
 COLORS = {"error": "red", "warning": "yellow", "note": "cyan"}
@@ -146,13 +149,26 @@ def deliver(
     return DONE
 
 
+def planned(inventory: Inventory, on: date) -> tuple[Plan, tuple[Diagnostic, ...]]:
+    """The plan of a site, and a word about it if Ctrl-C ended the search before its time."""
+    from barkwright.cli.waiting import waiting
+    from barkwright.diagnostics import Diagnostic
+    from barkwright.plan import plan_order
+
+    with waiting() as watch:
+        plan = plan_order(inventory, on, watch)
+    if not watch.stop:
+        return plan, ()
+    message = "the planning was interrupted: this is the best plan so far"
+    hint = "run the command again and let it come to its end"
+    return plan, (Diagnostic("warning", "interrupted", message, hint=hint),)
+
+
 def print_order(
     inventory: Inventory, found: Sequence[Diagnostic], made_from: str, asked: Shared, command: str, keep: str | None
 ) -> int:
     """Plan the site and print its work order; the exit code says whether anything misses its date."""
-    from barkwright.plan import plan_order
-
-    plan = plan_order(inventory, asked.on)
+    plan, stopped = planned(inventory, asked.on)
     if plan.broken:
         faults = "; ".join(plan.broken[:3])
         raise StopError(f"the plan failed the program's own check and is not printed: {faults}", FAILED)
@@ -167,5 +183,5 @@ def print_order(
 
         return order_result(plan)
 
-    files.write(_product(asked, text, command, (*found, *plan.diagnostics), result), asked.output, keep)
-    return MISSES if plan.misses else DONE
+    files.write(_product(asked, text, command, (*found, *plan.diagnostics, *stopped), result), asked.output, keep)
+    return MISSES if plan.misses or stopped else DONE
