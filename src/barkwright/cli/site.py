@@ -18,8 +18,8 @@ if TYPE_CHECKING:
 
     from barkwright.diagnostics import Diagnostic
     from barkwright.inventory.model import Inventory
-    from barkwright.plan import Plan
     from barkwright.output.measures import Units
+    from barkwright.plan import Plan
 
 COLORS = {"error": "red", "warning": "yellow", "note": "cyan"}
 ON_THE_PAGE = frozenset(("weather-doubt", "weather-gap"))  # told by the order and the flight page, day by day
