@@ -89,6 +89,8 @@ class Units:
         """A sentence written in inches and feet, as it is or with its amounts turned metric."""
         if self.metric:
             return _AMOUNT.sub(self._convert, text)
+        if "2" not in text and "3" not in text:
+            return text
         return _SIGN.sub(lambda found: _SPOKEN[found[1]], text)
 
     def _convert(self, found: re.Match[str]) -> str:

@@ -69,7 +69,8 @@ def _day(view: View, when: date, crew: str, jobs: Sequence[Job]) -> Card:
     tasks: dict[_Task, list[tuple[Job, str]]] = {}
     for job in _in_order(jobs):
         trees = _trees(view, [job])
-        what = re.sub(rf"\b{re.escape(trees[0])}\b(?!/)", _NAME, job.what) if len(trees) == 1 else job.what
+        named = len(trees) == 1 and trees[0] in job.what
+        what = re.sub(rf"\b{re.escape(trees[0])}\b(?!/)", _NAME, job.what) if named else job.what
         task = _Task(shape(what), job.people, job.equipment, view.question_numbers(job))
         tasks.setdefault(task, []).append((job, what))
     tasks = {task: tasks[task] for task in _in_sequence(tasks)}
@@ -129,8 +130,8 @@ def _in_order(jobs: Sequence[Job]) -> list[Job]:
     today, done = {job.id for job in jobs}, set[str]()
     out: list[Job] = []
     while left:
-        ready = next((job for job in left if done.issuperset(today.intersection(job.after))), left[0])
-        left.remove(ready)
+        at = next((at for at, job in enumerate(left) if done.issuperset(today.intersection(job.after))), 0)
+        ready = left.pop(at)
         done.add(ready.id)
         out.append(ready)
     return out
@@ -139,14 +140,13 @@ def _in_order(jobs: Sequence[Job]) -> list[Job]:
 def _trees(view: View, jobs: Iterable[Job]) -> list[str]:
     """Trees of some jobs in the order of the file."""
     named = {tree for job in jobs for tree in (job.tree, *(piece.rpartition("/")[0] for piece in job.pieces))}
-    known = named & view.trees.keys()
-    return list(known) if len(known) == 1 else [tree for tree in view.trees if tree in known]
+    return sorted(named & view.trees.keys(), key=view.tree_places.__getitem__)
 
 
 def _pieces(view: View, jobs: Iterable[Job]) -> list[str]:
     """Pieces of some jobs in the order of the file, from the butt up."""
     named = {piece for job in jobs for piece in job.pieces}
-    return [piece for piece in view.pieces if piece in named]
+    return sorted(named & view.pieces.keys(), key=view.piece_places.__getitem__)
 
 
 def _said(view: View, task: _Task, same: Sequence[tuple[Job, str]], when: date) -> tuple[str, str]:

@@ -21,7 +21,7 @@ GRADES = "How sure: A tested on spruce beetle, B on a related insect or wood in 
 
 def how_it_is_done(view: View) -> Section | None:
     """The reasons of the chosen ways by method, each sentence once, with its grade."""
-    found: dict[str, dict[str, list[Reason]]] = {}
+    found: dict[str, dict[str, dict[int, Reason]]] = {}  # like pieces share their reasons: each of them once
     asked = {rule.id for rule in view.plan.bench.book.rules if rule.needs}  # stands among the questions or the calls
     for piece in view.choices:
         way, window = view.way(piece), view.window(piece)
@@ -30,12 +30,12 @@ def how_it_is_done(view: View) -> Section | None:
         for reason in window.reasons:
             if reason.rule in asked:
                 continue
-            found.setdefault(_heading(way), {}).setdefault(reason.rule, []).append(reason)
+            found.setdefault(_heading(way), {}).setdefault(reason.rule, {})[id(reason)] = reason
     if not found:
         return None
     seen: set[str] = set()
     cards = [
-        Card(heading, (plain(_new([_said(view, same) for same in rules.values()], seen)),))
+        Card(heading, (plain(_new([_said(view, list(same.values())) for same in rules.values()], seen)),))
         for heading, rules in sorted(found.items(), key=lambda entry: list(METHODS.values()).index(entry[0]))
     ]
     return Section("How it is done", (Para(GRADES), *cards))

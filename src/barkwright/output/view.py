@@ -64,6 +64,16 @@ class View:
         return {piece.id: piece for stem in self.plan.stems for piece in stem.pieces}
 
     @cached_property
+    def tree_places(self) -> Mapping[str, int]:
+        """Places of the trees in the file, by id."""
+        return {tree: place for place, tree in enumerate(self.trees)}
+
+    @cached_property
+    def piece_places(self) -> Mapping[str, int]:
+        """Places of the pieces from the butt up, tree after tree, by id."""
+        return {piece: place for place, piece in enumerate(self.pieces)}
+
+    @cached_property
     def broods(self) -> Mapping[str, PieceBrood]:
         """What lives in each piece, by piece id."""
         return {found.piece: found for brood in self.plan.broods for found in brood.pieces}
@@ -99,10 +109,17 @@ class View:
 
     def way(self, piece: str) -> Way | None:
         """The way chosen for a piece, if one was."""
-        choice = self.choices.get(piece)
-        if choice is None or choice.way is None:
-            return None
-        return next((way for way in self.plan.ways.get(piece, ()) if way.id == choice.way), None)
+        return self._ways.get(piece)
+
+    @cached_property
+    def _ways(self) -> Mapping[str, Way]:
+        listed = self.plan.ways
+        return {
+            choice.piece: way
+            for choice in self.plan.schedule.choices
+            for way in listed.get(choice.piece, ())
+            if way.id == choice.way
+        }
 
     def window(self, piece: str) -> Window | None:
         """The window of the chosen way in which the piece is done."""

@@ -78,10 +78,10 @@ def _order(schedule: Schedule) -> list[str]:
 
 def _references(schedule: Schedule, work: SiteWork) -> Iterator[str]:
     """Choices name a way of their piece, and one of its windows."""
-    ways = {(way.piece, way.id): way for tree in work.trees for ways in tree.ways for way in ways}
+    listed = {piece.id: ways for tree in work.trees for piece, _, ways in tree.pieces()}
     for choice in schedule.choices:
         if choice.way is None:
             continue
-        way = ways.get((choice.piece, choice.way))
+        way = next((way for way in listed.get(choice.piece, ()) if way.id == choice.way), None)
         if way is None or choice.window is None or not 0 <= choice.window < len(way.windows):
             yield f"{choice.piece} has no such way or window as the one chosen."

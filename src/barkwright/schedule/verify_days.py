@@ -107,7 +107,8 @@ def _crew_day(
     if sum(hours for _, hours in jobs) > each * crew.people + SLACK:
         broken.append(f"{crew.name} have more work on {day} than {each * crew.people:.1f} person-hours.")
     broken += [f"{job.id} runs past the end of {day}." for job, hours in jobs if hours / job.people > each + SLACK]
-    for size in range(2, crew.people + 1):
+    most = max((needs[job.id].people for job, _ in jobs if job.id in needs), default=0)
+    for size in range(2, min(crew.people, most) + 1):
         together = sum(hours / job.people for job, hours in jobs if job.id in needs and needs[job.id].people >= size)
         if together > each * (crew.people // size) + SLACK:
             broken.append(f"Work that needs {size} or more of {crew.name} at once does not fit into {day}.")

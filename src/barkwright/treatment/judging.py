@@ -53,6 +53,7 @@ class Plan:
     rulings: Rulings
     answers: dict[object, tuple[Window, ...]] = field(default_factory=dict)
     drafts: dict[int, tuple[Draft, ...]] = field(default_factory=dict)
+    names: dict[int, tuple[str, ...]] = field(default_factory=dict)  # piece facts in the sentences of those drafts
 
     def windows(self, bits: int, piece: Mapping[str, Value | None]) -> tuple[Window, ...]:
         """The windows of a piece that has these bits; `piece` fills the sentences."""
@@ -60,7 +61,8 @@ class Plan:
         drafts = self.drafts.get(asked)
         if drafts is None:
             drafts = self.drafts[asked] = _drafts(self, asked)
-        names = _piece_names(drafts)
+            self.names[asked] = _piece_names(drafts)
+        names = self.names[asked]
         key = (asked, *(shown(name, piece.get(name)) for name in names)) if names else asked
         found = self.answers.get(key)
         if found is None:
