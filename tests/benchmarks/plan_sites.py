@@ -113,8 +113,8 @@ def _text(trees: list[Tree], people: int, hours: float, last: date | None) -> st
                 "  burning: {permit: held, windows: [{from: 2026-11-01, to: 2027-03-31}]}}",
                 "trees:",
                 *(_row(number, tree) for number, tree in enumerate(trees, 1)),
-                f"crew: [{{name: ridge crew, people: {people}, hours_per_day: {hours:g}, days: [mon, tue, wed, thu, fri],",
-                "  skills: [saw, felling, machine], rate: 38}]",
+                f"crew: [{{name: ridge crew, people: {people}, hours_per_day: {hours:g},",
+                "  days: [mon, tue, wed, thu, fri], skills: [saw, felling, machine], rate: 38}]",
                 "equipment:",
                 *(f"  - {{kind: {kind}, owned: true, count: {tools}}}" for kind in ("chain-saw", "drawknife", "maul")),
                 f"  - {{kind: chipper, count: {crowd}, capacity: 9 in, feed: hand, rent_per_day: 310,"

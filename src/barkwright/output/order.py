@@ -8,6 +8,7 @@ from barkwright.output.blocks import Page
 from barkwright.output.layout import render
 from barkwright.output.measures import Units
 from barkwright.output.order_basis import basis, sources
+from barkwright.output.order_best import how_good
 from barkwright.output.order_cards import cards
 from barkwright.output.order_care import after_flight, cautions, do_and_do_not
 from barkwright.output.order_days import day_by_day
@@ -33,6 +34,7 @@ SECTIONS = (
     how_it_is_done,
     may_wait,
     costs,
+    how_good,
     cautions,
     after_flight,
     basis,
