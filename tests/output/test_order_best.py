@@ -11,7 +11,7 @@ from made_up import plan
 from barkwright.output.layout import render
 from barkwright.output.measures import Units
 from barkwright.output.order import order_page
-from barkwright.output.order_best import HOLDS, NOT_IN_IT, RULE
+from barkwright.output.order_best import NOT_IN_IT, RULE
 from barkwright.schedule.jobs import CostLine, Level, Optimum
 from barkwright.schedule.levels import BARK, LAST, MONEY, NAMES, REMOVALS, RENTAL, TROUBLE
 
@@ -56,11 +56,16 @@ def test_nothing_is_said_where_nothing_is_compared():
 def test_the_least_and_what_this_plan_costs_beyond_it():
     text = told(DONE, level(MONEY, "USD", 1212.0, 1200.0))
     assert "Nothing infested is left: that cannot be bettered." in text
-    assert "No plan that does as much against the beetles can cost less than USD 1,200;" in text
+    assert "no plan that does as much against the beetles can cost less than USD 1,200;" in text
     assert "; this one costs USD 1,212, 1 % more." in text
     assert "Why the search ended: every gap is closed." in text
-    assert HOLDS in text
     assert RULE not in text
+
+
+def test_a_homeowner_whose_plan_is_the_best_is_told_no_more():
+    text = told(DONE, level(MONEY, "USD", 1212.0, 1212.0, 10.0))
+    assert text.endswith("can cost less.")
+    assert "Why the search ended" in told(DONE, level(MONEY, "USD", 1212.0, 1212.0, 10.0), trees=4)
 
 
 def test_the_least_is_never_rounded_up_nor_a_gap_down():
@@ -71,7 +76,7 @@ def test_the_least_is_never_rounded_up_nor_a_gap_down():
 @pytest.mark.parametrize("bound", [1212.0, 1211.9])
 def test_a_plan_that_costs_the_least_says_so(bound: float):
     text = told(DONE, level(MONEY, "USD", 1212.0, bound))
-    assert "It costs USD 1,212: no plan that does as much against the beetles can cost less." in text
+    assert "It costs USD 1,212: by the hours and prices on this sheet no plan that does" in text
 
 
 def test_a_share_of_nothing_is_told_in_money():
@@ -82,7 +87,7 @@ def test_a_share_of_nothing_is_told_in_money():
 
 def test_what_is_compared_but_not_paid_is_named():
     text = told(DONE, level(MONEY, "USD", 1300.0, 1300.0))
-    assert "It costs USD 1,300, unpaid hours and the like counted at their worth: no plan" in text
+    assert "It costs USD 1,300, unpaid hours and the like counted at their worth: by the hours" in text
     assert "worth" not in told(DONE, level(MONEY, "USD", 1212.4, 1212.4))
 
 
@@ -115,7 +120,7 @@ def test_a_plan_by_rule_claims_nothing_of_money():
     assert text.startswith(RULE)
     assert "can cost less" not in text
     assert "How it was made: by rule." in text
-    assert HOLDS not in text
+    assert "By the hours" not in text
 
 
 def test_what_may_be_given_up_and_what_for():

@@ -21,11 +21,11 @@ if TYPE_CHECKING:
 NOISE = 1e-3  # what lies closer together than this is the same
 SMALLEST = 0.0005  # a smaller share is not worth a figure
 RULE = "This plan was made by a rule of thumb; nothing is proven about it, and a better one may exist."
-HOLDS = "All this holds for the hours, prices and dates that are reckoned with here."
 NOT_IN_IT = (
     "All this holds for what is reckoned with here: walking between trees, learning on the job, other weather than is "
     "expected, the spread of sizes within a class of like pieces, and hours that turn out wrong are not in it."
 )
+CLIENTS = (NAMES[BARK], NAMES[MONEY])  # what a client asks for first
 HEAD = ("What counts, in this order", "This plan", "Least", "Gap", "May give up")
 
 
@@ -37,13 +37,16 @@ def how_good(view: View) -> Section | None:
         return None
     proven = any(level.bound is not None for level in optimum.levels)
     said = [*([] if proven else [RULE]), *_bark(view), *_money(view)]
+    worse = any(level.gap is None or level.gap > NOISE for level in optimum.levels if level.name in CLIENTS)
     ended = optimum.stopped.rstrip(".")
-    said.append(f"{'Why the search ended' if proven else 'How it was made'}: {ended}." if ended else "")
-    blocks: list[Para | Table] = [Para(" ".join(text for text in said if text))]
+    if ended and (worse or not view.small):
+        said.append(f"{'Why the search ended' if proven else 'How it was made'}: {ended}.")
+    if worse or not view.small:
+        said += _given_up(view)
+    blocks: list[Para | Table] = [Para(" ".join(said))]
     if not view.small:
-        blocks += _in_full(view)
-    blocks.append(Para(" ".join([*_given_up(view), *([HOLDS if view.small else NOT_IN_IT] if proven else [])])))
-    return Section("How good this plan is", tuple(one for one in blocks if not isinstance(one, Para) or one.text))
+        blocks += [*_in_full(view), *([Para(NOT_IN_IT)] if proven else [])]
+    return Section("How good this plan is", tuple(blocks))
 
 
 def _bark(view: View) -> Iterator[str]:
@@ -73,11 +76,12 @@ def _money(view: View) -> Iterator[str]:
     costs, counted = money(Decimal(str(level.value)), view.currency), _counted(view, level)
     share = level.gap / level.bound if level.bound > NOISE else math.inf
     if level.gap <= NOISE or share < SMALLEST:
-        yield f"It costs {costs}{counted}: no plan that does as much against the beetles can cost less."
+        yield f"It costs {costs}{counted}: by the hours and prices on this sheet"
+        yield "no plan that does as much against the beetles can cost less."
         return
     more = money(Decimal(str(level.gap)), view.currency) if math.isinf(share) else _per_cent(share)
-    yield f"No plan that does as much against the beetles can cost less than {_least(view, level)};"
-    yield f"this one costs {costs}, {more} more{counted}."
+    yield "By the hours and prices on this sheet no plan that does as much against the beetles can cost less than"
+    yield f"{_least(view, level)}; this one costs {costs}, {more} more{counted}."
 
 
 def _counted(view: View, level: Level) -> str:
