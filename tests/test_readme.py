@@ -43,6 +43,15 @@ def test_the_inventory_shown_is_accepted(tmp_path: Path):
     assert "no faults" in " ".join(printed("check", str(site), "--on", "2026-11-25").split())
 
 
+def test_what_the_best_plan_may_give_up_is_accepted(tmp_path: Path):
+    shown = re.search(r"```yaml\n(best:.*?)```", README, re.S)
+    assert shown is not None
+    site = tmp_path / "site.yaml"
+    example = (ROOT / "examples" / "yard-tree.yaml").read_text(encoding="utf-8")
+    site.write_text(f"{example}{shown.group(1)}", encoding="utf-8")
+    assert "no faults" in " ".join(printed("check", str(site), "--on", "2026-11-25").split())
+
+
 def test_the_tree_command_shown_works():
     shown = re.search(r"  barkwright (tree .*?)\n  ```", README, re.S)
     assert shown is not None

@@ -14,7 +14,7 @@ Exit codes:
   1  the program failed, or was stopped
   2  the command was used wrongly
   3  a file has errors
-  4  a plan was made, but infested bark misses its date or has no way, or Ctrl-C cut it short
+  4  a plan was made, but infested bark misses its date or has no way, or it was interrupted
 """
 
 
