@@ -10,6 +10,7 @@ from __future__ import annotations
 import math
 import random
 from datetime import date, timedelta
+from itertools import accumulate
 
 from barkwright.costs.prices import Prices
 from barkwright.inventory.reading import read_inventory
@@ -24,6 +25,7 @@ SAMPLE = 200  # so many trees tell how much work there is in all
 CLASSES = 4
 TYPES = 12  # unlike trees on a site of like ones
 DAY, HALF = 7.0, 3.5  # hours of a crew's day, and the least
+ROUNDS = 3
 
 Tree = tuple[float, float, str]  # DBH [in], height [ft], status
 
@@ -52,20 +54,23 @@ def site_text(groups: int, like: bool, load: float, seed: int = 1) -> str:
     trees = trees_of(groups, like, seed)
     part = trees[:: max(1, len(trees) // SAMPLE)]
     model = _model(_text(part, 2, DAY, None))
-    needed = sum(work_hours(model, tree) for tree in model.trees) * len(trees) / len(part) / load
-    hours = _hours(model)
-    people = max(2, round(needed / sum(hours)))
-    each, free = needed / people, 0.0
-    last = next((day for day, more in enumerate(hours) if (free := free + more) >= each), None)
-    day = max(HALF, round(DAY * each / free, 3))
-    return _text(trees, people, day, None if last is None else model.days.day(last))
+    hours, last, rounds = _hours(model), 0, 0
+    while rounds < ROUNDS:  # fewer ways are open in fewer days
+        needed = sum(work_hours(model, tree, last) for tree in model.trees) * len(trees) / len(part) / load
+        people = max(2, math.ceil(0.98 * needed / sum(hours)))
+        free = list(accumulate(hours))
+        last = next((day for day, so_far in enumerate(free) if so_far >= needed / people), len(hours) - 1)
+        rounds += 1
+    day = max(HALF, round(DAY * needed / people / free[last], 3))
+    return _text(trees, people, day, model.days.day(last) if last < len(hours) - 1 else None)
 
 
-def work_hours(model: SiteModel, tree: TreeModel) -> float:
-    """Person-hours of bringing a tree down and of the cheapest way of each of its pieces [h]."""
+def work_hours(model: SiteModel, tree: TreeModel, last: int) -> float:
+    """Person-hours of bringing a tree down and of the cheapest way of each of its pieces that opens by a day [h]."""
     hours = sum(step.person_hours.mean for step in tree.work.felling.steps)
     for piece in tree.pieces:
         ways = [one for one in model.options(tree, piece) if one.end == "done"] if piece.at_stake else []
+        ways = [one for one in ways if one.first <= last] or ways
         if ways:
             hours += min(ways, key=lambda one: (one.money + one.valued, one.hours)).hours
     return hours
