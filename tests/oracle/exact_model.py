@@ -102,11 +102,11 @@ class ExactModel:
         worked = self.worked[name] = cp.new_bool_var(f"{name} worked")
         if not tree.may_work:
             cp.add(worked == 0)
-        for node in [*tree.calls, *tree.cuts]:
-            self._node(node, worked, None)
         if tree.look is not None:
             look: cp_model.LinearExprT = 1 if looked else worked
             self._node(tree.look, look, None)
+        for node in [*tree.calls, *tree.cuts]:
+            self._node(node, worked, None)
         through: dict[Node, list[Slot]] = defaultdict(list)
         for piece in tree.pieces:
             for slot in piece.slots:

@@ -225,6 +225,8 @@ def _piece(
     if not tree.may_work:
         return found
     offered = [one for way in ways for one in _offers(site, tree, found, way)]
+    if not found.at_stake:  # nothing is owed to it: only what the wood is worth could speak for work on it
+        offered = [one for one in offered if one.worth > 0.0]
     known: dict[tuple[object, ...], Node] = {}
     for one in _undominated(site, offered):
         nodes = _nodes(site, tree, found, one, opens, known)
