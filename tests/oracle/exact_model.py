@@ -16,7 +16,8 @@ from datetime import timedelta
 from decimal import Decimal
 
 from ortools.sat.python import cp_model
-from site_facts import DAY, HALF, Node, PieceFacts, SiteFacts, Slot, TreeFacts, latest_destroying, onset_lain_through
+from site_facts import latest_destroying, onset_lain_through
+from site_records import DAY, HALF, Node, PieceFacts, SiteFacts, Slot, TreeFacts
 
 from barkwright.costs.tariff import defaults, rentable
 from barkwright.inventory.model import Crew, Equipment
@@ -53,7 +54,7 @@ def least(
     looked : frozenset    trees that are to be looked at in any case
     effort : float        the solver's deterministic time
     """
-    model = ExactModel(site, looked)
+    model = ExactModel(site, looked, limits)
     for name, limit in limits.items():
         model.cp.add(model.levels[name] <= math.ceil((limit + 2e-3) * FINE))
     model.cp.minimize(model.levels[level])
@@ -72,8 +73,10 @@ def least(
 class ExactModel:
     """Days, hours, hires and ways of a site as one integer programme."""
 
-    def __init__(self, site: SiteFacts, looked: frozenset[str]) -> None:
+    def __init__(self, site: SiteFacts, looked: frozenset[str], limits: Mapping[str, float]) -> None:
         self.site = site
+        self.above = limits
+        self._fit: dict[PieceFacts, list[Slot]] = {}
         self.inventory = site.work.inventory
         self.cp = cp_model.CpModel()
         self.active: dict[Node, cp_model.LinearExprT] = {}
@@ -86,6 +89,7 @@ class ExactModel:
         self.on_site: dict[tuple[str, int], cp_model.IntVar] = {}
         self.levels: dict[str, cp_model.LinearExprT] = {}
         self.terms: dict[str, list[cp_model.LinearExprT]] = defaultdict(list)
+        self.parts: dict[str, list[cp_model.LinearExprT]] = defaultdict(list)  # of money
         self.paid: list[cp_model.LinearExprT] = []
         for tree in site.trees:
             self._tree(tree, tree.tree.tree.id in looked)
@@ -109,13 +113,13 @@ class ExactModel:
             self._node(node, worked, None)
         through: dict[Node, list[Slot]] = defaultdict(list)
         for piece in tree.pieces:
-            for slot in piece.slots:
+            for slot in self._slots(piece):
                 self.taken[slot] = cp.new_bool_var(f"{piece.piece.id} {slot.way.id} by {slot.last}")
                 if slot.nodes or tree.standing:
                     cp.add_implication(self.taken[slot], worked)
                 for node in slot.nodes:
                     through[node].append(slot)
-            cp.add_at_most_one(self.taken[slot] for slot in piece.slots)
+            cp.add_at_most_one(self.taken[slot] for slot in self._slots(piece))
         for node in tree.nodes:
             slots = through[node]
             if slots:
@@ -128,7 +132,21 @@ class ExactModel:
             self.terms["removals"].append(FINE * (1 - worked))
         removal = tree.tree.tree.removal
         if removal is not None and removal.price is not None and any(node.outside for node in tree.cuts):
-            self._money(worked, float(removal.price), True)
+            self._money(worked, "professionals", float(removal.price), True)
+
+    def _slots(self, piece: PieceFacts) -> list[Slot]:
+        """The slots that a plan within the limits above may take."""
+        known = self._fit.get(piece)
+        if known is None:
+            most = {name: self.above.get(name, math.inf) + 0.01 for name in ("bark", "flown", "avoided")}
+            known = self._fit[piece] = [
+                slot
+                for slot in piece.slots
+                if slot.left * piece.infested <= most["bark"]
+                and slot.flown * piece.infested <= most["flown"]
+                and (most["avoided"] >= 1.0 or not (slot.against and piece.at_stake))
+            ]
+        return known
 
     def _periods(self, tree: TreeFacts, worked: cp_model.IntVar) -> list[tuple[cp_model.LinearExprT, int]]:
         """Which flight a tree that is felled meets first, as switches; what lies already has one."""
@@ -208,7 +226,9 @@ class ExactModel:
                 cp.add(sum(self.on[node, day] for day in days) <= 1 + len(days) * (1 - self.crewed[node, crew.name]))
             self.hours[node, crew.name] = days
             cp.add(sum(days.values()) == need * self.crewed[node, crew.name])
-            self._money(self.crewed[node, crew.name], *self._price(node, crew))
+            labour, paid, running = self._price(node, crew)
+            self._money(self.crewed[node, crew.name], "labour", labour, paid)
+            self._money(self.crewed[node, crew.name], "machines", running, True)
         if slots is not None:
             self._gates(node, slots)
         for before in node.before:
@@ -249,20 +269,22 @@ class ExactModel:
         (entry,) = [one for one in self.inventory.equipment if one.kind == kind]  # two of a kind are not modelled
         return entry
 
-    def _money(self, switch: cp_model.LinearExprT, amount: float, paid: bool, machines: float = 0.0) -> None:
-        if amount + machines != 0.0:
-            self.terms["money"].append(math.floor((amount + machines) * FINE) * switch)
-        if paid or machines:
-            self.paid.append(math.floor(((amount if paid else 0.0) + machines) * FINE) * switch)
+    def _money(self, switch: cp_model.LinearExprT, part: str, amount: float, paid: bool) -> None:
+        """Money that is due if the switch is on, rounded down."""
+        if amount == 0.0:
+            return
+        due = math.floor(amount * FINE) * switch
+        self.terms["money"].append(due)
+        self.parts[part].append(due)
+        if paid:
+            self.paid.append(due)
 
     def _after(self, before: Node, day: int, switch: cp_model.IntVar) -> None:
         """If the switch is on, what stands before has ended by that day."""
         if before.outside:
             self.cp.add(sum(one for (node, end), one in self.ends.items() if node is before and end <= day) >= switch)
             return
-        done = [
-            hours[one] for (node, _), hours in self.hours.items() if node is before for one in hours if one <= day
-        ]
+        done = [hours[one] for (node, _), hours in self.hours.items() if node is before for one in hours if one <= day]
         self.cp.add(sum(done) >= self.need(before) * switch)
 
     def _gates(self, node: Node, slots: list[Slot]) -> None:
@@ -284,7 +306,7 @@ class ExactModel:
             self.site.index(piece.brood.adults_from)
             for tree in self.site.trees
             for piece in tree.pieces
-            if any(node in slot.nodes for slot in piece.slots) and piece.brood.adults_from is not None
+            if any(node in slot.nodes for slot in self._slots(piece)) and piece.brood.adults_from is not None
         )
         stripped = sorted(day for (one, day) in self.on if one is peel)
         late = [day for day in stripped if day >= adults]
@@ -314,22 +336,23 @@ class ExactModel:
         prices, best = SETTINGS, self.inventory.best
         partial = prices["partial_per_ft2"] if best.partial_per_ft2 is None else best.partial_per_ft2
         late = prices["late_per_ft2"] if best.late_per_ft2 is None else best.late_per_ft2
-        for slot in piece.slots:
+        for slot in self._slots(piece):
             taken = self.taken[slot]
             stated = partial * piece.infested * (slot.end == "partial") + late * piece.infested * slot.late
-            self.terms["money"].append(math.floor((stated - slot.worth) * FINE) * taken)
+            self._money(taken, "stated", stated, False)
+            self._money(taken, "worth", -slot.worth, False)
             if slot.against and piece.at_stake:
                 self.terms["avoided"].append(FINE * taken)
         for name, share in (("bark", "left"), ("flown", "flown")):
             if piece.infested > 0:
                 saved = sum(
                     math.ceil((1.0 - getattr(slot, share)) * piece.infested * FINE) * self.taken[slot]
-                    for slot in piece.slots
+                    for slot in self._slots(piece)
                 )
                 self.terms[name].append(math.floor(piece.infested * FINE) - saved)
         self._host(tree, piece, worked, periods)
         if tree.standing and not tree.hazard and piece.piece.kind == "log" and piece.at_stake:
-            fit = [self.taken[slot] for slot in piece.slots if slot.left == 0.0 or piece.infested <= 0.0]
+            fit = [self.taken[slot] for slot in self._slots(piece) if slot.left == 0.0 or piece.infested <= 0.0]
             self.cp.add(sum(fit) >= worked)
 
     def _host(
@@ -355,7 +378,7 @@ class ExactModel:
             if onset is None and not green:
                 continue
             saved = []
-            for slot in piece.slots:
+            for slot in self._slots(piece):
                 kept = 0.0 if slot.end == "done" else HALF
                 share = 1.0 if onset is not None and slot.last >= onset else kept
                 share = max(share, slot.left) if green else share
@@ -366,7 +389,7 @@ class ExactModel:
 
     def _day_chains(self, tree: TreeFacts, piece: PieceFacts) -> None:
         """Work that follows other work on the same day leaves it its hours."""
-        own = {node for slot in piece.slots for node in slot.nodes}
+        own = {node for slot in self._slots(piece) for node in slot.nodes}
         heads = [[], *([one] for one in [tree.look, *tree.calls] if one is not None)]
         for head in heads:
             path = [*head, *tree.cuts, *own]
@@ -383,7 +406,9 @@ class ExactModel:
                     if day in self.hours.get((node, crew.name), {})
                 ]
                 if len(there) > 1:
-                    self.cp.add(sum(pace * hours for pace, hours in there) <= math.ceil(longest * SCALE + SLACK) * SCALE)
+                    self.cp.add(
+                        sum(pace * hours for pace, hours in there) <= math.ceil(longest * SCALE + SLACK) * SCALE
+                    )
 
     # --- hands, machines, limits
 
@@ -434,19 +459,19 @@ class ExactModel:
             (int(defaults().week_days.value), entry.rent_per_week),
             (int(defaults().month_days.value), entry.rent_per_month),
         ]
-        assert entry.rent_per_half_day is None and entry.rent_per_hour is None
+        assert entry.rent_per_half_day is entry.rent_per_hour is None
         units: list[tuple[int, int, cp_model.IntVar]] = []
         for length, rent in rents:
             if rent is not None:
                 for day in kept:
                     unit = cp.new_bool_var(f"{entry.kind} {length} days from {day}")
                     units.append((day, length, unit))
-                    self._money(unit, 0.0, False, float(rent) * entry.count)
+                    self._money(unit, "hire", float(rent) * entry.count, True)
         for day, there in kept.items():
             cp.add(sum(unit for start, length, unit in units if start <= day < start + length) >= there)
             brought = cp.new_bool_var(f"{entry.kind} brought {day}")
             cp.add(brought >= there - kept.get(day - 1, 0))
-            self._money(brought, 0.0, False, float(entry.delivery or Decimal(0)))
+            self._money(brought, "hire", float(entry.delivery or Decimal(0)), True)
         return kept
 
     def _limits(self) -> None:
@@ -456,7 +481,7 @@ class ExactModel:
         chips, cords = [], []
         for tree in self.site.trees:
             for piece in tree.pieces:
-                for slot in piece.slots:
+                for slot in self._slots(piece):
                     found = self.site.work.yields(tree.tree.tree, piece.piece, slot.way)
                     if slot.way.then == "chips":
                         chips.append(math.floor(found.chips_yd3 * FINE) * self.taken[slot])

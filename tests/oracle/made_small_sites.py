@@ -9,7 +9,14 @@ import random
 from collections.abc import Sequence
 from datetime import date, timedelta
 
-STARTS = (date(2026, 10, 20), date(2026, 12, 1), date(2027, 3, 1), date(2027, 3, 29), date(2027, 4, 19), date(2027, 5, 3))
+STARTS = (
+    date(2026, 10, 20),
+    date(2026, 12, 1),
+    date(2027, 3, 1),
+    date(2027, 3, 29),
+    date(2027, 4, 19),
+    date(2027, 5, 3),
+)
 FAR = "near: {line: out-of-reach, building: out-of-reach, road: out-of-reach, neighbour: out-of-reach}"
 WEEKS = ("[sat, sun]", "[sat]", "[mon, wed, fri]", "[mon, tue, wed, thu, fri]", "[tue, thu]")
 
@@ -99,7 +106,10 @@ def _tree(dice: random.Random, name: str, kind: str, left: int, on: date) -> tup
             for butt in butts
         )
         bark = "" if dice.random() < 0.8 else ", bark: {left_percent: 60, condition: loosened}"
-        return f"{head}status: logs, felled_on: 2026-09-20, stood_at_attack: true, {found}{bark}, logs: [{logs}]}}", count
+        return (
+            f"{head}status: logs, felled_on: 2026-09-20, stood_at_attack: true, {found}{bark}, logs: [{logs}]}}",
+            count,
+        )
     dbh = round(dice.uniform(8, 19), 1)
     size = f"dbh: {dbh}, height: {22 + 2.7 * dbh + dice.uniform(-6, 6):.0f}"
     if kind == "yard" and dice.random() < 0.4:  # green, and asked to come down
@@ -149,7 +159,9 @@ def _machines(dice: random.Random, on: date) -> list[str]:
     ]
     if dice.random() < 0.75:
         feed = dice.choice(("hand", "winch"))
-        rows.append(f"{{kind: chipper, capacity: {dice.choice((7, 9, 12, 15))} in, feed: {feed}, {rent(dice.choice((90, 210, 380)))}}}")
+        rows.append(
+            f"{{kind: chipper, capacity: {dice.choice((7, 9, 12, 15))} in, feed: {feed}, {rent(dice.choice((90, 210, 380)))}}}"
+        )
     elif dice.random() < 0.3:
         rows.append("{kind: chipper, capacity: 6 in, feed: hand, owned: true, cost_per_hour: 9}")
     if dice.random() < 0.3:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from site_facts import HALF, PieceFacts, SiteFacts, TreeFacts
+from site_records import HALF, PieceFacts, SiteFacts, TreeFacts
 
 from barkwright.schedule.jobs import Choice, Schedule
 from barkwright.schedule.settings import SETTINGS
@@ -22,7 +22,7 @@ def values(site: SiteFacts, schedule: Schedule) -> dict[str, float]:
             found["removals"] += 1
         for piece in tree.pieces:
             stated += _piece(site, tree, piece, choices[piece.piece.id], schedule, found)
-    return {**found, "money": stated + _money(site, schedule, choices)}
+    return {**found, "money": stated + sum(money_parts(site, schedule).values())}
 
 
 def _piece(
@@ -57,25 +57,27 @@ def _piece(
     return piece.infested * (partial * (window.end == "partial") + late_price * tardy)
 
 
-def _money(site: SiteFacts, schedule: Schedule, choices: dict[str, Choice]) -> float:
-    """Labour, machines, hires and professionals, less what the wood is worth; no fees by the load."""
+def money_parts(site: SiteFacts, schedule: Schedule) -> dict[str, float]:
+    """Labour, machines, hires, professionals, and what the wood is worth; no fees by the load."""
     work = site.work
     crews = {crew.name: crew for crew in work.inventory.crew}
-    total = sum(float(run.cost) for run in schedule.rentals)
+    choices = {choice.piece: choice for choice in schedule.choices}
+    parts = dict.fromkeys(("labour", "machines", "professionals", "worth"), 0.0)
+    parts["hire"] = sum(float(run.cost) for run in schedule.rentals)
     for job in schedule.jobs:
         if job.crew not in crews or job.work == "look again":
             continue
-        total += float(work.prices.labour(crews[job.crew], job.hours)[0])
+        parts["labour"] += float(work.prices.labour(crews[job.crew], job.hours)[0])
         ran = sum(hours for _, hours in job.machine_hours)
         for kind in job.equipment:
             entry = next(one for one in work.inventory.equipment if one.kind == kind)
-            total += float(work.prices.machine(entry, ran).amount)
+            parts["machines"] += float(work.prices.machine(entry, ran).amount)
     for tree in site.trees:
         removal = tree.tree.tree.removal
         outside = any(j.work == "fell" and j.tree == tree.tree.tree.id and j.crew not in crews for j in schedule.jobs)
         if outside and removal is not None and removal.price is not None:
-            total += float(removal.price)
+            parts["professionals"] += float(removal.price)
         for piece, _, ways in tree.tree.pieces():
             way = next((one for one in ways if one.id == choices[piece.id].way), None)
-            total -= 0.0 if way is None else work.worth(tree.tree.tree, piece, way)
-    return total
+            parts["worth"] -= 0.0 if way is None else work.worth(tree.tree.tree, piece, way)
+    return parts

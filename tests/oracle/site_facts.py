@@ -1,14 +1,17 @@
-"""What may be done on a small site, told from `SiteWork` and the checker's rules alone: days, slots of ways, and work.
+"""What may be done on a small site, told from `SiteWork` and the checker's rules alone.
 
-A slot is a way of a piece together with a last day for the step that stops the brood: all days of one slot count alike.
-Steps that several ways of a piece begin with are one node. Nothing here is taken from the modules that make schedules.
+Nothing here is taken from the modules that make schedules. Five of their rules that the checker does not ask for are
+kept, because they say what a plan is: work that waits for nothing begins inside the windows of its way; services are
+marked some days after the call; professionals come for eight hours a day; a look or a felling does not cross a night
+where a day is long enough; a machine runs while its work is done, in even shares.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field
-from datetime import date, timedelta
+
+from offers import offers_of, undominated
+from site_records import DAY, HALF, PEELS, Node, Offer, PieceFacts, SiteFacts, Slot, TreeFacts, destroys, done_at
 
 from barkwright.brood.finding import PieceBrood
 from barkwright.brood.hosts import draws_beetles, is_host_piece
@@ -19,110 +22,7 @@ from barkwright.schedule.verify_days import hours_of
 from barkwright.schedule.verify_wood import counts
 from barkwright.season.flight import coming_flight, flight_year
 from barkwright.stem.pieces import Piece
-from barkwright.treatment.ways import Step, Way, Window
-
-DAY = timedelta(days=1)
-HALF = SETTINGS["partial_share"]
-PEELS = ("peel", "peel-stump")
-
-
-@dataclass(eq=False)
-class Node:
-    """Work that is done at most once: a step of a tree, or one that ways of a piece share."""
-
-    name: str
-    step: Step
-    before: tuple[Node, ...]
-    days: frozenset[int]  # on which it may be done at all
-    wait: int = 0
-    whole: bool = False  # begun and ended on one day
-    outside: int = 0  # days that somebody from outside takes; 0: a crew of the site does it
-    crews: tuple[str, ...] = ()
-    peeled: Node | None = None  # what stripped the bark that it destroys
-
-    @property
-    def hours(self) -> float:
-        """Person-hours [h]."""
-        return self.step.person_hours.mean
-
-    @property
-    def machine(self) -> float:
-        """Hours of each machine [h]."""
-        return self.step.machine_hours.mean if self.step.equipment else 0.0
-
-
-@dataclass(eq=False)
-class Slot:
-    """A way taken for a piece, and how late the brood is stopped."""
-
-    piece: PieceFacts
-    way: Way
-    nodes: tuple[Node, ...]
-    done: int  # place of the completing step
-    first: int
-    last: int
-    end: str
-    against: bool
-    worth: float
-    left: float  # share of its infested bark left at onset
-    flown: float
-    late: bool
-
-
-@dataclass(eq=False)
-class PieceFacts:
-    """One piece."""
-
-    piece: Piece
-    brood: PieceBrood
-    infested: float
-    host: float
-    onset: int | None
-    slots: list[Slot] = field(default_factory=list)
-
-    @property
-    def at_stake(self) -> bool:
-        """Is there brood to stop or host wood to deal with?"""
-        return self.infested > 0.0 or self.host > 0.0
-
-
-@dataclass(eq=False)
-class TreeFacts:
-    """One tree: `periods` are spans of days between flights in which it may come down, with the onset it lies through."""
-
-    tree: TreeWork
-    pieces: list[PieceFacts]
-    standing: bool
-    hazard: bool
-    may_work: bool  # not a tree that stays as it is
-    look: Node | None
-    calls: list[Node]
-    cuts: list[Node]
-    nodes: list[Node]
-    periods: list[tuple[int, int]]
-
-    def cuts_last(self) -> tuple[Node, ...]:
-        """What work on the wood waits for: the last cut, or the look at wood that lies ready."""
-        return (self.cuts[-1],) if self.cuts else () if self.look is None else (self.look,)
-
-
-@dataclass
-class SiteFacts:
-    """The whole site, days as numbers from the first day of work on."""
-
-    work: SiteWork
-    first: date
-    length: int
-    hours: dict[str, list[float]]  # of each person, by crew and day [h]
-    trees: list[TreeFacts]
-
-    def index(self, day: date) -> int:
-        """Days from the first."""
-        return (day - self.first).days
-
-    def longest(self, day: int) -> float:
-        """The longest hours of any crew [h]."""
-        return max((hours[day] for hours in self.hours.values()), default=0.0)
+from barkwright.treatment.ways import Step, Way
 
 
 def facts_of(work: SiteWork) -> SiteFacts:
@@ -204,7 +104,8 @@ def _periods(site: SiteFacts, found: TreeFacts) -> list[tuple[int, int]]:
     """First day of each span of days on which a felling meets the same flight, and the year of that flight."""
     work = site.work
     if not found.standing:
-        return [(0, coming_flight(work.season, work.on))] if draws_beetles(found.tree.tree, work.season, work.on) else []
+        lies = draws_beetles(found.tree.tree, work.season, work.on)
+        return [(0, coming_flight(work.season, work.on))] if lies else []
     years = [coming_flight(work.season, site.first + DAY * day) for day in range(site.length)]
     return [(day, year) for day, year in enumerate(years) if day == 0 or years[day - 1] != year]
 
@@ -224,107 +125,15 @@ def _piece(
     )
     if not tree.may_work:
         return found
-    offered = [one for way in ways for one in _offers(site, tree, found, way)]
+    offered = [one for way in ways for one in offers_of(site, tree, found, way)]
     if not found.at_stake:  # nothing is owed to it: only what the wood is worth could speak for work on it
         offered = [one for one in offered if one.worth > 0.0]
     known: dict[tuple[object, ...], Node] = {}
-    for one in _undominated(site, offered):
+    for one in undominated(site, offered):
         nodes = _nodes(site, tree, found, one, opens, known)
         if nodes is not None:
             found.slots += _slots(site, tree, found, one, nodes)
     return found
-
-
-@dataclass
-class Offer:
-    """A way in adjoining windows alike in bark, end, needs and wish."""
-
-    way: Way
-    window: Window
-    first: int
-    last: int
-    against: bool
-    steps: tuple[Step, ...]
-    worth: float
-
-
-def _offers(site: SiteFacts, tree: TreeFacts, piece: PieceFacts, way: Way) -> Iterator[Offer]:
-    work, found = site.work, list[Offer]()
-    before: Window | None = None
-    for window in way.windows:
-        first, last = max(0, site.index(window.first)), min(site.length - 1, site.index(window.last))
-        against = window.verdict == "ruled out" and window.without_wish not in (None, "ruled out")
-        if (window.verdict == "ruled out" and not against) or window.end == "not done" or first > last:
-            before = None
-            continue
-        same = before is not None and (before.bark, before.end, before.needs) == (window.bark, window.end, window.needs)
-        if same and found[-1].against == against and found[-1].last == first - 1:
-            found[-1].last = last
-        else:
-            steps = work.steps(tree.tree.tree, piece.piece, piece.brood, way, window)
-            worth = work.worth(tree.tree.tree, piece.piece, way)
-            found.append(Offer(way, window, first, last, against, steps, worth))
-        before = window
-    yield from found
-
-
-def _undominated(site: SiteFacts, offers: list[Offer]) -> list[Offer]:
-    """Without offers that another one beats in every respect, its steps being the first of theirs and no dearer."""
-    kept: list[Offer] = []
-    for one in offers:
-        if any(_beats(site, other, one) for other in kept):
-            continue
-        kept = [other for other in kept if not _beats(site, one, other)]
-        kept.append(one)
-    return kept
-
-
-def _beats(site: SiteFacts, one: Offer, other: Offer) -> bool:
-    """Is every plan with the other way as good with this one? Equal ones beat each other, and the first stays."""
-    never = date.max
-    if len(one.steps) > len(other.steps) or (one.steps and _done(one.steps) != _done(other.steps)):
-        return False
-    if not one.steps and other.steps:
-        return False
-    return (
-        one.first <= other.first
-        and one.last >= other.last
-        and (one.way.finish_by or never) >= (other.way.finish_by or never)
-        and (one.way.too_late or never) >= (other.way.too_late or never)
-        and (one.window.end == "done" or other.window.end == "partial")
-        and one.against <= other.against
-        and one.worth >= other.worth
-        and not _drains(site, one)
-        and ("locate-services" in other.window.needs or "locate-services" not in one.window.needs)
-        and all(_no_dearer(a, b) for a, b in zip(one.steps, other.steps, strict=False))
-    )
-
-
-def _no_dearer(one: Step, other: Step) -> bool:
-    return (
-        (one.do in PEELS, _destroys(one), one.people, one.wait_days, one.spans)
-        == (other.do in PEELS, _destroys(other), other.people, other.wait_days, other.spans)
-        and set(one.skills) <= set(other.skills)
-        and (one.equipment == other.equipment or not one.equipment)
-        and one.person_hours.mean <= other.person_hours.mean
-        and (one.machine_hours.mean <= other.machine_hours.mean or not one.equipment)
-    )
-
-
-def _drains(site: SiteFacts, one: Offer) -> bool:
-    """Does it draw on a limit of this site?"""
-    limits = site.work.inventory.limits
-    chips = limits.chips_site_takes_yd3 is not None and one.way.then == "chips"
-    return chips or (limits.firewood_cords_per_week is not None and one.way.id.endswith("-stove"))
-
-
-def _destroys(step: Step) -> bool:
-    return step.do.startswith("destroy-bark") or step.do == "haul-bark"
-
-
-def _done(steps: Sequence[Step]) -> int:
-    """Place of the step that stops the brood."""
-    return next((place for place, step in enumerate(steps) if step.completes), len(steps) - 1)
 
 
 def _nodes(
@@ -344,7 +153,7 @@ def _nodes(
         if not kinds.issuperset(step.equipment) or not able:
             return None
         adults = piece.infested > 0.0 and piece.brood.adults_from is not None
-        mark = (step.do in PEELS, _destroys(step)) if adults else ()
+        mark = (step.do in PEELS, destroys(step)) if adults else ()
         key = (*key, (step.person_hours.mean, step.machine_hours.mean, step.people, step.equipment, step.skills,
                       step.wait_days, step.spans, opens, *mark))  # fmt: skip
         node = known.get(key)
@@ -354,7 +163,7 @@ def _nodes(
             node = known[key] = _base(site, name, step, tree.cuts_last() if before is None else (before,), days)
             node.wait = step.wait_days
             node.whole = False
-            if _destroys(step) and adults:
+            if destroys(step) and adults:
                 node.peeled = peeled
             tree.nodes.append(node)
         peeled = node if step.do in PEELS else peeled
@@ -363,11 +172,9 @@ def _nodes(
     return tuple(found)
 
 
-def _slots(
-    site: SiteFacts, tree: TreeFacts, piece: PieceFacts, one: Offer, nodes: tuple[Node, ...]
-) -> Iterator[Slot]:
+def _slots(site: SiteFacts, tree: TreeFacts, piece: PieceFacts, one: Offer, nodes: tuple[Node, ...]) -> Iterator[Slot]:
     """The offer by the last day of its completing step: cut where a day later counts differently."""
-    done = _done(one.steps) if one.steps else 0
+    done = done_at(one.steps) if one.steps else 0
     last = one.last
     if piece.at_stake and one.way.too_late is not None:
         last = min(last, site.index(one.way.too_late))

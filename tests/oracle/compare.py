@@ -1,0 +1,82 @@
+"""One small site: its plan beside the exact optimum, level by level."""
+
+from __future__ import annotations
+
+from dataclasses import asdict, dataclass
+
+from exact_model import FINE, LEVELS, least
+from made_small_sites import small_site
+from plan_values import money_parts, values
+from site_facts import facts_of
+
+from barkwright.inventory.reading import read_inventory
+from barkwright.plan import plan_order
+
+NAMES = (
+    "infested bark left at onset", "infested bark left to fly", "asked-for removals not done",
+    "pieces treated in a way to avoid", "green bark left lying", "money",
+)  # fmt: skip
+
+
+@dataclass
+class Found:
+    """What a plan and the exact model say of one level."""
+
+    plan: float  # told from the jobs
+    said: float  # what the plan says of itself
+    shown: float | None  # the bound that the plan shows
+    optimum: float | None  # the best found
+    least: float  # proven
+    proven: bool
+    impossible: bool  # the model holds the plan to be impossible
+
+
+@dataclass
+class Comparison:
+    """One site."""
+
+    number: int
+    pieces: int
+    broken: tuple[str, ...]
+    bark: Found
+    money: Found
+    others: dict[str, tuple[float, float]]  # levels between: told from the jobs, said
+    parts: dict[str, tuple[float, float]]  # of money: plan and optimum
+
+    def as_dict(self) -> dict[str, object]:
+        """Plain values, as JSON takes them."""
+        return asdict(self)
+
+
+def compare(number: int, effort: float) -> Comparison:
+    """Plan a site and solve it exactly, with bark first and money at the plan's own values of all before it."""
+    text, on = small_site(number)
+    inventory, faults = read_inventory(text, "small.yaml", on)
+    assert inventory is not None, faults
+    plan = plan_order(inventory, on)
+    site = facts_of(plan.work)
+    told = values(site, plan.schedule)
+    levels = {level.name: level for level in plan.schedule.optimum.levels}
+    own = {short: levels[name] for short, name in zip(LEVELS, NAMES, strict=True)}
+    looked = frozenset(job.tree for job in plan.schedule.jobs if job.work == "inspect")
+    limits = {name: told[name] for name in LEVELS if name != "money"}
+    found: dict[str, Found] = {}
+    parts: dict[str, tuple[float, float]] = {}
+    for name in ("bark", "money"):
+        common = (told[name], own[name].value, own[name].bound)
+        if name == "bark" and told[name] <= 0.0:
+            found[name] = Found(*common, 0.0, 0.0, True, False)
+            continue
+        answer = least(site, name, {} if name == "bark" else limits, looked if name == "money" else frozenset(), effort)
+        found[name] = Found(*common, answer.value, answer.bound, answer.proven, answer.status == "INFEASIBLE")
+        if name == "money" and answer.value is not None:
+            planned = money_parts(site, plan.schedule)
+            parts = {
+                part: (planned.get(part, 0.0), answer.solver.value(sum(answer.model.parts[part])) / FINE)
+                for part in ("labour", "machines", "hire", "professionals", "worth")
+            }
+            stated = told["money"] - sum(planned.values())
+            parts["stated"] = (stated, answer.solver.value(sum(answer.model.parts["stated"])) / FINE)
+    between = {name: (told[name], own[name].value) for name in LEVELS[1:-1]}
+    pieces = sum(piece.at_stake for tree in site.trees for piece in tree.pieces)
+    return Comparison(number, pieces, plan.broken, found["bark"], found["money"], between, parts)
