@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from dataclasses import asdict, dataclass
 
-from exact_model import FINE, LEVELS, least
+from exact_model import LEVELS, least
+from exact_work import FINE
 from made_small_sites import small_site
 from plan_values import money_parts, values
 from site_facts import facts_of
@@ -29,6 +30,7 @@ class Found:
     least: float  # proven
     proven: bool
     impossible: bool  # the model holds the plan to be impossible
+    top: float | None  # what can be had for sure, hours rounded to the careful side; above this no bound is right
 
 
 @dataclass
@@ -65,10 +67,14 @@ def compare(number: int, effort: float) -> Comparison:
     for name in ("bark", "money"):
         common = (told[name], own[name].value, own[name].bound)
         if name == "bark" and told[name] <= 0.0:
-            found[name] = Found(*common, 0.0, 0.0, True, False)
+            found[name] = Found(*common, 0.0, 0.0, True, False, 0.0)
             continue
-        answer = least(site, name, {} if name == "bark" else limits, looked if name == "money" else frozenset(), effort)
-        found[name] = Found(*common, answer.value, answer.bound, answer.proven, answer.status == "INFEASIBLE")
+        ask = (site, name, {} if name == "bark" else limits, looked if name == "money" else frozenset[str](), effort)
+        answer = least(*ask)
+        top = answer.value
+        if top is not None and (own[name].bound or 0.0) > top:
+            top = least(*ask, tight=True).value
+        found[name] = Found(*common, answer.value, answer.bound, answer.proven, answer.status == "INFEASIBLE", top)
         if name == "money" and answer.value is not None:
             planned = money_parts(site, plan.schedule)
             parts = {

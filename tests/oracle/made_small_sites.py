@@ -160,7 +160,8 @@ def _machines(dice: random.Random, on: date) -> list[str]:
     if dice.random() < 0.75:
         feed = dice.choice(("hand", "winch"))
         rows.append(
-            f"{{kind: chipper, capacity: {dice.choice((7, 9, 12, 15))} in, feed: {feed}, {rent(dice.choice((90, 210, 380)))}}}"
+            f"{{kind: chipper, capacity: {dice.choice((7, 9, 12, 15))} in, feed: {feed}, "
+            f"{rent(dice.choice((90, 210, 380)))}}}"
         )
     elif dice.random() < 0.3:
         rows.append("{kind: chipper, capacity: 6 in, feed: hand, owned: true, cost_per_hour: 9}")

@@ -1,0 +1,50 @@
+"""Plans of small sites against an exact model that shares nothing with what made them: bound <= optimum <= plan."""
+
+from __future__ import annotations
+
+import json
+
+import pytest
+from compare import Comparison, Found, compare
+
+SAMPLE = (3, 4, 6, 7, 8, 10, 19, 23)
+NEARLY = {"bark": 0.01, "money": 0.05}  # ft2, currency: sums that are rounded to parts of a cent
+
+
+def pytest_generate_tests(metafunc):
+    if "number" in metafunc.fixturenames:
+        metafunc.parametrize("number", range(metafunc.config.getoption("--sites", 300)))
+
+
+@pytest.mark.slow
+def test_no_plan_beats_the_optimum_and_no_bound_exceeds_it(number, record_property, pytestconfig):
+    found = compare(number, pytestconfig.getoption("--effort", 20.0))
+    record_property("compared", json.dumps(found.as_dict()))
+    held(found)
+
+
+@pytest.mark.parametrize("sample", SAMPLE)
+def test_a_sample_of_them(sample):
+    found = compare(sample, 5.0)
+    held(found)
+    assert found.bark.proven
+    assert found.money.proven
+
+
+def held(found: Comparison) -> None:
+    """The checker has nothing against the plan, its own values are right, and it lies between bound and optimum."""
+    assert found.broken == ()
+    for name, (told, said) in found.others.items():
+        assert said == pytest.approx(told, abs=1e-3), name
+    for name, one in (("bark", found.bark), ("money", found.money)):
+        assert one.said == pytest.approx(one.plan, abs=1e-3), name
+        assert not one.impossible, name
+        assert one.plan >= one.least - NEARLY[name], f"{name}: the plan is better than the optimum"
+        _bounded(name, one)
+
+
+def _bounded(name: str, one: Found) -> None:
+    if one.shown is not None:
+        assert one.shown <= one.plan + NEARLY[name]
+        if one.top is not None:
+            assert one.shown <= one.top + NEARLY[name], f"{name}: the bound lies above what can be had"
