@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import asdict, dataclass
 
+from as_plan import as_plan
 from exact_model import LEVELS, least
 from exact_work import FINE
 from made_small_sites import small_site
@@ -12,6 +13,7 @@ from site_facts import facts_of
 
 from barkwright.inventory.reading import read_inventory
 from barkwright.plan import plan_order
+from barkwright.schedule.verify import verify
 
 NAMES = (
     "infested bark left at onset", "infested bark left to fly", "asked-for removals not done",
@@ -34,6 +36,15 @@ class Found:
 
 
 @dataclass
+class Written:
+    """The exact answer as a schedule."""
+
+    broken: tuple[str, ...]
+    money: float  # told from its jobs
+    meant: float  # what the model says of it
+
+
+@dataclass
 class Comparison:
     """One site."""
 
@@ -44,14 +55,18 @@ class Comparison:
     money: Found
     others: dict[str, tuple[float, float]]  # levels between: told from the jobs, said
     parts: dict[str, tuple[float, float]]  # of money: plan and optimum
+    written: Written | None
 
     def as_dict(self) -> dict[str, object]:
         """Plain values, as JSON takes them."""
         return asdict(self)
 
 
-def compare(number: int, effort: float) -> Comparison:
-    """Plan a site and solve it exactly, with bark first and money at the plan's own values of all before it."""
+def compare(number: int, effort: float, write_out: bool = False) -> Comparison:
+    """Plan a site and solve it exactly, with bark first and money at the plan's own values of all before it.
+
+    write_out : bool    solve it again with hours rounded to the careful side, and have the checker judge that answer
+    """
     text, on = small_site(number)
     inventory, faults = read_inventory(text, "small.yaml", on)
     assert inventory is not None, faults
@@ -83,6 +98,12 @@ def compare(number: int, effort: float) -> Comparison:
             }
             stated = told["money"] - sum(planned.values())
             parts["stated"] = (stated, answer.solver.value(sum(answer.model.parts["stated"])) / FINE)
+    written: Written | None = None
+    if write_out:
+        careful = least(site, "money", limits, looked, effort, tight=True)
+        if careful.value is not None:
+            schedule = as_plan(careful)
+            written = Written(verify(schedule, plan.work), values(site, schedule)["money"], careful.value)
     between = {name: (told[name], own[name].value) for name in LEVELS[1:-1]}
     pieces = sum(piece.at_stake for tree in site.trees for piece in tree.pieces)
-    return Comparison(number, pieces, plan.broken, found["bark"], found["money"], between, parts)
+    return Comparison(number, pieces, plan.broken, found["bark"], found["money"], between, parts, written)

@@ -77,6 +77,7 @@ def _hire(model: ExactWork, entry: Equipment, first: int, last: int) -> dict[int
         brought = cp.new_bool_var(f"{entry.kind} brought {day}")
         cp.add(brought >= there - kept.get(day - 1, 0))
         model.money(brought, "hire", float(entry.delivery or Decimal(0)), True)
+    model.kept.append((entry, kept))
     return kept
 
 

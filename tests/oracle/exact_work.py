@@ -34,11 +34,11 @@ class ExactWork:
         self.ends: dict[tuple[Node, int], cp_model.IntVar] = {}  # of work from outside
         self.taken: dict[Slot, cp_model.IntVar] = {}
         self.worked: dict[str, cp_model.IntVar] = {}
-        self.on_site: dict[tuple[str, int], cp_model.IntVar] = {}
         self.levels: dict[str, cp_model.LinearExprT] = {}
         self.terms: dict[str, list[cp_model.LinearExprT]] = defaultdict(list)
         self.parts: dict[str, list[cp_model.LinearExprT]] = defaultdict(list)  # of money
         self.paid: list[cp_model.LinearExprT] = []
+        self.kept: list[tuple[Equipment, dict[int, cp_model.IntVar]]] = []  # days on which hired machines are there
 
     def slots_of(self, piece: PieceFacts) -> list[Slot]:
         """The slots that a plan within the limits above may take."""

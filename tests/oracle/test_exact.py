@@ -18,17 +18,18 @@ def pytest_generate_tests(metafunc):
 
 @pytest.mark.slow
 def test_no_plan_beats_the_optimum_and_no_bound_exceeds_it(number, record_property, pytestconfig):
-    found = compare(number, pytestconfig.getoption("--effort", 20.0))
+    found = compare(number, pytestconfig.getoption("--effort", 20.0), write_out=number % 10 == 0)
     record_property("compared", json.dumps(found.as_dict()))
     held(found)
 
 
 @pytest.mark.parametrize("sample", SAMPLE)
 def test_a_sample_of_them(sample):
-    found = compare(sample, 5.0)
+    found = compare(sample, 5.0, write_out=True)
     held(found)
     assert found.bark.proven
     assert found.money.proven
+    assert found.written is not None
 
 
 def held(found: Comparison) -> None:
@@ -41,6 +42,10 @@ def held(found: Comparison) -> None:
         assert not one.impossible, name
         assert one.plan >= one.least - NEARLY[name], f"{name}: the plan is better than the optimum"
         _bounded(name, one)
+    if found.written is not None:
+        assert found.written.broken == (), "the checker does not take the exact answer"
+        assert found.written.money <= found.written.meant + 1.0
+        assert found.written.money >= found.money.least - NEARLY["money"]
 
 
 def _bounded(name: str, one: Found) -> None:
