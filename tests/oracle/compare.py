@@ -27,6 +27,7 @@ class Found:
 
     plan: float  # told from the jobs
     said: float  # what the plan says of itself
+    tolerance: float  # what it may give up here for the levels below
     shown: float | None  # the bound that the plan shows
     optimum: float | None  # the best found
     least: float  # proven
@@ -80,7 +81,7 @@ def compare(number: int, effort: float, write_out: bool = False) -> Comparison:
     found: dict[str, Found] = {}
     parts: dict[str, tuple[float, float]] = {}
     for name in ("bark", "money"):
-        common = (told[name], own[name].value, own[name].bound)
+        common = (told[name], own[name].value, own[name].tolerance, own[name].bound)
         if name == "bark" and told[name] <= 0.0:
             found[name] = Found(*common, 0.0, 0.0, True, False, 0.0)
             continue

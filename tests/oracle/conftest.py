@@ -44,7 +44,9 @@ def table(found: list[dict]) -> Iterable[str]:
         yield f"  plan less optimum [{unit}]: {_spread(over.values())}"
         shares = [over[one["number"]] / one[level]["optimum"] for one in proven if one[level]["optimum"] > FREE]
         yield f"  in per cent of the optimum: {_spread(100 * share for share in shares)}"
-        yield f"  equal on {sum(abs(each) <= LESS for each in over.values())} sites"
+        equal = sum(each <= LESS for each in over.values())
+        given = sum(over[one["number"]] <= one[level]["tolerance"] + LESS for one in proven)
+        yield f"  equal on {equal} sites, within the stated tolerance on {given}"
         shown = [one for one in proven if one[level]["shown"] is not None]
         gaps = [one[level]["optimum"] - one[level]["shown"] for one in shown]
         yield f"  optimum less bound [{unit}], where one is shown: {_spread(gaps)}"

@@ -44,7 +44,7 @@ def held(found: Comparison) -> None:
         _bounded(name, one)
     if found.written is not None:
         assert found.written.broken == (), "the checker does not take the exact answer"
-        assert found.written.money <= found.written.meant + 1.0
+        assert found.written.money <= found.written.meant + 0.05
         assert found.written.money >= found.money.least - NEARLY["money"]
 
 
