@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
+import ast
 import json
+from pathlib import Path
 
 import pytest
 from compare import Comparison, Found, compare
 
-SAMPLE = (3, 4, 6, 7, 8, 10, 19, 23)
+SAMPLE = (3, 4, 6, 7, 8, 10, 11, 19)
+FACTS = ("jobs", "settings", "sitework", "verify_bark", "verify_days", "verify_wood")  # of `schedule`, and no more
+SOLVER = ("site_records", "offers", "site_facts", "exact_work", "exact_means", "exact_model", "plan_values", "as_plan")
 NEARLY = {"bark": 0.01, "money": 0.05}  # ft2, currency: sums that are rounded to parts of a cent
 
 
@@ -30,6 +34,14 @@ def test_a_sample_of_them(sample):
     assert found.bark.proven
     assert found.money.proven
     assert found.written is not None
+
+
+@pytest.mark.parametrize("name", SOLVER)
+def test_the_exact_model_uses_nothing_that_makes_schedules(name):
+    tree = ast.parse((Path(__file__).parent / f"{name}.py").read_text(encoding="utf-8"))
+    modules = [node.module or "" for node in ast.walk(tree) if isinstance(node, ast.ImportFrom)]
+    parts = [one.removeprefix("barkwright.schedule.") for one in modules if one.startswith("barkwright.schedule")]
+    assert set(parts) <= set(FACTS)
 
 
 def held(found: Comparison) -> None:
