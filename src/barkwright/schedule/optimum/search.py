@@ -6,10 +6,11 @@ from collections.abc import Sequence
 
 from barkwright.record import dataclass
 from barkwright.schedule.guide import Guide
-from barkwright.schedule.levels import FLOWN, LIKED, MONEY, RENTAL, stated
+from barkwright.schedule.levels import FLOWN, LAST, LATE, LIKED, MONEY, RENTAL, TROUBLE, stated
 from barkwright.schedule.model import SiteModel
 from barkwright.schedule.optimum.answer import Reading, bound_beside, by_levels
 from barkwright.schedule.optimum.ideal import ideal_of
+from barkwright.schedule.optimum.least import earliest_end, least_trouble
 from barkwright.schedule.optimum.period import PeriodModel, TreeColumns
 from barkwright.schedule.optimum.program import SolverError
 from barkwright.schedule.optimum.variants import Variants
@@ -69,6 +70,10 @@ def bounds_at(model: SiteModel, proof: Proof, values: Sequence[float], watch: Wa
                 bounds[level] = bound_beside(period, level, values, watch)
     if same and values[MONEY] > (bounds[MONEY] or 0.0) + stated(model).of(MONEY, bounds[MONEY] or 0.0) + SAME:
         bounds[LIKED] = bounds[RENTAL] = None
+    bounds[LATE] = 0.0
+    known = same and proof.ideal
+    bounds[TROUBLE] = least_trouble(model, proof.period.trees) if known else 0.0
+    bounds[LAST] = earliest_end(model, proof.period.trees) if known else 0.0
     return bounds
 
 
