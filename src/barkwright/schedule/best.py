@@ -65,7 +65,7 @@ def by_rule(model: SiteModel, why: str) -> Schedule:
 def _searched(model: SiteModel, proof: Proof, watch: Watch) -> Found:
     """Plans made under the guide, then, unless one is proven to be the best, the priority rule's too."""
     plans = [(values_of(model, one), one) for one in guided(model, proof, watch)]
-    large = len(model.trees) >= SETTINGS["patience_from"]
+    large = len(model.trees) > SETTINGS["orders_trees"]
     stopped = "nothing better can be had"
     if not _proven(model, plans, proof.bounds):
         stopped = "all plans that the limits of effort allow were tried"

@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from itertools import islice, permutations
 
+from barkwright.schedule.hires import hire_price, used_days
 from barkwright.schedule.levels import MONEY, TROUBLE, better, stated, values_of
 from barkwright.schedule.model import SiteModel
 from barkwright.schedule.optimum.search import Proof
@@ -37,7 +38,7 @@ def guided(model: SiteModel, proof: Proof, watch: Watch) -> list[Candidate]:
         best = _least(model, best, _written(model, replace(scenario, thrifty=False), found))
     for place in proof.hired:
         for run in _runs(model, proof, place, int(SETTINGS["hire_tries_large" if large else "hire_tries"])):
-            if watch.stop:
+            if watch.stop or _hired_well(model, best, proof, place):
                 break
             now = best.scenario
             best = _least(model, best, _written(model, replace(now, spans=(*now.spans, run)), found))
@@ -47,6 +48,15 @@ def guided(model: SiteModel, proof: Proof, watch: Watch) -> list[Candidate]:
         now = replace(best.scenario, guide=replace(proof.guide, ranks=order))
         best = _least(model, best, _written(model, now, found))
     return [*found, best]
+
+
+def _hired_well(model: SiteModel, best: Candidate, proof: Proof, place: int) -> bool:
+    """Is a machine hired for no more days than the model needs, and for no more than days in a row cost?"""
+    used = used_days(model, best.plans).get(place, {})
+    row = dict(enumerate(used.values()))
+    if len(used) > sum(days for _, _, days in proof.hired[place]):
+        return False
+    return hire_price(model, place, used, used) <= hire_price(model, place, row, row)
 
 
 def _reaches(values: Sequence[float], proof: Proof) -> bool:
