@@ -69,7 +69,7 @@ def _searched(model: SiteModel, proof: Proof, watch: Watch) -> Found:
     stopped = "nothing better can be had"
     if not _proven(model, plans, proof.bounds):
         stopped = "all plans that the limits of effort allow were tried"
-        if not watch.stop and not (large and _close(model, plans, proof.bounds)):
+        if not watch.stop and not (large and _close(plans, proof.bounds)):
             watch.tell("trying the priority rule beside it")
             one = rule_candidate(model)
             plans.append((values_of(model, one), one))
@@ -115,10 +115,13 @@ def _proven(model: SiteModel, plans: Sequence[Valued], bounds: Sequence[float | 
     return any(reaches(values) for values, _ in plans)
 
 
-def _close(model: SiteModel, plans: Sequence[Valued], bounds: Sequence[float | None]) -> bool:
-    """Is a plan so near to the bounds that a large site does without further tries?"""
-    values, _ = choose(model, plans)
-    return all(
-        bound is not None and value - bound <= SETTINGS["close_enough"] * max(1.0, abs(value))
-        for value, bound in zip(values[: MONEY + 1], bounds, strict=False)
+def _close(plans: Sequence[Valued], bounds: Sequence[float | None]) -> bool:
+    """Is a plan so near to the bounds that a site of many trees does without further tries?"""
+    share = SETTINGS["close_enough"]
+    return any(
+        all(
+            bound is not None and value - bound <= share * max(1.0, abs(value))
+            for value, bound in zip(values[: MONEY + 1], bounds, strict=False)
+        )
+        for values, _ in plans
     )
