@@ -42,7 +42,7 @@ def saving_changes(
 
 
 def _changes(model: SiteModel, best: Candidate, left: dict[str, list[tuple[PieceModel, float]]]) -> Iterator[Change]:
-    scenario, inventory = best.scenario, model.work.inventory
+    scenario, inventory = replace(best.scenario, guide=None), model.work.inventory
     place = max(range(len(scenario.people)), key=lambda one: (scenario.people[one], -one))
     name = model.days.crews[place].name
     yield f"One more working day of {name}", _with_days(model, place, 1), scenario
