@@ -23,6 +23,7 @@ from barkwright.season.site import Season, season_of
 from barkwright.season.year import FlightYear
 from barkwright.stem.bucking import cut_tree
 from barkwright.stem.pieces import TreeStem
+from barkwright.study.risk import Risk, risk_of
 from barkwright.treatment.bench import Bench
 from barkwright.treatment.felling import Felling, felling_of
 from barkwright.treatment.ways import Way
@@ -82,6 +83,7 @@ class Plan:
     ways: dict[str, tuple[Way, ...]]  # by piece id
     work: SiteWork
     schedule: Schedule
+    risk: Risk | None  # how sure the schedule is; None where it stops nothing before a flight
     broken: tuple[str, ...]  # what the checker holds against the schedule; empty unless the program is at fault
     questions: tuple[Question, ...]  # danger first, then brood, ways, money
 
@@ -148,7 +150,7 @@ def plan_ways(inventory: Inventory, on: date) -> WayPlan:
 
 
 def plan_order(inventory: Inventory, on: date, watch: Watch | None = None) -> Plan:
-    """Walk the whole path: ways, choices, days."""
+    """Walk the whole path: ways, choices, days, and how sure they are."""
     way_plan = plan_ways(inventory, on)
     flight, bench = way_plan.flight, way_plan.bench
     fellings: dict[str, Felling] = {}
@@ -169,6 +171,7 @@ def plan_order(inventory: Inventory, on: date, watch: Watch | None = None) -> Pl
         ways=ways,
         work=work,
         schedule=schedule,
+        risk=risk_of(schedule, work),
         broken=schedule.broken,
         questions=_questions(flight.broods, fellings),
     )

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing_extensions import TypedDict
 
 from barkwright.output.json_optimum import OptimumRecord
+from barkwright.output.json_risk import RiskRecord
 from barkwright.output.json_types import (
     BroodPieceRecord,
     BroodRecord,
@@ -188,7 +189,7 @@ class OrderResult(TypedDict):
     infested_bark_ft2: BarkRecord
     unmet: list[UnmetRecord]
     optimum: OptimumRecord
-    risk: None
+    risk: RiskRecord | None
     cautions: list[CautionRecord]
 
 

@@ -15,6 +15,7 @@ from barkwright.output.order_days import day_by_day
 from barkwright.output.order_head import glance, questions
 from barkwright.output.order_late import may_wait, misses
 from barkwright.output.order_money import costs
+from barkwright.output.order_risk import how_sure
 from barkwright.output.order_supplies import supplies
 from barkwright.output.order_ways import how_it_is_done
 from barkwright.output.view import View
@@ -27,6 +28,7 @@ SECTIONS = (
     glance,
     questions,
     misses,
+    how_sure,
     do_and_do_not,
     supplies,
     day_by_day,

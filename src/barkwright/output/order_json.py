@@ -22,6 +22,7 @@ from barkwright.output.json_types import FellingRecord, OrderPieceRecord, OrderT
 from barkwright.output.measures import Units
 from barkwright.output.order_cards import keep_out_ft
 from barkwright.output.order_money import is_estimate, to_pay
+from barkwright.output.risk_json import risk_record
 from barkwright.output.view import View
 from barkwright.spread import NOTHING
 from barkwright.treatment.effort import steps_of
@@ -67,7 +68,7 @@ def order_result(plan: Plan) -> OrderResult:
             for unmet in schedule.unmet
         ],
         "optimum": optimum_record(schedule.optimum),
-        "risk": None,
+        "risk": risk_record(plan.risk),
         "cautions": _cautions(view),
     }
 

@@ -112,6 +112,7 @@ def _job(model: SiteModel, name: str, plan: TreePlan, task: Task, placed: Placed
         hands = max(
             [1, *(-int(-(hours - 1e-6) // crew.hours[day]) for day, hours, _ in placed.stints if crew.hours[day] > 0)]
         )
+    span = next((one for one in task.spans or () if one[0] <= placed.first <= one[1]), None)
     return Job(
         id=name,
         tree=task.tree,
@@ -133,6 +134,10 @@ def _job(model: SiteModel, name: str, plan: TreePlan, task: Task, placed: Placed
         day_hours=tuple((model.days.day(day), hours) for day, hours, _ in placed.stints),
         machine_hours=tuple((model.days.day(day), hours) for day, _, hours in placed.stints if hours > 0),
         finish_by=_finish_by(model, plan, task),
+        opens=model.days.day(max(task.first, span[0] if span else 0)),
+        closes=model.days.day(span[1]) if span else None,
+        wait_days=task.wait,
+        completes=task.completes,
     )
 
 

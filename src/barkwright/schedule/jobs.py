@@ -38,6 +38,10 @@ class Job:
     machine_hours: tuple[tuple[date, float], ...]  # machine hours by day
     finish_by: date | None  # the earliest `latest` of its pieces
     status: Status = "planned"
+    opens: date | None = None  # day before which its windows and gates do not let it begin; None: not told
+    closes: date | None = None  # last day of the span in which it is planned; None: no span binds it
+    wait_days: int = 0  # days that must pass after the jobs that it waits for
+    completes: bool = False  # the brood of its pieces is stopped when it ends
 
 
 @dataclass(frozen=True, slots=True)
