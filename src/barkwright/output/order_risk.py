@@ -26,6 +26,7 @@ def how_sure(view: View) -> Section | None:
     if unsure := _unsure(risk):
         pairs.append(("Least sure", unsure))
     pairs.append(("Rests on", " ".join(_rests(risk))))
+    pairs.append(("Not in it", _left_out(risk)))
     return Section("How sure it is in time", (Facts(tuple(pairs)),))
 
 
@@ -39,9 +40,10 @@ def of_hundred(share: float) -> str:
 
 def _in_time(view: View, risk: Risk) -> str:
     what = "years like those on record" if risk.years else "trial runs"
-    text = f"In {of_hundred(risk.probability)}{' of the' if risk.probability in (0.0, 1.0) else ''} {what}"
-    unmet = " What misses its date is not counted." if view.plan.misses else ""
-    text += f" the work is done before the beetles fly.{unmet}"
+    count = {0.0: "none of all", 1.0: "all"}.get(risk.probability) or of_hundred(risk.probability)
+    text = f"In {count} {what} the work is done before the beetles fly."
+    if view.plan.misses:
+        text += " What misses its date is not counted."
     left = risk.bark_left_ft2
     if left - view.plan.schedule.infested_left_ft2 >= 1.0:
         text += f" On average {view.units.square_feet(left)} of infested bark is left."
@@ -81,24 +83,24 @@ def _unsure(risk: Risk) -> str:
 
 def _rests(risk: Risk) -> Iterator[str]:
     low, high = (f"{value:g}" for value in risk.pace)
-    drawn = f"each with other hours for every job and a pace of the whole work from {low} to {high} times the plan's"
-    weather = "other days lost to weather"
+    lost = ", and other days lost to weather by the daily record" if risk.weather else ""
     yield (
-        f"{amount(risk.draws, 'trial run')} of this plan, {drawn} (ours)"
-        + (f", and {weather} by the daily record." if risk.weather else "; no weather is known, so no day is lost to it.")
+        f"{amount(risk.draws, 'trial run')} of the plan, each with other hours for every job, a pace of the whole work "
+        f"from {low} to {high} times the plan's hours (ours){lost}."
     )
     if risk.range is None:
-        yield (
-            "Every run meets the one date of the flight calendar: how much flights differ from year to year is not "
-            "in it."
-        )
+        yield "Every run meets the one date of the calendar: how flights differ from year to year is not in it."
     else:
         fewest, most = (number(share * 100) for share in risk.range)
         yield (
-            f"Each run meets the first day of the flight in {amount(risk.years, 'year')}, by the daily record. So few "
-            f"years tell little: the true figure may well lie anywhere from {fewest} to {most} of 100."
+            f"Each run meets the first day of flight in {amount(risk.years, 'year')} by the daily record. So few years "
+            f"tell little: the true figure may well lie anywhere from {fewest} to {most} of 100."
         )
-    yield (
-        "Not in it: illness, breakdowns, hire that is not to be had, others who come late, and beetles that nobody "
-        "found."
-    )
+
+
+def _left_out(risk: Risk) -> str:
+    weather = "" if risk.weather else "days lost to weather (none is known), "
+    return (
+        f"{weather}illness, breakdowns, hire that is not to be had or that runs out, others who come late, and beetles "
+        "that nobody found."
+    ).capitalize()

@@ -82,9 +82,9 @@ class Clocks:
         known = self._flat.get(clock)
         if known is None:
             whole = self._whole[clock]
-            step = float(np.ceil(whole[-1].max()) + 2.0)
-            shift = np.arange(self.draws) * step
-            known = self._flat[clock] = ((whole[1:] + shift).T.ravel(), shift)
+            shift: Numbers = np.arange(self.draws) * float(np.ceil(whole[-1].max()) + 2.0)
+            flat: Numbers = (whole[1:] + shift).T.ravel()
+            known = self._flat[clock] = (flat, shift)
         return known
 
 

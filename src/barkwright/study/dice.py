@@ -44,7 +44,8 @@ class Dice:
 
 def times(low: float, likely: float, high: float, throws: Bits) -> Numbers:
     """Task times drawn from the beta-PERT distribution of three estimates, in their unit, one for each throw."""
-    return table(low, likely, high)[throws >> 6]
+    found: Numbers = table(low, likely, high)[throws >> 6]
+    return found
 
 
 def table(low: float, likely: float, high: float) -> Numbers:

@@ -18,7 +18,7 @@ from barkwright.study.stakes import Stake, stakes_of
 if TYPE_CHECKING:
     from barkwright.study.score import Score
 
-CHUNK = 4_000_000  # numbers drawn at a time; what comes out does not depend on it
+CHUNK = 16_000_000  # numbers drawn at a time; what comes out does not depend on it
 FAR = 730  # days of margin that are looked through
 DIGITS = 3
 
@@ -110,9 +110,9 @@ def _risk(schedule: Schedule, work: SiteWork, plan: Planned, onsets: Mapping[int
     trees = score.trees()
     found = jeffreys_interval(probability * years, years, level) if years else None
     return Risk(
-        probability=_near(probability),
+        probability=_chance(probability),
         flights=tuple(_flight(year, one.years, plan, score) for year, one in onsets.items()),
-        trees=tuple(TreeRisk(one.tree.id, _near(trees[one.tree.id])) for one in work.trees if one.tree.id in trees),
+        trees=tuple(TreeRisk(one.tree.id, _chance(trees[one.tree.id])) for one in work.trees if one.tree.id in trees),
         finish_share=STUDY["finish_share"],
         sure_share=STUDY["sure_share"],
         bark_left_ft2=_near(schedule.infested_left_ft2 + score.bark_late_ft2()),
@@ -130,7 +130,7 @@ def _flight(year: int, years: int, plan: Planned, score: Score) -> FlightRisk:
     day = score.day_at(STUDY["finish_share"], year)
     return FlightRisk(
         year=year,
-        probability=_near(score.in_time(0, (year,))),
+        probability=_chance(score.in_time(0, (year,))),
         finish=None if day >= plan.length else plan.first + timedelta(days=day),
         spare_days=spare_days(score, STUDY["sure_share"], year),
         years=years,
@@ -149,6 +149,12 @@ def spare_days(score: Score, sure: float, year: int) -> int | None:
         middle = (low + high) // 2
         low, high = (middle, high) if score.in_time(middle, (year,)) >= sure else (low, middle)
     return low
+
+
+def _chance(value: float) -> float:
+    """A probability rounded, but never to 0 or 1 if it is neither."""
+    least = 10.0**-DIGITS
+    return _near(value if value in (0.0, 1.0) else min(max(value, least), 1.0 - least))
 
 
 def _near(value: Any, digits: int = DIGITS) -> float:

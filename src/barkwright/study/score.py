@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING, Any
 
+from barkwright.record import dataclass
 from barkwright.study.clocks import NEARLY
 from barkwright.study.network import OUTSIDE
 from barkwright.study.onsets import Onsets
@@ -22,6 +23,15 @@ if TYPE_CHECKING:
 NEVER = 100_000  # a day after every flight
 
 
+@dataclass(frozen=True, slots=True)
+class Flown:
+    """The work before one flight, by draw, in days from the first."""
+
+    needs: Places  # the first day on which the flight may begin
+    over: Places  # days by which a way is closed when it ends; 0 or less: in time
+    ended: Places  # the day on which all of it has ended
+
+
 class Score:
     """Sums over all draws so far."""
 
@@ -37,8 +47,7 @@ class Score:
         self.draws = 0
         self._late_ft2 = 0.0
         self._trees: dict[str, float] = {}
-        self._needs: list[dict[int, Places]] = []  # by flight: the first day on which it may begin, for each draw
-        self._ends: dict[int, list[Places]] = {year: [] for year in onsets}
+        self._parts: list[dict[int, Flown]] = []
 
     def part(self, clocks: Clocks) -> Part:
         """What hears of the ends of tasks in some more draws."""
@@ -50,10 +59,7 @@ class Score:
         self._late_ft2 += part.late_ft2
         for tree, chance in part.trees().items():
             self._trees[tree] = self._trees.get(tree, 0.0) + chance
-        needs, ends = part.needs()
-        self._needs.append(needs)
-        for year, days in ends.items():
-            self._ends[year].append(days)
+        self._parts.append(part.flights())
 
     def in_time(self, margin: int, flights: Sequence[int] | None = None) -> float:
         """Share of draws and years in which all work before some flights, or all, is in time, came it so much later.
@@ -63,11 +69,12 @@ class Score:
         import numpy as np
 
         total = 0.0
-        for part in self._needs:
+        for part in self._parts:
             whole: Any = 1.0
             for year in part if flights is None else flights:
-                onsets = np.sort(np.asarray(self.onsets[year]))
-                whole = whole * (len(onsets) - np.searchsorted(onsets, part[year] + margin, side="left")) / len(onsets)
+                onsets, found = np.sort(np.asarray(self.onsets[year])), part[year]
+                later = len(onsets) - np.searchsorted(onsets, found.needs + margin, side="left")
+                whole = whole * np.where(found.over + margin > 0, 0.0, later / len(onsets))
             total += float(np.sum(whole))
         return total / self.draws
 
@@ -75,7 +82,7 @@ class Score:
         """The day by which all work before a flight has ended in that share of the draws."""
         import numpy as np
 
-        ends = np.sort(np.concatenate(self._ends[flight]))
+        ends = np.sort(np.concatenate([part[flight].ended for part in self._parts]))
         return int(ends[min(len(ends) - 1, int(np.ceil(share * len(ends) - NEARLY)) - 1)])
 
     def trees(self) -> dict[str, float]:
@@ -106,9 +113,10 @@ class Part:
         for stake in self.score.of_job.get(place, ()):
             key = stake.deadline, clock
             if stake.infested_ft2 > 0.0:
-                in_time = sum(int(np.count_nonzero(end <= limit)) for limit in self.limits(*key))
-                years = len(self.score.onsets[stake.deadline.flight])
-                self.late_ft2 += stake.infested_ft2 * (self.clocks.draws - in_time / years)
+                limits = self.limits(*key)
+                if not np.all(end <= limits[0]):  # onsets stand in order: what beats the first beats all
+                    late = sum(int(np.count_nonzero(end > limit)) for limit in limits)
+                    self.late_ft2 += stake.infested_ft2 * late / len(limits)
             for ends in (self._trees.setdefault(stake.tree, {}), self._latest):
                 before = ends.get(key)
                 ends[key] = end if before is None else np.maximum(before, end)
@@ -139,6 +147,8 @@ class Part:
             whole: Any = np.ones(self.clocks.draws)
             for year in sorted({deadline.flight for deadline, _ in ends}):
                 mine = [(end, self.limits(*key)) for key, end in ends.items() if key[0].flight == year]
+                if all(np.all(end <= limits[0]) for end, limits in mine):
+                    continue
                 count: Any = 0
                 for number in range(len(self.score.onsets[year])):
                     good: Any = True
@@ -149,19 +159,18 @@ class Part:
             found[tree] = float(np.sum(whole))
         return found
 
-    def needs(self) -> tuple[dict[int, Places], dict[int, Places]]:
-        """By flight the first day on which it may begin for all to be in time, and the day on which all has ended."""
+    def flights(self) -> dict[int, Flown]:
+        """The same by flight, for all its work together."""
         import numpy as np
 
-        needs: dict[int, Places] = {}
-        ended: dict[int, Places] = {}
+        found: dict[int, Flown] = {}
         for (deadline, clock), end in self._latest.items():
             day = end.astype(np.int64) if clock == OUTSIDE else self.clocks.day_of(clock, end)
-            need = day + 1 + deadline.lead
-            if deadline.closes is not None:
-                need = np.where(day > (deadline.closes - self.score.plan.first).days, NEVER, need)
-            need = np.where(day >= self.score.plan.length, NEVER, need)
-            for found, value in ((needs, need), (ended, day)):
-                before = found.get(deadline.flight)
-                found[deadline.flight] = value if before is None else np.maximum(before, value)
-        return needs, ended
+            need = np.where(day >= self.score.plan.length, NEVER, day + 1 + deadline.lead)
+            closes = NEVER if deadline.closes is None else (deadline.closes - self.score.plan.first).days
+            one, before = Flown(need, day - closes, day), found.get(deadline.flight)
+            if before is not None:
+                pairs = zip((before.needs, before.over, before.ended), (one.needs, one.over, one.ended), strict=True)
+                one = Flown(*(np.maximum(*pair) for pair in pairs))
+            found[deadline.flight] = one
+        return found
