@@ -82,7 +82,7 @@ class Clocks:
         known = self._flat.get(clock)
         if known is None:
             whole = self._whole[clock]
-            shift: Numbers = np.arange(self.draws) * float(np.ceil(whole[-1].max()) + 2.0)
+            shift = np.arange(self.draws, dtype=np.float64) * float(np.ceil(whole[-1].max()) + 2.0)
             flat: Numbers = (whole[1:] + shift).T.ravel()
             known = self._flat[clock] = (flat, shift)
         return known
