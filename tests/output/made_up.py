@@ -16,6 +16,7 @@ from barkwright.season.year import FlightYear
 from barkwright.sources import Reason
 from barkwright.spread import Spread
 from barkwright.stem.pieces import Piece, TreeStem
+from barkwright.study.risk import FlightRisk, Risk, TreeRisk
 from barkwright.treatment.ways import Way, Window
 
 ON = date(2026, 11, 25)
@@ -38,6 +39,7 @@ class MadeUp:
     fellings: dict[str, Any] = field(default_factory=dict)
     diagnostics: tuple[Any, ...] = ()
     broken: tuple[str, ...] = ()
+    risk: Risk | None = None
 
     @property
     def season(self) -> Season:
@@ -176,5 +178,32 @@ def plan(trees: int = 1, unmet: bool = False, name: str = "Quiet Bend") -> Any:
     ]
     flight = FlightYear(2027, date(2027, 5, 22), date(2027, 6, 20), date(2027, 7, 31), 14, "A regional calendar.", ())
     return MadeUp(
-        inventory, ON, stems, broods, (flight,), ways, schedule, tuple(question), plan_ways(inventory, ON).bench
+        inventory,
+        ON,
+        stems,
+        broods,
+        (flight,),
+        ways,
+        schedule,
+        tuple(question),
+        plan_ways(inventory, ON).bench,
+        risk=risk(*ids),
+    )
+
+
+def risk(*trees: str, chance: float = 0.87, spare: int | None = -3, years: int = 9) -> Risk:
+    return Risk(
+        probability=chance,
+        flights=(FlightRisk(2027, chance, date(2027, 5, 20), spare, years),),
+        trees=tuple(TreeRisk(tree, 0.5 + 0.1 * place) for place, tree in enumerate(trees)),
+        finish_share=0.8,
+        sure_share=0.9,
+        bark_left_ft2=8.4,
+        years=years,
+        range=(0.64, 0.97) if years else None,
+        range_level=0.9,
+        weather=years > 0,
+        pace=(0.7, 1.5),
+        draws=2000,
+        seed=1,
     )

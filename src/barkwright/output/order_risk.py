@@ -21,12 +21,15 @@ def how_sure(view: View) -> Section | None:
     risk = view.plan.risk
     if risk is None:
         return None
-    pairs = [("In time", _in_time(view, risk))]
-    pairs += [(f"Flight {one.year}", _flight(risk, one)) for one in risk.flights]
+    pairs = [("In time", " ".join(_in_time(view, risk)))]
+    if len(risk.flights) > 1:
+        pairs += [
+            (f"Flight {one.year}", f"In time in {of_hundred(one.probability)}. {_when(risk, one)}")
+            for one in risk.flights
+        ]
     if unsure := _unsure(risk):
         pairs.append(("Least sure", unsure))
-    pairs.append(("Rests on", " ".join(_rests(risk))))
-    pairs.append(("Not in it", _left_out(risk)))
+    pairs += [("Rests on", _rests(risk)), ("Not in it", _left_out(risk))]
     return Section("How sure it is in time", (Facts(tuple(pairs)),))
 
 
@@ -38,33 +41,30 @@ def of_hundred(share: float) -> str:
     return "fewer than 1 of 100" if count == "0" else "more than 99 of 100" if count == "100" else f"{count} of 100"
 
 
-def _in_time(view: View, risk: Risk) -> str:
+def _in_time(view: View, risk: Risk) -> Iterator[str]:
     what = "years like those on record" if risk.years else "trial runs"
-    count = {0.0: "none of all", 1.0: "all"}.get(risk.probability) or of_hundred(risk.probability)
-    text = f"In {count} {what} the work is done before the beetles fly."
+    count = {0.0: "none of the", 1.0: "all"}.get(risk.probability) or of_hundred(risk.probability)
+    yield f"In {count} {what} the work is done before the beetles fly."
     if view.plan.misses:
-        text += " What misses its date is not counted."
-    left = risk.bark_left_ft2
-    if left - view.plan.schedule.infested_left_ft2 >= 1.0:
-        text += f" On average {view.units.square_feet(left)} of infested bark is left."
-    return text
+        yield "What misses its date is not counted."
+    if len(risk.flights) == 1:
+        yield _when(risk, risk.flights[0])
+    if risk.bark_left_ft2 - view.plan.schedule.infested_left_ft2 >= 1.0:
+        yield f"On average {view.units.square_feet(risk.bark_left_ft2)} of infested bark is left."
 
 
-def _flight(risk: Risk, flight: FlightRisk) -> str:
-    text = "" if len(risk.flights) == 1 else f"In time in {of_hundred(flight.probability)}. "
+def _when(risk: Risk, flight: FlightRisk) -> str:
+    """By when it is done, and how much later it might come or how much sooner it would have to."""
     share, sure = (_tenths(value) for value in (risk.finish_share, risk.sure_share))
-    if flight.finish is None:
-        text += f"In {share} the work takes until long after the flight begins."
-    else:
-        text += f"In {share} it is done by {day(flight.finish)}."
+    text = f"In {share} it takes until long after the flight begins"
+    if flight.finish is not None:
+        text = f"In {share} it is done by {day(flight.finish)}"
     spare = flight.spare_days
-    if spare is None:
-        return text
+    if spare is None or spare == 0:
+        return f"{text}."
     if spare < 0:
-        return f"{text} To be in time in {sure} all of it would have to be done {amount(-spare, 'day')} sooner."
-    if spare == 0:
-        return f"{text} There is no day to spare."
-    return f"{text} It might come {amount(spare, 'day')} later and still be in time in {sure}."
+        return f"{text}; for {sure} in time all of it would have to be done {amount(-spare, 'day')} sooner."
+    return f"{text}; {amount(spare, 'day')} later it would still be in time in {sure}."
 
 
 def _tenths(share: float) -> str:
@@ -81,26 +81,24 @@ def _unsure(risk: Risk) -> str:
     return f"{listing([*first, *rest])}."
 
 
-def _rests(risk: Risk) -> Iterator[str]:
+def _rests(risk: Risk) -> str:
     low, high = (f"{value:g}" for value in risk.pace)
-    lost = ", and other days lost to weather by the daily record" if risk.weather else ""
-    yield (
-        f"{amount(risk.draws, 'trial run')} of the plan, each with other hours for every job, a pace of the whole work "
-        f"from {low} to {high} times the plan's hours (ours){lost}."
+    lost = ", days lost to weather by the daily record" if risk.weather else ""
+    text = (
+        f"{amount(risk.draws, 'run')} of the plan with other hours for every job, a pace of the whole work from {low} "
+        f"to {high} times the plan's hours (ours){lost}, and "
     )
     if risk.range is None:
-        yield "Every run meets the one date of the calendar: how flights differ from year to year is not in it."
-    else:
-        fewest, most = (number(share * 100) for share in risk.range)
-        yield (
-            f"Each run meets the first day of flight in {amount(risk.years, 'year')} by the daily record. So few years "
-            f"tell little: the true figure may well lie anywhere from {fewest} to {most} of 100."
-        )
+        return f"{text}the one flight date of the calendar."
+    fewest, most = (number(share * 100) for share in risk.range)
+    return (
+        f"{text}the first day of flight in {amount(risk.years, 'year')} by the daily record. So few years tell little: "
+        f"the true figure may well lie anywhere from {fewest} to {most} of 100."
+    )
 
 
 def _left_out(risk: Risk) -> str:
-    weather = "" if risk.weather else "days lost to weather (none is known), "
-    return (
-        f"{weather}illness, breakdowns, hire that is not to be had or that runs out, others who come late, and beetles "
-        "that nobody found."
-    ).capitalize()
+    early = "" if risk.years else "flights that come early, "
+    weather = "" if risk.weather else "days lost to weather, "
+    text = f"{early}{weather}illness, breakdowns, hire that runs out, others who come late, beetles nobody found."
+    return text[0].upper() + text[1:]

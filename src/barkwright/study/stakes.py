@@ -72,7 +72,7 @@ def _flight_after(latest: date, work: SiteWork) -> int | None:
 
 
 def _open_until(way: Way, choice: Choice) -> date | None:
-    """The last day on which the way is done as planned, where that comes before its date; None elsewhere."""
+    """The last day on which the way is done as planned, where that comes no later than its date; None elsewhere."""
     if choice.window is None or way.finish_by is None:
         return None
     end, last = way.windows[choice.window].end, way.windows[choice.window].last
@@ -80,7 +80,7 @@ def _open_until(way: Way, choice: Choice) -> date | None:
         if window.verdict == "ruled out" or window.end not in (end, "done"):
             break
         last = window.last
-    return last if last < way.finish_by else None
+    return last if last <= way.finish_by else None
 
 
 def _at_stake_ft2(tree: TreeWork, piece: Piece, brood: PieceBrood, choice: Choice, way: Way) -> float:
