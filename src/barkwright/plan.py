@@ -5,6 +5,7 @@ No stop computes past what it prints: `tally` needs no flight, `flight` needs no
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from datetime import date, timedelta
 
 from barkwright.brood.finding import Question, TreeBrood
@@ -23,6 +24,9 @@ from barkwright.season.site import Season, season_of
 from barkwright.season.year import FlightYear
 from barkwright.stem.bucking import cut_tree
 from barkwright.stem.pieces import TreeStem
+from barkwright.study.advice import advise
+from barkwright.study.change import Change
+from barkwright.study.outcome import Tried, outcome_of, tried
 from barkwright.study.risk import Risk, risk_of
 from barkwright.treatment.bench import Bench
 from barkwright.treatment.felling import Felling, felling_of
@@ -86,6 +90,8 @@ class Plan:
     risk: Risk | None  # how sure the schedule is; None where it stops nothing before a flight
     broken: tuple[str, ...]  # what the checker holds against the schedule; empty unless the program is at fault
     questions: tuple[Question, ...]  # danger first, then brood, ways, money
+    tries: tuple[Tried, ...] = ()  # changes that were asked for
+    changes: tuple[Tried, ...] = ()  # changes that the order proposes by itself
 
     @property
     def inventory(self) -> Inventory:
@@ -149,8 +155,8 @@ def plan_ways(inventory: Inventory, on: date) -> WayPlan:
     return WayPlan(flight, Bench(inventory, flight.season, on, flight.horizon + timedelta(days=1)))
 
 
-def plan_order(inventory: Inventory, on: date, watch: Watch | None = None) -> Plan:
-    """Walk the whole path: ways, choices, days, and how sure they are."""
+def plan_order(inventory: Inventory, on: date, watch: Watch | None = None, changes: Sequence[Change] = ()) -> Plan:
+    """Walk the whole path: ways, choices, days; then the same with each of the changes that are asked for."""
     way_plan = plan_ways(inventory, on)
     flight, bench = way_plan.flight, way_plan.bench
     fellings: dict[str, Felling] = {}
@@ -164,6 +170,8 @@ def plan_order(inventory: Inventory, on: date, watch: Watch | None = None) -> Pl
         trees.append(_tree_work(tree, stem, brood, felling, ways))
     work = SiteWork(inventory, on, flight.season, bench, Prices(inventory), tuple(trees))
     schedule = best_plan(work, watch)
+    now = outcome_of(work, schedule)
+    schedule, proposed = advise(work, schedule, now, watch=watch)
     return Plan(
         flight=flight,
         bench=bench,
@@ -174,6 +182,8 @@ def plan_order(inventory: Inventory, on: date, watch: Watch | None = None) -> Pl
         risk=risk_of(schedule, work),
         broken=schedule.broken,
         questions=_questions(flight.broods, fellings),
+        tries=tuple(tried(work, now, change, watch=watch) for change in changes),
+        changes=proposed,
     )
 
 

@@ -11,11 +11,12 @@ from barkwright.figures import Figures
 from barkwright.schedule.settings import SETTINGS
 from barkwright.season.numbers import DRYING, FLIGHT, FROST, LOST_DAYS
 from barkwright.sources import cite
+from barkwright.study.efforts import CHANGES
 from barkwright.study.settings import STUDY
 from barkwright.treatment.limits import LIMITS
 
 HOME = Path(barkwright.__file__).parent
-LISTS = (SETTINGS, DRYING, FLIGHT, FROST, LOST_DAYS, LIMITS, STUDY)
+LISTS = (SETTINGS, DRYING, FLIGHT, FROST, LOST_DAYS, LIMITS, STUDY, CHANGES)
 
 
 def _users():

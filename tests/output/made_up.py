@@ -40,6 +40,8 @@ class MadeUp:
     diagnostics: tuple[Any, ...] = ()
     broken: tuple[str, ...] = ()
     risk: Risk | None = None
+    tries: tuple[Any, ...] = ()
+    changes: tuple[Any, ...] = ()
 
     @property
     def season(self) -> Season:

@@ -2,13 +2,18 @@
 
 from __future__ import annotations
 
-from typing import Any
+from datetime import date
+from typing import TYPE_CHECKING, Any
 
 import click
 
 from barkwright.cli.errors import MISSES, WRONG_USE, StopError
 from barkwright.cli.options import gather, shared
 from barkwright.cli.site import deliver, planned, print_order, read_site, show, units_of
+
+if TYPE_CHECKING:
+    from barkwright.inventory.model import Inventory
+    from barkwright.study.change import Change
 
 site_argument = click.argument("site", metavar="SITE")
 weather_option = click.option(
@@ -19,15 +24,45 @@ weather_option = click.option(
 @click.command(short_help="The work order: what to do, on which day, with what.")
 @site_argument
 @weather_option
+@click.option(
+    "--try",
+    "tries",
+    multiple=True,
+    metavar="CHANGE",
+    help="Also plan with one thing changed, side by side: 'rent chipper 12 in'. Repeat.",
+)
 @shared()
-def order(site: str, weather: tuple[str, ...], **options: Any) -> int:
+def order(site: str, weather: tuple[str, ...], tries: tuple[str, ...], **options: Any) -> int:
     """Print the work order for SITE, an inventory file ('-' reads it from standard input).
 
     Open questions come first, then what to do on which day, a card for every tree, what it costs, and what to watch.
+
+    \b
+    A CHANGE is one thing, in plain words:
+      rent chipper 12 in at 310 a day, 90 delivery    (size and prices may be left out)
+      drop chipper; without chipper
+      one more person; 2 more people with NAME        (NAME is a crew of the site)
+      one more day; 2 more days with NAME; one more weekend
+      allow burn; forbid burn                         (any method; burning takes a permit as held)
+      start 2027-01-15; start now
+      budget 2000; no budget
     """
     asked = gather(**options)
     inventory, found, shown = read_site(site, asked, "order", weather)
-    return print_order(inventory, found, shown, asked, "order", shown)
+    return print_order(inventory, found, shown, asked, "order", shown, _changes(tries, inventory, asked.on))
+
+
+def _changes(tries: tuple[str, ...], inventory: Inventory, on: date) -> tuple[Change, ...]:
+    """The changes that the phrases ask for; a phrase that is not understood ends the command."""
+    if not tries:
+        return ()
+    from barkwright.study.change import UnfitChangeError
+    from barkwright.study.phrases import read_phrase
+
+    try:
+        return tuple(read_phrase(text, inventory, on) for text in tries)
+    except UnfitChangeError as fault:
+        raise StopError(f"--try: {fault}", WRONG_USE, fault.hint) from None
 
 
 @click.command(short_help="The log tally: sizes, volumes, weights.")

@@ -20,6 +20,7 @@ if TYPE_CHECKING:
     from barkwright.inventory.model import Inventory
     from barkwright.output.measures import Units
     from barkwright.plan import Plan
+    from barkwright.study.change import Change
 
 COLORS = {"error": "red", "warning": "yellow", "note": "cyan"}
 ON_THE_PAGE = frozenset(("weather-doubt", "weather-gap"))  # told by the order and the flight page, day by day
@@ -149,14 +150,14 @@ def deliver(
     return DONE
 
 
-def planned(inventory: Inventory, on: date) -> tuple[Plan, tuple[Diagnostic, ...]]:
+def planned(inventory: Inventory, on: date, changes: Sequence[Change] = ()) -> tuple[Plan, tuple[Diagnostic, ...]]:
     """The plan of a site, and a word about it if Ctrl-C ended the search before its time."""
     from barkwright.cli.waiting import waiting
     from barkwright.diagnostics import Diagnostic
     from barkwright.plan import plan_order
 
     with waiting() as watch:
-        plan = plan_order(inventory, on, watch)
+        plan = plan_order(inventory, on, watch, changes)
     if not watch.stop:
         return plan, ()
     message = "the planning was interrupted: this is the best plan so far"
@@ -165,10 +166,16 @@ def planned(inventory: Inventory, on: date) -> tuple[Plan, tuple[Diagnostic, ...
 
 
 def print_order(
-    inventory: Inventory, found: Sequence[Diagnostic], made_from: str, asked: Shared, command: str, keep: str | None
+    inventory: Inventory,
+    found: Sequence[Diagnostic],
+    made_from: str,
+    asked: Shared,
+    command: str,
+    keep: str | None,
+    changes: Sequence[Change] = (),
 ) -> int:
     """Plan the site and print its work order; the exit code says whether anything misses its date."""
-    plan, stopped = planned(inventory, asked.on)
+    plan, stopped = planned(inventory, asked.on, changes)
     if plan.broken:
         faults = "; ".join(plan.broken[:3])
         raise StopError(f"the plan failed the program's own check and is not printed: {faults}", FAILED)

@@ -146,6 +146,7 @@ class Crew(Record):
     rate: Annotated[Decimal | None, Bounds(0, 10000)] = None
     worth: Annotated[Decimal | None, Bounds(0, 10000)] = None
     off: tuple[Span, ...] = ()
+    extra_days: tuple[date, ...] = ()
 
 
 class Equipment(Record):

@@ -6,6 +6,7 @@ from typing_extensions import TypedDict
 
 from barkwright.output.json_optimum import OptimumRecord
 from barkwright.output.json_risk import RiskRecord
+from barkwright.output.json_tries import TryRecord
 from barkwright.output.json_types import (
     BroodPieceRecord,
     BroodRecord,
@@ -190,6 +191,8 @@ class OrderResult(TypedDict):
     unmet: list[UnmetRecord]
     optimum: OptimumRecord
     risk: RiskRecord | None
+    tries: list[TryRecord]
+    changes: list[TryRecord]
     cautions: list[CautionRecord]
 
 

@@ -17,6 +17,7 @@ from barkwright.output.order_late import may_wait, misses
 from barkwright.output.order_money import costs
 from barkwright.output.order_risk import how_sure
 from barkwright.output.order_supplies import supplies
+from barkwright.output.order_tries import what_if
 from barkwright.output.order_ways import how_it_is_done
 from barkwright.output.view import View
 from barkwright.output.words import day
@@ -29,6 +30,7 @@ SECTIONS = (
     questions,
     misses,
     how_sure,
+    what_if,
     do_and_do_not,
     supplies,
     day_by_day,

@@ -10,9 +10,9 @@ from barkwright.output.asking import Asked
 from barkwright.output.blocks import Facts, Items, Section
 from barkwright.output.measures import Units
 from barkwright.output.names import tree_names
-from barkwright.output.order_money import is_estimate, to_pay, unpriced
 from barkwright.output.view import View
 from barkwright.output.words import amount, day, hours, hours_between, listing, money, span
+from barkwright.schedule.paying import is_estimate, to_pay, unpriced
 
 LOOK = "look-under-bark"  # code of the question what lives under the bark
 NAMED = 6  # so many late trees are named at a glance; of more, their number

@@ -21,9 +21,10 @@ from barkwright.output.json_results import CautionRecord, CostRecord, EquipmentD
 from barkwright.output.json_types import FellingRecord, OrderPieceRecord, OrderTreeRecord, WayRecord, WindowRecord
 from barkwright.output.measures import Units
 from barkwright.output.order_cards import keep_out_ft
-from barkwright.output.order_money import is_estimate, to_pay
 from barkwright.output.risk_json import risk_record
+from barkwright.output.tries_json import try_record
 from barkwright.output.view import View
+from barkwright.schedule.paying import is_estimate, to_pay
 from barkwright.spread import NOTHING
 from barkwright.treatment.effort import steps_of
 from barkwright.units import half_up
@@ -69,6 +70,8 @@ def order_result(plan: Plan) -> OrderResult:
         ],
         "optimum": optimum_record(schedule.optimum),
         "risk": risk_record(plan.risk),
+        "tries": [try_record(one, plan.inventory.currency) for one in plan.tries],
+        "changes": [try_record(one, plan.inventory.currency) for one in plan.changes],
         "cautions": _cautions(view),
     }
 

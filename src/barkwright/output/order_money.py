@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from decimal import Decimal
 from typing import TYPE_CHECKING
 
 from barkwright.output.blocks import Items, Para, Section, Table, plain
 from barkwright.output.view import FROM_OPTIONS, View
 from barkwright.output.words import money
+from barkwright.schedule.paying import is_estimate, to_pay, unpriced
 
 if TYPE_CHECKING:
     from barkwright.schedule.jobs import CostLine
@@ -30,23 +30,6 @@ BASIS = {
     "placeholder": "placeholder",
     "ours": "our figure",
 }
-
-
-def to_pay(lines: Sequence[CostLine]) -> Decimal:
-    """What has to be paid; the worth of unpaid hours and of kept wood is no part of it."""
-    return sum((line.amount for line in lines if line.paid), Decimal(0))
-
-
-def is_estimate(lines: Sequence[CostLine]) -> bool:
-    """Does anything that is paid rest on a published rate or a placeholder?"""
-    return any(line.paid and line.basis in ("published proxy", "placeholder") for line in lines)
-
-
-def unpriced(lines: Sequence[CostLine]) -> list[str]:
-    """What has to be paid for, at a price that nobody has given yet."""
-    return [
-        line.what.partition(",")[0] for line in lines if line.paid and line.basis == "placeholder" and not line.amount
-    ]
 
 
 def costs(view: View) -> Section | None:

@@ -86,7 +86,8 @@ def outdoors(season: Season) -> Outdoors:
 
 def hours_on(crew: Crew, calendar: Calendar, day: date, place: Outdoors) -> float:
     """Hours that each person of a crew can expect to work on a day [h]: 0 on days off, capped by daylight."""
-    if WEEK[day.weekday()] not in crew.days or within(day, crew.off) or within(day, calendar.off):
+    off = WEEK[day.weekday()] not in crew.days or within(day, crew.off) or within(day, calendar.off)
+    if off and day not in crew.extra_days:
         return 0.0
     return place.hours(day, crew.hours_per_day)
 

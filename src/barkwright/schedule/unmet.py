@@ -1,8 +1,7 @@
-"""What misses its date or has no way: the infested bark it leaves, why, and the smallest change that would save it."""
+"""What misses its date or has no way: the infested bark it leaves, why, and what to do where no change is known."""
 
 from __future__ import annotations
 
-from barkwright.schedule.changes import saving_changes
 from barkwright.schedule.jobs import Unmet
 from barkwright.schedule.model import PieceModel, SiteModel, TreeModel
 from barkwright.schedule.scenario import Candidate, left_share
@@ -22,40 +21,35 @@ def unmet_of(model: SiteModel, best: Candidate) -> tuple[Unmet, ...]:
         rest = [(piece, share * piece.infested_ft2) for piece, share in shares if share * piece.infested_ft2 > 0]
         if rest:
             left[tree.id] = rest
-    if not left:
-        return ()
-    saves = saving_changes(model, best, left)
     dropped = {tree.id for tree in best.dropped}
     trees = {tree.id: tree for tree in model.trees}
     return tuple(
         Unmet(
             name, tuple(piece.piece.id for piece, _ in rest), sum(ft2 for _, ft2 in rest),
-            *_why(model, trees[name], rest, name in dropped, saves.get(name)),
+            *_why(model, trees[name], rest, name in dropped),
         )
         for name, rest in left.items()
     )  # fmt: skip
 
 
-def _why(
-    model: SiteModel, tree: TreeModel, rest: list[tuple[PieceModel, float]], dropped: bool, change: str | None
-) -> tuple[str, str]:
+def _why(model: SiteModel, tree: TreeModel, rest: list[tuple[PieceModel, float]], dropped: bool) -> tuple[str, str]:
     if dropped:
         budget = model.work.inventory.limits.budget
-        return f"The budget of {budget} does not reach for it.", change or "Raise the budget."
+        return f"The budget of {budget} does not reach for it.", "Raise the budget."
     if not model.days.crews:
         return "Nobody is there to do the work.", "Name the hands that can do the work under crew."
     begun = [piece for piece, _ in rest if piece.onset is not None and piece.onset <= 0]
     if begun:
-        return "Its flight begins before any work can.", change or (LOOK if tree.work.brood.needs_inspection else FLOWN)
+        return "Its flight begins before any work can.", LOOK if tree.work.brood.needs_inspection else FLOWN
     wanting = [piece for piece, _ in rest if not any(o.end == "done" for o in model.options(tree, piece))]
     if wanting:
         names = ", ".join(piece.piece.id for piece in wanting)
-        return f"No way that is open here stops all the brood of {names}.", change or _opening(wanting[0])
+        return f"No way that is open here stops all the brood of {names}.", _opening(wanting[0])
     if tree.standing:
         why = "It cannot be felled and finished before the flight, so it is left standing; on the ground it is worse."
     else:
         why = "There are not enough hands or days to finish it before the flight."
-    return why, change or NO_CHANGE
+    return why, NO_CHANGE
 
 
 def _opening(piece: PieceModel) -> str:

@@ -54,7 +54,8 @@ def hours_of(crew: Crew, day: date, work: SiteWork) -> float:
     calendar = work.inventory.calendar
     start = max(work.on, calendar.start or work.on)
     closed = [*calendar.off, *crew.off]
-    if day < start or NAMES[day.weekday()] not in crew.days or any(one.first <= day <= one.last for one in closed):
+    off = NAMES[day.weekday()] not in crew.days or any(one.first <= day <= one.last for one in closed)
+    if day < start or (off and day not in crew.extra_days):
         return 0.0
     return min(crew.hours_per_day, _light(day, work)) * (1.0 - lost_share(work.season, day))
 
