@@ -82,7 +82,7 @@ def test_order_follows_the_design() -> None:
     assert whole["on"] == date(2026, 11, 25).isoformat()
     assert set(whole["result"]) == {
         "site", "currency", "flight", "questions", "trees", "pieces", "jobs", "equipment_days", "hours", "cost",
-        "infested_bark_ft2", "unmet", "optimum", "risk", "cautions",
+        "infested_bark_ft2", "unmet", "optimum", "risk", "tries", "changes", "cautions",
     }  # fmt: skip
     piece = next(one for one in whole["result"]["pieces"] if one["kind"] == "log")
     assert set(piece) >= {

@@ -53,7 +53,6 @@ def _saving_bark(
     model = site_model(work)
     habit = habit_of(model, now.left_ft2)
     guesses = [Guessed(one, guess(changed, habit)) for one, changed in _models(model, against_loss(model, schedule))]
-    before = {unmet.tree: unmet.infested_ft2 for unmet in schedule.unmet}
     saving = [one for one in guesses if now.left_ft2 - one.guess.left_ft2 > SOME_FT2]
     best = _best(saving, lambda one: half_up(one.guess.left_ft2))
     found = [
@@ -61,17 +60,22 @@ def _saving_bark(
         for one in best
     ]
     found = [one for one in found if one.saved_ft2 > SOME_FT2]
-    known = {one.change.phrase: one.saved_ft2 for one in found}
+    said = _sentences(schedule, now, saving, found)
+    unmet = tuple(replace(one, change=said.get(one.tree, one.change)) for one in schedule.unmet)
+    return replace(schedule, unmet=unmet), tuple(found)
+
+
+def _sentences(schedule: Schedule, now: Outcome, saving: Sequence[Guessed], planned: Sequence[Tried]) -> dict[str, str]:
+    """For each tree that is missed the smallest change that saves bark of it, and what that saves in all."""
+    known = {one.change.phrase: one.saved_ft2 for one in planned}
     said: dict[str, str] = {}
     for one in saving:
         saved = known.get(one.change.phrase, now.left_ft2 - one.guess.left_ft2)
-        for name, ft2 in before.items():
-            if name not in said and one.guess.left.get(name, 0.0) < ft2 - SOME_FT2:
-                said[name] = (
-                    f"{_title(one)} would save {max(half_up(saved), 1)} ft2 of infested bark on the whole site."
-                )
-    unmet = tuple(replace(one, change=said.get(one.tree, one.change)) for one in schedule.unmet)
-    return replace(schedule, unmet=unmet), tuple(found)
+        text = f"{_title(one)} would save {max(half_up(saved), 1)} ft2 of infested bark on the whole site."
+        for unmet in schedule.unmet:
+            if unmet.tree not in said and one.guess.left.get(unmet.tree, 0.0) < unmet.infested_ft2 - SOME_FT2:
+                said[unmet.tree] = text
+    return said
 
 
 def _saving_money(work: SiteWork, schedule: Schedule, now: Outcome, again: Again) -> tuple[Tried, ...]:
@@ -89,7 +93,8 @@ def _saving_money(work: SiteWork, schedule: Schedule, now: Outcome, again: Again
             saving.append(Guessed(one, then))
     best = _best(saving, lambda one: half_up(one.guess.paid))
     again = [tried(work, now, one.change, sure) for one in best]
-    return tuple(one for one in again if one.saved_ft2 > -SOME_FT2 and float(one.saved) > enough * float(now.to_pay))
+    least = enough * float(now.to_pay)
+    return tuple(one for one in again if one.comparable and one.saved_ft2 > -SOME_FT2 and float(one.saved) > least)
 
 
 def _models(model: SiteModel, changes: Iterable[Change]) -> Iterator[tuple[Change, SiteModel]]:

@@ -7,6 +7,7 @@ from decimal import Decimal
 from typing import Literal
 
 from barkwright.study.outcome import Tried
+from barkwright.treatment.listing import listing
 from barkwright.units import half_up
 
 Verdict = Literal["better", "worse", "no different", "not shown"]
@@ -34,7 +35,21 @@ def compared(tried: Tried, currency: str) -> str:
     if not said:
         return "It makes no difference."
     text = said[0] if len(said) == 1 else f"{', '.join(said[:-1])} and {said[-1]}"
-    return f"{verdict_of(tried).capitalize()}: it {text}."
+    return f"{verdict_of(tried).capitalize()}: it {text}.{_without_price(tried)}"
+
+
+def _without_price(tried: Tried) -> str:
+    """What a change makes necessary, or spares, that has no price yet: the sums say nothing of it."""
+    then = () if tried.then is None else tried.then.unpriced
+    said = ""
+    for lead, some, other in (
+        ("Beside that it takes", then, tried.now.unpriced),
+        ("It spares", tried.now.unpriced, then),
+    ):
+        more = [one for one in some if one not in other]
+        if more:
+            said += f" {lead} what has no price yet: {listing(more)}."
+    return said
 
 
 def _signs(tried: Tried) -> Iterator[int]:

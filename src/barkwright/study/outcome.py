@@ -47,6 +47,11 @@ class Tried:
         return (self.guess_ft2 or 0.0) if self.then is None else self.now.left_ft2 - self.then.left_ft2
 
     @property
+    def comparable(self) -> bool:
+        """Does the plan with the change need nothing without a price that the plan as it stands does not need?"""
+        return self.then is not None and not set(self.then.unpriced) - set(self.now.unpriced)
+
+    @property
     def saved(self) -> Decimal:
         """Money that the change saves [currency]; negative where it costs more."""
         return Decimal(0) if self.then is None else self.now.to_pay - self.then.to_pay
