@@ -92,9 +92,9 @@ def _saving_money(work: SiteWork, schedule: Schedule, now: Outcome, again: Again
         if then.left_ft2 <= base.left_ft2 + SOME_FT2 and base.paid - then.paid > enough * base.paid:
             saving.append(Guessed(one, then))
     best = _best(saving, lambda one: half_up(one.guess.paid))
-    again = [tried(work, now, one.change, sure) for one in best]
+    found = [again(one.change) for one in best]
     least = enough * float(now.to_pay)
-    return tuple(one for one in again if one.comparable and one.saved_ft2 > -SOME_FT2 and float(one.saved) > least)
+    return tuple(one for one in found if one.comparable and one.saved_ft2 > -SOME_FT2 and float(one.saved) > least)
 
 
 def _models(model: SiteModel, changes: Iterable[Change]) -> Iterator[tuple[Change, SiteModel]]:
