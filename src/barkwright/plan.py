@@ -170,8 +170,8 @@ def plan_order(inventory: Inventory, on: date, watch: Watch | None = None, chang
         trees.append(_tree_work(tree, stem, brood, felling, ways))
     work = SiteWork(inventory, on, flight.season, bench, Prices(inventory), tuple(trees))
     schedule = best_plan(work, watch)
-    now = outcome_of(work, schedule)
-    schedule, proposed = advise(work, schedule, now, watch=watch)
+    now = outcome_of(work, schedule, _sure)
+    schedule, proposed = advise(work, schedule, now, _sure, watch)
     return Plan(
         flight=flight,
         bench=bench,
@@ -182,9 +182,14 @@ def plan_order(inventory: Inventory, on: date, watch: Watch | None = None, chang
         risk=risk_of(schedule, work),
         broken=schedule.broken,
         questions=_questions(flight.broods, fellings),
-        tries=tuple(tried(work, now, change, watch=watch) for change in changes),
+        tries=tuple(tried(work, now, change, _sure, watch) for change in changes),
         changes=proposed,
     )
+
+
+def _sure(work: SiteWork, schedule: Schedule) -> float | None:
+    risk = risk_of(schedule, work)
+    return None if risk is None else risk.probability
 
 
 def _tree_work(

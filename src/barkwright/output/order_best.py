@@ -9,11 +9,11 @@ from decimal import Decimal
 from typing import TYPE_CHECKING
 
 from barkwright.output.blocks import Para, Section, Table
-from barkwright.output.order_money import to_pay, unpriced
 from barkwright.output.view import FROM_OPTIONS, View
 from barkwright.output.words import amount, day, listing, money, number
 from barkwright.schedule.calendar import first_day
 from barkwright.schedule.levels import BARK, LAST, MONEY, NAMES
+from barkwright.schedule.paying import to_pay, unpriced
 
 if TYPE_CHECKING:
     from barkwright.schedule.jobs import Level
