@@ -66,11 +66,12 @@ def _searched(model: SiteModel, proof: Proof, watch: Watch) -> Found:
     """Plans made under the guide, then, unless one is proven to be the best, the priority rule's too."""
     plans = [(values_of(model, one), one) for one in guided(model, proof, watch)]
     large = len(model.trees) > SETTINGS["orders_trees"]
-    stopped = "nothing better can be had"
+    stopped = "nothing better can be had, but for what it may give up"
     if not _proven(model, plans, proof.bounds):
         stopped = "all plans that the limits of effort allow were tried"
         if not watch.stop and not (large and _close(plans, proof.bounds)):
             watch.tell("trying the priority rule beside it")
+            model.looked = 0  # what was looked at under the guide is not taken from the rule's own limit
             one = rule_candidate(model)
             plans.append((values_of(model, one), one))
     watch.tell("looking for fewer ways, fires and visits at the same cost")

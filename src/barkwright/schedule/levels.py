@@ -19,7 +19,7 @@ BARK, FLOWN, REMOVALS, AVOIDED, HOST, MONEY, LIKED, RENTAL, TROUBLE, LAST, LATE 
 NAMES = (
     "infested bark left at onset", "infested bark left to fly", "asked-for removals not done",
     "pieces treated in a way to avoid", "green bark left lying", "money", "pieces not treated as preferred",
-    "rental days", "trouble of ways, fires and visits", "last day of work", "infested bark done after its finish-by",
+    "rental days", "trouble of ways, fires, visits and waiting", "last day of work", "infested bark done after its finish-by",
 )  # fmt: skip
 UNITS = ("ft2", "ft2", "trees", "pieces", "ft2", "", "pieces", "days", "person-hours", "day", "ft2")
 
@@ -83,8 +83,8 @@ def values_of(model: SiteModel, candidate: Candidate) -> tuple[float, ...]:
     prices = stated(model)
     found[MONEY] = candidate.bill.counted + prices.partial * partial + prices.late * found[LATE]
     found[RENTAL] = float(sum(len(days) for days in used_days(model, candidate.plans).values()))
-    found[TROUBLE] = trouble(candidate.plans)
     found[LAST] = float(max((placed.last for plan in candidate.plans for placed in plan.placed), default=0))
+    found[TROUBLE] = trouble(candidate.plans) + SETTINGS["waiting_day"] * found[LAST]
     return tuple(round(value, 6) for value in found)
 
 

@@ -7,7 +7,7 @@ from dataclasses import field
 
 from barkwright.record import dataclass
 from barkwright.schedule.levels import AVOIDED, BARK, FLOWN, HOST, LATE, LIKED, MONEY, NAMES, REMOVALS, RENTAL, Stated
-from barkwright.schedule.optimum.period import PeriodModel
+from barkwright.schedule.optimum.period import WAITING, PeriodModel
 from barkwright.schedule.optimum.program import Solver
 from barkwright.schedule.settings import SETTINGS
 from barkwright.schedule.watch import Watch
@@ -61,7 +61,24 @@ def by_levels(period: PeriodModel, prices: Stated, watch: Watch, known: Sequence
         found.reached[level] = value + fixed
         slack = LITTLE * max(1.0, abs(value))
         solver.cap(costs, value + slack + prices.of(level, value + fixed))
+    if period.whole and not watch.stop and _later_than_need_be(period, found):
+        _sooner(period, solver, found)
     return found
+
+
+def _later_than_need_be(period: PeriodModel, found: Reading) -> bool:
+    """Is a tree taken in a later season though it has an earlier one?"""
+    return any(
+        found.values[one.tree] > 0.5 and one.season.opens > min(each.opens for each in one.columns.seasons)
+        for one in period.taken
+    )
+
+
+def _sooner(period: PeriodModel, solver: Solver, found: Reading) -> None:
+    """Of all answers that cost the same, the one whose seasons and ways open first."""
+    money = sum(cost * each for cost, each in zip(period.costs[MONEY], found.values, strict=True) if cost)
+    solver.cap(period.costs[MONEY], money + LITTLE * max(1.0, abs(money)))
+    found.values = solver.solve(period.costs[WAITING], found.values).values
 
 
 def bound_beside(period: PeriodModel, level: int, values: Sequence[float], watch: Watch) -> float:

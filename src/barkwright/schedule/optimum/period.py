@@ -36,7 +36,7 @@ from barkwright.schedule.scenario import host_left_ft2
 from barkwright.schedule.settings import SETTINGS
 
 NO_HANDS: Hands = ((), 1, ())
-HOURS = len(NAMES)  # all person-hours, the objective after the levels
+WAITING = len(NAMES)  # days until seasons and ways open, the objective after the levels
 Levels = dict[int, float]
 
 
@@ -84,8 +84,8 @@ class PeriodModel:
         self.whole = whole  # are trees and pieces counted in whole numbers?
         self.strict = strict  # and days of hire, and loads?
         self.program = Program()
-        self.costs: list[list[float]] = [[] for _ in range(HOURS + 1)]
-        self.fixed = [0.0] * (HOURS + 1)
+        self.costs: list[list[float]] = [[] for _ in range(WAITING + 1)]
+        self.fixed = [0.0] * (WAITING + 1)
         self.taken: list[Taken] = []
         self.hired: dict[int, dict[int, int]] = {}  # columns of days of use by machine and period
         self.cuts = periods(self._chunks(), model.days.length)
@@ -151,7 +151,7 @@ class PeriodModel:
             HOST: untreated - standing,
             REMOVALS: -float(removal_asked(tree)),
             MONEY: season.money,
-            HOURS: sum(chunk.hours for chunk in season.chunks),
+            WAITING: float(season.opens),
         }
         found = Taken(one, season, self._column(count, self.whole, entries, costs, season.money), [])
         for row, piece in zip(links, season.pieces, strict=True):
@@ -168,7 +168,7 @@ class PeriodModel:
                     MONEY: variant.money,
                     LIKED: variant.disliked,
                     LATE: variant.late,
-                    HOURS: sum(chunk.hours for chunk in variant.chunks),
+                    WAITING: float(max((chunk.first for chunk in variant.chunks), default=0)),
                 }
                 held.append((self._column(count, self.whole, entries, costs), variant))
             found.pieces.append(held)

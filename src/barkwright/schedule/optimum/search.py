@@ -72,8 +72,9 @@ def bounds_at(model: SiteModel, proof: Proof, values: Sequence[float], watch: Wa
         bounds[LIKED] = bounds[RENTAL] = None
     bounds[LATE] = 0.0
     known = same and proof.ideal
-    bounds[TROUBLE] = least_trouble(model, proof.period.trees) if known else 0.0
-    bounds[LAST] = earliest_end(model, proof.period.trees) if known else 0.0
+    end = earliest_end(model, proof.period.trees) if known else 0.0
+    visits = least_trouble(model, proof.period.trees) if known else 0.0
+    bounds[LAST], bounds[TROUBLE] = end, visits + SETTINGS["waiting_day"] * end
     return bounds
 
 
