@@ -19,7 +19,8 @@ BARK, FLOWN, REMOVALS, AVOIDED, HOST, MONEY, LIKED, RENTAL, TROUBLE, LAST, LATE 
 NAMES = (
     "infested bark left at onset", "infested bark left to fly", "asked-for removals not done",
     "pieces treated in a way to avoid", "green bark left lying", "money", "pieces not treated as preferred",
-    "rental days", "trouble of ways, fires, visits and waiting", "last day of work", "infested bark done after its finish-by",
+    "rental days", "trouble of ways, fires, visits and waiting", "last day of work",
+    "infested bark done after its finish-by",
 )  # fmt: skip
 UNITS = ("ft2", "ft2", "trees", "pieces", "ft2", "", "pieces", "days", "person-hours", "day", "ft2")
 
