@@ -34,8 +34,11 @@ def guided(model: SiteModel, proof: Proof, watch: Watch) -> list[Candidate]:
     )
     found: list[Candidate] = []
     best = _written(model, scenario, found)
+    fewer = frozenset(one.place for one in model.machines if not one.hired or one.place in proof.hired)
+    if fewer < scenario.machines:  # the dispatcher does without what the model does not hire
+        best = _least(model, best, _written(model, replace(scenario, machines=fewer), found))
     if scenario.thrifty:
-        best = _least(model, best, _written(model, replace(scenario, thrifty=False), found))
+        best = _least(model, best, _written(model, replace(best.scenario, thrifty=False), found))
     for place in proof.hired:
         for run in _runs(model, proof, place, int(SETTINGS["hire_tries_large" if large else "hire_tries"])):
             if watch.stop or _hired_well(model, best, proof, place):
