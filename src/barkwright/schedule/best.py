@@ -12,6 +12,7 @@ from barkwright.schedule.late import felled_late
 from barkwright.schedule.levels import BARK, LAST, MONEY, NAMES, levels_of, stated, values_of
 from barkwright.schedule.model import SiteModel, site_model
 from barkwright.schedule.optimum.guided import guided, plainer
+from barkwright.schedule.optimum.large import LargeProof
 from barkwright.schedule.optimum.program import SolverError, solver_name
 from barkwright.schedule.optimum.search import Proof, bounds_at, prove
 from barkwright.schedule.rule import NO_PROOF, rule_candidate
@@ -62,24 +63,27 @@ def by_rule(model: SiteModel, why: str) -> Schedule:
     return replace(schedule, broken=verify(schedule, model.work))
 
 
-def _searched(model: SiteModel, proof: Proof, watch: Watch) -> Found:
+def _searched(model: SiteModel, proof: Proof | LargeProof, watch: Watch) -> Found:
     """Plans made under the guide, then, unless one is proven to be the best, the priority rule's too."""
     plans = [(values_of(model, one), one) for one in guided(model, proof, watch)]
     large = len(model.trees) > SETTINGS["orders_trees"]
     stopped = "nothing better can be had, but for what it may give up"
     if not _proven(model, plans, proof.bounds):
         stopped = "all plans that the limits of effort allow were tried"
-        if not watch.stop and not (large and _close(plans, proof.bounds)):
+        many = len(model.trees) > SETTINGS["rule_trees"]
+        if not watch.stop and not many and not (large and _close(plans, proof.bounds)):
             watch.tell("trying the priority rule beside it")
             model.looked = 0  # what was looked at under the guide is not taken from the rule's own limit
             one = rule_candidate(model)
             plans.append((values_of(model, one), one))
-    watch.tell("looking for fewer ways, fires and visits at the same cost")
-    plans += [(values_of(model, one), one) for one in plainer(model, choose(model, plans)[1], watch)]
+    sampled = isinstance(proof, LargeProof)
+    if not sampled:
+        watch.tell("looking for fewer ways, fires and visits at the same cost")
+        plans += [(values_of(model, one), one) for one in plainer(model, choose(model, plans)[1], watch)]
     if watch.stop:
         stopped = "interrupted: this is the best plan so far"
     values, best = choose(model, plans)
-    later = felled_late(model, best)
+    later = best if sampled else felled_late(model, best)
     moved = values_of(model, later)
     if all(new <= old + NEARLY for new, old in zip(moved[:LAST], values[:LAST], strict=True)):
         values, best = moved, later

@@ -59,13 +59,13 @@ class Dispatcher:
         felled = tree.standing and tree.work.felling.who != "not needed"
         if tree.standing and not felled:
             plan = TreePlan(tree, base_tasks(self.model, tree))
-            return plan if self._place_all(plan) else TreePlan(tree)
+            return plan if self.place_all(plan) else TreePlan(tree)
         green = tree.standing and any(piece.host_ft2 > 0.0 for piece in tree.pieces)
         for self.strict in (True, False) if green and tree.hazard else (True,):
             for closes, opens in self._seasons(tree, felled):
                 for self.banned in BANS:
                     plan = TreePlan(tree, base_tasks(self.model, tree, opens))
-                    if self._place_all(plan) and self._treat(plan, closes) and self.tally.takes(plan):
+                    if self.place_all(plan) and self._treat(plan, closes) and self.tally.takes(plan):
                         self.tally.add(plan)
                         hold(plan)
                         return plan
@@ -77,7 +77,7 @@ class Dispatcher:
     def look(self, tree: TreeModel) -> TreePlan | None:
         """Only the look under the bark, of a tree that finds no place: with larvae only it has a year more."""
         plan = TreePlan(tree, [task for task in base_tasks(self.model, tree) if task.work == "inspect"])
-        return plan if plan.tasks and self._place_all(plan) else None
+        return plan if plan.tasks and self.place_all(plan) else None
 
     def _seasons(self, tree: TreeModel, felled: bool) -> list[tuple[int | None, int]]:
         """Spans between flights in which a tree may be felled and done: the last day, and the first."""
@@ -141,17 +141,17 @@ class Dispatcher:
         tree = plan.tree
         after = (len(plan.tasks) - 1,) if plan.tasks else ()
         ready = max((placed.last for placed in plan.placed), default=tree.opens)
-        waiting = {p.piece.id: self._hopeful(self.candidates(tree, p, closes), ready) for p in tree.pieces}
+        waiting = {p.piece.id: self.hopeful(self.candidates(tree, p, closes), ready) for p in tree.pieces}
         if self.taste.switch > 0:
             gathered(waiting, self.taste)
         pieces = [p for p in tree.pieces if waiting[p.piece.id]]
-        if any(self._vital(tree, p) and not waiting[p.piece.id] for p in tree.pieces):
+        if any(self.vital(tree, p) and not waiting[p.piece.id] for p in tree.pieces):
             return False
         at = dict.fromkeys(waiting, 0)
         alone: set[str] = set()
         start, mark = len(plan.tasks), self.book.mark()
         for _ in range(self.rounds):
-            groups = self._groups(tree, pieces, waiting, at, alone)
+            groups = self.groups(tree, pieces, waiting, at, alone)
             failed = next(([piece for piece, _ in g] for g in groups if not self._add(plan, g, after)), None)
             if failed is None:
                 for group in groups:
@@ -165,12 +165,10 @@ class Dispatcher:
                 alone.update(piece.piece.id for piece in failed)
                 continue
             for piece in failed:
-                one = waiting[piece.piece.id][at[piece.piece.id]]
-                key = (one.option.way, one.option.first, one.due)
-                self._failures[key] = self._failures.get(key, 0) + 1
+                self.failed(waiting[piece.piece.id][at[piece.piece.id]])
                 at[piece.piece.id] += 1
             spent = [p for p in failed if at[p.piece.id] >= len(waiting[p.piece.id])]
-            if any(self._vital(tree, piece) for piece in spent):
+            if any(self.vital(tree, piece) for piece in spent):
                 return False
             for piece in spent:
                 if len(failed) > 1 and piece.piece.id not in alone:
@@ -178,9 +176,9 @@ class Dispatcher:
                     at[piece.piece.id] = 0
                 else:
                     pieces.remove(piece)
-        return not any(self._vital(tree, piece) for piece in tree.pieces)
+        return not any(self.vital(tree, piece) for piece in tree.pieces)
 
-    def _hopeful(self, picks: list[Pick], ready: int) -> list[Pick]:
+    def hopeful(self, picks: list[Pick], ready: int) -> list[Pick]:
         """The picks whose days are not over before the wood is ready, and that did not lately fail for others."""
         return [
             pick
@@ -190,13 +188,18 @@ class Dispatcher:
             and self._failures.get((pick.option.way, pick.option.first, pick.due), 0) < self.patience
         ]
 
-    def _vital(self, tree: TreeModel, piece: PieceModel) -> bool:
+    def failed(self, pick: Pick) -> None:
+        """Note that a pick found no place."""
+        key = (pick.option.way, pick.option.first, pick.due)
+        self._failures[key] = self._failures.get(key, 0) + 1
+
+    def vital(self, tree: TreeModel, piece: PieceModel) -> bool:
         """Would felling the tree without finishing this piece be worse than leaving it?"""
         if not tree.standing or piece.piece.kind != "log":
             return False
         return self.strict if piece.host_ft2 > 0.0 else piece.brooding and not tree.hazard
 
-    def _groups(
+    def groups(
         self,
         tree: TreeModel,
         pieces: Sequence[PieceModel],
@@ -204,6 +207,7 @@ class Dispatcher:
         at: dict[str, int],
         alone: set[str],
     ) -> list[list[tuple[PieceModel, Pick]]]:
+        """Pieces that are treated together, each with its pick."""
         found: dict[tuple[object, ...], list[tuple[PieceModel, Pick]]] = {}
         for piece in pieces:
             name = piece.piece.id
@@ -227,9 +231,9 @@ class Dispatcher:
     def _add(self, plan: TreePlan, group: list[tuple[PieceModel, Pick]], after: tuple[int, ...]) -> bool:
         question, start = question_of(plan.tree), len(plan.tasks)
         plan.tasks += way_tasks(self.model, plan.tree, group, after, start, question)
-        return self._place_all(plan)
+        return self.place_all(plan)
 
-    def _place_all(self, plan: TreePlan) -> bool:
+    def place_all(self, plan: TreePlan) -> bool:
         """Place the tasks that have no place yet, each as soon as it can be; False when one finds none in time."""
         held: dict[int, int] = {}
         marks: dict[int, int] = {}

@@ -15,13 +15,17 @@ class Guide:
     """What to try first; the dispatcher goes on to everything else where that finds no place."""
 
     picks: dict[str, Pick] = field(default_factory=dict)  # by piece id
+    more: dict[str, tuple[Pick, ...]] = field(default_factory=dict)  # what to try after that
     seasons: dict[str, Season] = field(default_factory=dict)  # by tree id; trees that are not here come last
     ranks: dict[str, float] = field(default_factory=dict)  # by tree id, smaller first
 
     def picks_of(self, piece: str, picks: list[Pick]) -> list[Pick]:
         """The picks of a piece, the guided one first."""
         first = self.picks.get(piece)
-        return picks if first is None else [first, *(one for one in picks if one != first)]
+        if first is None:
+            return picks
+        guided = dict.fromkeys((first, *self.more.get(piece, ())))
+        return [*guided, *(one for one in picks if one not in guided)]
 
     def seasons_of(self, tree: str, seasons: list[Season]) -> list[Season]:
         """The seasons of a tree, the guided one first."""

@@ -17,6 +17,7 @@ from barkwright.schedule.order import ordered
 from barkwright.schedule.recipe import Pick
 from barkwright.schedule.settings import SETTINGS
 from barkwright.schedule.tally import TreePlan
+from barkwright.schedule.together import written_together
 from barkwright.schedule.toil import toil
 
 HALF_A_CENT = 0.005
@@ -34,6 +35,8 @@ class Scenario:
     spans: tuple[tuple[int, int, int], ...] = ()  # hired machines that are had on certain days only: place, first, last
     thrifty: bool = False  # the cheapest crew that is in time, not the one that ends first
     guide: Guide | None = None  # what to try first
+    together: bool = False  # is all that is guided written in together, the earliest due first?
+    had: tuple[tuple[int, frozenset[int]], ...] = ()  # hired machines that are had on certain days only, with the days
 
 
 @dataclass(slots=True)
@@ -53,8 +56,10 @@ def evaluate(model: SiteModel, scenario: Scenario) -> Candidate:
     dispatcher = dispatcher_of(model, scenario)
     plans: list[TreePlan] = []
     missed: list[TreeModel] = []
-    for tree in ordered(model, dispatcher, scenario.dense):
-        plan = dispatcher.insert(tree)
+    trees = ordered(model, dispatcher, scenario.dense)
+    known = written_together(dispatcher, trees) if scenario.together else {}
+    for tree in trees:
+        plan = known.get(tree.place) or dispatcher.insert(tree)
         if plan is None:
             missed.append(tree)
         else:
@@ -75,6 +80,8 @@ def dispatcher_of(model: SiteModel, scenario: Scenario) -> Dispatcher:
         one = machines[place]
         machines[place] = replace(one, first=max(one.first, first), last=min(one.last, last))
     book = Book(days, machines, scenario.machines, SETTINGS["smallest_stint"])
+    for place, there in scenario.had:
+        book.running[place] = [hours if day in there else 0.0 for day, hours in enumerate(book.running[place])]
     return Dispatcher(model, book, scenario.taste, scenario.cap, scenario.thrifty, scenario.guide)
 
 

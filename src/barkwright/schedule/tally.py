@@ -56,6 +56,12 @@ class Tally:
             chips, cords, _ = self._drawn(plan)
             self.chips_used, self.cords_used = self.chips_used + chips, self.cords_used + cords
 
+    def less(self, plan: TreePlan) -> None:
+        """Take a tree out of the count again."""
+        if self.limited:
+            chips, cords, _ = self._drawn(plan)
+            self.chips_used, self.cords_used = self.chips_used - chips, self.cords_used - cords
+
     def _drawn(self, plan: TreePlan) -> tuple[float, float, float]:
         chips = cords = 0.0
         weeks = float(self.model.days.length)

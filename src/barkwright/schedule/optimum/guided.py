@@ -9,6 +9,8 @@ from itertools import islice, permutations
 from barkwright.schedule.hires import hire_price, used_days
 from barkwright.schedule.levels import MONEY, TROUBLE, better, stated, values_of
 from barkwright.schedule.model import SiteModel
+from barkwright.schedule.optimum.guided_large import guided_large
+from barkwright.schedule.optimum.large import LargeProof
 from barkwright.schedule.optimum.search import Proof
 from barkwright.schedule.options import Kit, Taste
 from barkwright.schedule.scenario import Candidate, Scenario, evaluate
@@ -22,8 +24,10 @@ INFINITE = float("inf")
 Run = tuple[int, int, int]  # machine, first day, last day
 
 
-def guided(model: SiteModel, proof: Proof, watch: Watch) -> list[Candidate]:
+def guided(model: SiteModel, proof: Proof | LargeProof, watch: Watch) -> list[Candidate]:
     """The plans that the dispatcher makes of the period model's answer; the last is the best at the first levels."""
+    if isinstance(proof, LargeProof):
+        return guided_large(model, proof, watch)
     large = len(model.trees) >= SETTINGS["patience_from"]
     scenario = Scenario(
         frozenset(machine.place for machine in model.machines),
@@ -39,6 +43,7 @@ def guided(model: SiteModel, proof: Proof, watch: Watch) -> list[Candidate]:
         best = _least(model, best, _written(model, replace(scenario, machines=fewer), found))
     if scenario.thrifty:
         best = _least(model, best, _written(model, replace(best.scenario, thrifty=False), found))
+    best = _least(model, best, _written(model, replace(best.scenario, together=True), found))
     for place in proof.hired:
         for run in _runs(model, proof, place, int(SETTINGS["hire_tries_large" if large else "hire_tries"])):
             if watch.stop or _hired_well(model, best, proof, place):
@@ -62,13 +67,13 @@ def _hired_well(model: SiteModel, best: Candidate, proof: Proof, place: int) -> 
     return hire_price(model, place, used, used) <= hire_price(model, place, row, row)
 
 
-def _reaches(values: Sequence[float], proof: Proof) -> bool:
+def _reaches(values: Sequence[float], proof: Proof | LargeProof) -> bool:
     """Is a plan at the bounds of the model up to money?"""
     pairs = zip(values[: MONEY + 1], proof.bounds, strict=False)
     return all(bound is not None and value <= bound + NEARLY for value, bound in pairs)
 
 
-def _orders(model: SiteModel, proof: Proof) -> Iterator[dict[str, float]]:
+def _orders(model: SiteModel, proof: Proof | LargeProof) -> Iterator[dict[str, float]]:
     """Other orders of the trees of a small site: of all orders a number that do not look alike."""
     names = sorted((tree.id for tree in model.trees), key=lambda name: (proof.guide.ranks.get(name, INFINITE), name))
     if len(names) > SETTINGS["orders_trees"]:
@@ -124,7 +129,7 @@ def _least(model: SiteModel, one: Candidate, other: Candidate) -> Candidate:
     return other if better(values_of(model, other), values_of(model, one)) else one
 
 
-def _runs(model: SiteModel, proof: Proof, place: int, most: int) -> Iterator[Run]:
+def _runs(model: SiteModel, proof: Proof | LargeProof, place: int, most: int) -> Iterator[Run]:
     """Runs of days in which a machine could do its work: as many as the model hires it for, and one more."""
     machine = model.machines[place]
     hours = [max(crew.hours[day] for crew in model.days.crews) for day in range(model.days.length)]

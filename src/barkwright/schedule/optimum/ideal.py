@@ -9,8 +9,8 @@ from __future__ import annotations
 from dataclasses import replace
 
 from barkwright.schedule.levels import removal_asked
-from barkwright.schedule.model import SiteModel
-from barkwright.schedule.optimum.period import TreeColumns
+from barkwright.schedule.model import PieceModel, SiteModel
+from barkwright.schedule.optimum.spans import TreeColumns
 from barkwright.schedule.optimum.variants import PieceColumns, SeasonColumns, Variant
 from barkwright.schedule.scenario import host_left_ft2
 
@@ -38,19 +38,24 @@ def _season(season: SeasonColumns) -> Worth:
 
 
 def _least(piece: PieceColumns) -> Worth:
-    return min([_worth(variant) for variant in piece.variants] + ([] if piece.vital else [_untreated(piece)]))
+    return min(
+        [worth_of(variant) for variant in piece.variants]
+        + ([] if piece.vital else [untreated(piece.piece, piece.host)])
+    )
 
 
-def _untreated(piece: PieceColumns) -> Worth:
-    ft2 = round(piece.piece.infested_ft2, 6)
-    return (ft2, ft2, 0.0, round(piece.host, 6))
+def untreated(piece: PieceModel, host: float) -> Worth:
+    """What a piece counts as when nothing is done to it though its tree is worked on."""
+    ft2 = round(piece.infested_ft2, 6)
+    return (ft2, ft2, 0.0, round(host, 6))
 
 
-def _worth(variant: Variant) -> Worth:
+def worth_of(variant: Variant) -> Worth:
+    """What a piece counts as with a variant."""
     return (round(variant.bark, 6), round(variant.flown, 6), float(variant.avoided), round(variant.host, 6))
 
 
 def _best(piece: PieceColumns) -> PieceColumns:
     least = _least(piece)
-    kept = tuple(variant for variant in piece.variants if _worth(variant) == least)
-    return replace(piece, variants=kept, vital=piece.vital or _untreated(piece) != least)
+    kept = tuple(variant for variant in piece.variants if worth_of(variant) == least)
+    return replace(piece, variants=kept, vital=piece.vital or untreated(piece.piece, piece.host) != least)

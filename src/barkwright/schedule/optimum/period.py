@@ -8,12 +8,11 @@ bound on every plan.
 from __future__ import annotations
 
 from bisect import bisect_right
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Sequence
 from itertools import accumulate
 from math import ceil
 
 from barkwright.inventory.model import Destination
-from barkwright.record import dataclass
 from barkwright.schedule.levels import (
     AVOIDED,
     BARK,
@@ -27,10 +26,11 @@ from barkwright.schedule.levels import (
     RENTAL,
     removal_asked,
 )
-from barkwright.schedule.model import SiteModel, TreeModel
+from barkwright.schedule.model import SiteModel
 from barkwright.schedule.money import largest
 from barkwright.schedule.optimum.hire import brief_rents, least_hire
 from barkwright.schedule.optimum.program import INFINITE, Program
+from barkwright.schedule.optimum.spans import Brief, DayOfUse, Hire, Limit, Span, Taken, TreeColumns, crowded, periods
 from barkwright.schedule.optimum.variants import Chunk, Hands, SeasonColumns, Variant
 from barkwright.schedule.scenario import host_left_ft2
 from barkwright.schedule.settings import SETTINGS
@@ -38,42 +38,6 @@ from barkwright.schedule.settings import SETTINGS
 NO_HANDS: Hands = ((), 1, ())
 WAITING = len(NAMES)  # days until seasons and ways open, the objective after the levels
 Levels = dict[int, float]
-
-
-@dataclass(slots=True)
-class TreeColumns:
-    """One tree of the model, standing for `count` like trees."""
-
-    tree: TreeModel
-    count: int
-    seasons: tuple[SeasonColumns, ...]
-    must: bool = False  # is it taken in one of its seasons?
-
-
-@dataclass(slots=True)
-class Span:
-    """Hours that must lie in a run of periods: a column."""
-
-    first: int
-    last: int
-    column: int
-    entry: float
-    most: float  # upper end of the column [h]
-    hands: Hands
-
-    def shared(self) -> Span:
-        """The same by hours of a team that works together."""
-        return Span(self.first, self.last, self.column, 1.0 / self.hands[1], self.most, self.hands)
-
-
-@dataclass(slots=True)
-class Taken:
-    """Columns of one tree in one season: the tree itself, and the variants of each piece."""
-
-    columns: TreeColumns
-    season: SeasonColumns
-    tree: int
-    pieces: list[list[tuple[int, Variant]]]
 
 
 class PeriodModel:
@@ -87,16 +51,17 @@ class PeriodModel:
         self.costs: list[list[float]] = [[] for _ in range(WAITING + 1)]
         self.fixed = [0.0] * (WAITING + 1)
         self.taken: list[Taken] = []
-        self.hired: dict[int, dict[int, int]] = {}  # columns of days of use by machine and period
+        self.hired: dict[int, dict[int, DayOfUse]] = {}  # by machine and period
         self.cuts = periods(self._chunks(), model.days.length)
         self._most: dict[int, float] = {}  # hours that a row could ask for at most
         self._sums: dict[int, list[float]] = {}
-        self._used: dict[int, dict[int, tuple[int, float, float]]] = {}
-        self._days_of_use: dict[tuple[int, ...], dict[int, list[tuple[int, float, float]]]] = {}
+        self._days_of_use: dict[tuple[int, ...], dict[int, list[DayOfUse]]] = {}
+        self.limits: list[Limit] = []
+        self.hires: dict[int, Hire] = {}  # by machine
         self._demand: dict[tuple[Hands, int, int], int] = {}
         self._machine_demand: dict[tuple[tuple[int, ...], int, int], int] = {}
-        self._limits: dict[object, int] = {}
-        self._hauls: dict[tuple[Destination, str], int] = {}
+        self.site_limits: dict[object, int] = {}
+        self.hauls: dict[tuple[Destination, str], int] = {}
         self._paid: dict[int, float] = {}  # money that leaves the purse, by column
         self._trees()
         self._machines()
@@ -215,15 +180,15 @@ class PeriodModel:
             )
             found.append((self._limit(("cords", due), limits.firewood_cords_per_week * due / 7), variant.cords))
         if variant.haul is not None:
-            if variant.haul[:2] not in self._hauls:
-                self._hauls[variant.haul[:2]] = self.program.row(-INFINITE, 0.0)
-            found.append((self._hauls[variant.haul[:2]], variant.haul[2]))
+            if variant.haul[:2] not in self.hauls:
+                self.hauls[variant.haul[:2]] = self.program.row(-INFINITE, 0.0)
+            found.append((self.hauls[variant.haul[:2]], variant.haul[2]))
         return found
 
     def _limit(self, name: object, most: float) -> int:
-        if name not in self._limits:
-            self._limits[name] = self.program.row(-INFINITE, most)
-        return self._limits[name]
+        if name not in self.site_limits:
+            self.site_limits[name] = self.program.row(-INFINITE, most)
+        return self.site_limits[name]
 
     # hands and machines
 
@@ -234,30 +199,39 @@ class PeriodModel:
         for (hands, first, last), demand in self._demand.items():
             for place in hands[0]:
                 crew = crews[place]
-                most = min(self._most[demand], self._hours(place, first, last) * crew.people)
-                if most > 0.0:
+                if self._hours(place, first, last) > 0.0:
                     paid = crew.rate if crew.paid else 0.0
-                    column = self._column(most, False, [(demand, 1.0)], {MONEY: crew.rate}, paid)
-                    by_crew.setdefault(place, []).append(Span(first, last, column, 1.0, most, hands))
+                    column = self._column(INFINITE, False, [(demand, 1.0)], {MONEY: crew.rate}, paid)
+                    by_crew.setdefault(place, []).append(Span(first, last, column, 1.0, self._most[demand], hands))
         for place, spans in by_crew.items():
             crew = crews[place]
             for first, last, inside in crowded(spans):
                 hours = self._hours(place, first, last)
-                self._at_most(inside, hours * crew.people)
+                self._at_most(inside, hours * crew.people, self._limit_of(place, first, last, 1))
                 for size in range(2, crew.people + 1):
                     if crew.people % size:
                         teams = [one.shared() for one in inside if one.hands[1] >= size]
-                        self._at_most(teams, hours * (crew.people // size))
+                        self._at_most(teams, hours * (crew.people // size), self._limit_of(place, first, last, size))
         for places, columns in self._days_of_use.items():
             beside = [one for spans in by_crew.values() for one in spans if places in one.hands[2]]
             for first, last, inside in crowded(beside):
                 entries = [(one.column, 1.0) for one in inside]
-                entries += [(column, -each[1]) for p in range(first, last + 1) for column, *each in columns.get(p, ())]
-                self.program.row(-INFINITE, 0.0, entries)
+                uses = [(p, use) for p in range(first, last + 1) for use in columns.get(p, ())]
+                entries += [(use.column, -use.hands) for _, use in uses]
+                limit = self._limit_of(-1, first, last, 1)
+                limit.beside, limit.hire = places, tuple((use.place, p, use.hands) for p, use in uses)
+                self._bound(limit, entries, 0.0)
 
-    def _at_most(self, inside: Sequence[Span], hours: float) -> None:
+    def _at_most(self, inside: Sequence[Span], hours: float, limit: Limit) -> None:
         if sum(one.most * one.entry for one in inside) > hours + 1e-9:
-            self.program.row(-INFINITE, hours, [(one.column, one.entry) for one in inside])
+            self._bound(limit, [(one.column, one.entry) for one in inside], hours)
+
+    def _bound(self, limit: Limit, entries: Sequence[tuple[int, float]], hours: float) -> None:
+        limit.row, limit.hours = self.program.row(-INFINITE, hours, entries), hours
+        self.limits.append(limit)
+
+    def _limit_of(self, place: int, first: int, last: int, size: int) -> Limit:
+        return Limit(-1, place, self.cuts[first], self.cuts[last + 1], size)
 
     def _hours(self, place: int, first: int, last: int) -> float:
         """Hours of each person of a crew in a run of periods [h]."""
@@ -275,7 +249,7 @@ class PeriodModel:
         for (places, first, last), demand in self._machine_demand.items():
             for place in places:
                 running = machines[place].running
-                column = self._column(self._most[demand], False, [(demand, 1.0)], {MONEY: running}, running)
+                column = self._column(INFINITE, False, [(demand, 1.0)], {MONEY: running}, running)
                 by_machine.setdefault(place, []).append(Span(first, last, column, 1.0, self._most[demand], NO_HANDS))
         wanted = self._machine_hours()
         for place, spans in sorted(by_machine.items()):
@@ -285,30 +259,32 @@ class PeriodModel:
             if not machine.hired:
                 for first, last, inside in crowded(spans):
                     hours = sum(longest[day] for day in there if self.cuts[first] <= day < self.cuts[last + 1])
-                    self._at_most(inside, hours * machine.count)
+                    self._at_most(inside, hours * machine.count, self._limit_of(place, first, last, 0))
                 continue
             total = self.program.row(-INFINITE, 0.0)
-            used: dict[int, tuple[int, float, float]] = {}  # by period: column, best day's machine and person-hours
+            used: dict[int, DayOfUse] = {}  # by period
             for period in range(len(self.cuts) - 1):
                 own = [day for day in there if self.cuts[period] <= day < self.cuts[period + 1]]
                 if own:
                     best = max(longest[day] for day in own) * machine.count
                     column = self._column(len(own), self.strict, [(total, 1.0)], {RENTAL: 1.0})
-                    used[period] = (column, best, max(hands[day] for day in own))
-            self.hired[place] = {period: column for period, (column, _, _) in used.items()}
+                    used[period] = DayOfUse(place, column, len(own), best, max(hands[day] for day in own))
+            self.hired[place] = used
             for first, last, inside in crowded(spans):
                 entries = [(one.column, 1.0) for one in inside]
-                entries += [(used[p][0], -used[p][1]) for p in range(first, last + 1) if p in used]
-                self.program.row(-INFINITE, 0.0, entries)
+                uses = [(p, used[p]) for p in range(first, last + 1) if p in used]
+                entries += [(use.column, -use.machine) for _, use in uses]
+                limit = self._limit_of(place, first, last, 0)
+                limit.hire = tuple((place, p, use.machine) for p, use in uses)
+                self._bound(limit, entries, 0.0)
             best = max((longest[day] for day in there), default=0.0) * machine.count
             self._hire(place, total, there, wanted[place], best, spans)
-            self._used[place] = used
         for places in sorted({places for places, _, _ in self._machine_demand}):
             if all(machines[place].hired for place in places):
-                columns: dict[int, list[tuple[int, float, float]]] = {}
+                columns: dict[int, list[DayOfUse]] = {}
                 for place in places:
-                    for period, one in self._used[place].items():
-                        columns.setdefault(period, []).append(one)
+                    for period, use in self.hired[place].items():
+                        columns.setdefault(period, []).append(use)
                 self._days_of_use[places] = columns
 
     def _machine_hours(self) -> dict[int, float]:
@@ -338,21 +314,24 @@ class PeriodModel:
         """
         wanted = ceil(hours / best) if best > 0 else 0
         most = min(len(days), 2 * wanted + 2, int(SETTINGS["hire_days_priced"]))
-        one = self.program.row(1.0, 1.0)
-        held = self._briefly(place, total, len(days), spans)
-        for number, price in enumerate(least_hire(self.model, place, days, most)):
+        only = self.program.row(1.0, 1.0)
+        brief = self._briefly(place, total, len(days), spans)
+        self.hires[place] = Hire(least_hire(self.model, place, days, most), len(days), best, brief)
+        for number, price in enumerate(self.hires[place].prices):
             reach = float(len(days)) if number == most else float(number)
-            entries = [(total, -reach), (one, 1.0), *((row, -reach * best) for row in held)]
+            entries = [(total, -reach), (only, 1.0)]
+            if brief is not None:
+                entries.append((brief.row, -reach * best))
             self._column(1.0, self.strict, entries, {MONEY: price}, price)
 
-    def _briefly(self, place: int, total: int, days: int, spans: Sequence[Span]) -> list[int]:
-        """Days by themselves, billed by the hour or the half day, each with a delivery. Returns the row of hours.
+    def _briefly(self, place: int, total: int, days: int, spans: Sequence[Span]) -> Brief | None:
+        """Days by themselves, billed by the hour or the half day, each with a delivery.
 
         Each such day takes one whole rent or more, and all of them hold the hours that no other hire holds.
         """
         rents = brief_rents(self.model, place)
         if not rents or not days:
-            return []
+            return None
         row = self.program.row(-INFINITE, 0.0, [(span.column, 1.0) for span in spans])
         one, most = self.program.row(-INFINITE, 0.0), self.program.row(-INFINITE, 0.0)
         delivery = float(self.model.machines[place].entry.delivery or 0)
@@ -363,11 +342,11 @@ class PeriodModel:
         for holds, rent in rents:
             entries = [(row, -holds), (one, -1.0), (most, 1.0)]
             self._column(float(days * longest), self.strict, entries, {MONEY: rent}, rent)
-        return [row]
+        return Brief(row, delivery, tuple(rents), longest)
 
     def _loads(self) -> None:
         """Whole loads to destinations that ask for a fee."""
-        for (place, tool), row in self._hauls.items():
+        for (place, tool), row in self.hauls.items():
             fee, payload = self.model.work.prices.load_fee(place, largest(self.model, tool))
             self._column(INFINITE, self.strict, [(row, -payload)], {MONEY: fee}, fee)
 
@@ -376,23 +355,3 @@ class PeriodModel:
         if self.model.work.inventory.limits.budget is None:
             return None
         return [self._paid.get(number, 0.0) for number in range(len(self.program.upper))]
-
-
-def crowded(spans: Sequence[Span]) -> Iterator[tuple[int, int, list[Span]]]:
-    """Runs of periods in which some spans lie whole, each with those; none that a shorter run would hold as well."""
-    for first in sorted({one.first for one in spans}):
-        later = [one for one in spans if one.first >= first]
-        for last in sorted({one.last for one in later}):
-            inside = [one for one in later if one.last <= last]
-            if any(one.first == first for one in inside):
-                yield first, last, inside
-
-
-def periods(chunks: Iterable[tuple[Chunk, int]], length: int) -> list[int]:
-    """First days of the periods, and the end of the last: where the most hours begin or end, as many as are allowed."""
-    weight: dict[int, float] = {}
-    for chunk, count in chunks:
-        for day in (chunk.first, chunk.last + 1):
-            weight[day] = weight.get(day, 0.0) + chunk.hours * count
-    inner = sorted((day for day in weight if 0 < day < length), key=lambda day: (-round(weight[day], 6), day))
-    return [0, *sorted(inner[: int(SETTINGS["periods"])]), length]

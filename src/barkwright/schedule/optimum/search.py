@@ -11,9 +11,12 @@ from barkwright.schedule.model import SiteModel
 from barkwright.schedule.optimum.answer import Reading, bound_beside, by_levels
 from barkwright.schedule.optimum.ideal import ideal_of
 from barkwright.schedule.optimum.least import earliest_end, least_trouble
-from barkwright.schedule.optimum.period import PeriodModel, TreeColumns
+from barkwright.schedule.optimum.large import LargeProof, columns_of, large_bounds_at, prove_large, variants_of
+from barkwright.schedule.optimum.like import like_trees
+from barkwright.schedule.optimum.period import PeriodModel
 from barkwright.schedule.optimum.program import SolverError
-from barkwright.schedule.optimum.variants import Variants
+from barkwright.schedule.optimum.sharing import guide_of
+from barkwright.schedule.optimum.spans import TreeColumns
 from barkwright.schedule.settings import SETTINGS
 from barkwright.schedule.watch import Watch
 
@@ -32,11 +35,14 @@ class Proof:
     ideal: bool  # is the model of the ideal alone?
 
 
-def prove(model: SiteModel, watch: Watch) -> Proof:
+def prove(model: SiteModel, watch: Watch) -> Proof | LargeProof:
     """Solve the period model of a site. Raises SolverError when the solver gives no answer."""
     prices = stated(model)
-    variants = Variants(model, prices.partial, prices.late)
-    every = [TreeColumns(tree, 1, variants.seasons(tree)) for tree in model.trees]
+    groups = like_trees(model)
+    if columns_of(model, groups) > SETTINGS["model_columns"]:
+        return prove_large(model, groups, watch)
+    variants = variants_of(model)
+    every = [TreeColumns(one.middle, len(one.trees), variants.seasons(one.middle), False, one.trees) for one in groups]
     ideal = [ideal_of(model, one) for one in every]
     try:
         period = _period(model, [one for one, _ in ideal])
@@ -49,11 +55,13 @@ def prove(model: SiteModel, watch: Watch) -> Proof:
         watch.tell("hands or days run short: weighing what to leave")
         period = _period(model, every)
         reading, whole = by_levels(period, prices, watch), False
-    return Proof(_guide(period, reading), reading.bounds, _hired(period, reading), period, every, whole)
+    return Proof(guide_of(period, reading.values), reading.bounds, _hired(period, reading), period, every, whole)
 
 
-def bounds_at(model: SiteModel, proof: Proof, values: Sequence[float], watch: Watch) -> list[float | None]:
+def bounds_at(model: SiteModel, proof: Proof | LargeProof, values: Sequence[float], watch: Watch) -> list[float | None]:
     """The bound of each level where those before it are at a plan's own values."""
+    if isinstance(proof, LargeProof):
+        return large_bounds_at(model, proof, values, watch)
     bounds = list(proof.bounds)
     same = all(
         bound is not None and value <= bound + SAME * max(1.0, abs(bound))
@@ -83,31 +91,11 @@ def _period(model: SiteModel, trees: Sequence[TreeColumns]) -> PeriodModel:
     return PeriodModel(model, trees, columns <= SETTINGS["whole_columns"], True)
 
 
-def _guide(period: PeriodModel, reading: Reading) -> Guide:
-    guide = Guide()
-    for taken in period.taken:
-        tree = taken.columns.tree
-        if reading.values[taken.tree] < 0.5:
-            continue
-        guide.seasons[tree.id] = (taken.season.closes, taken.season.opens)
-        due = float(period.model.days.length)
-        for piece, held in zip(taken.season.pieces, taken.pieces, strict=True):
-            best = max(held, key=lambda one: reading.values[one[0]], default=None)
-            if best is None or reading.values[best[0]] < 0.5:
-                continue
-            variant = best[1]
-            guide.picks[piece.piece.piece.id] = variant.pick
-            if piece.piece.at_stake:
-                due = min([due, *(float(chunk.last) for chunk in variant.chunks)])
-        guide.ranks[tree.id] = due
-    return guide
-
-
 def _hired(period: PeriodModel, reading: Reading) -> dict[int, list[tuple[int, int, int]]]:
     found: dict[int, list[tuple[int, int, int]]] = {}
     for place, columns in period.hired.items():
-        for number, column in columns.items():
-            days = round(reading.values[column] + 0.49)
+        for number, use in columns.items():
+            days = round(reading.values[use.column] + 0.49)
             if days > 0:
                 found.setdefault(place, []).append((period.cuts[number], period.cuts[number + 1], days))
     return found

@@ -18,6 +18,7 @@ from barkwright.schedule.settings import SETTINGS
 from barkwright.schedule.tally import CHIPS, STOVE, uses
 from barkwright.treatment.ways import Step, Way
 
+Goal = tuple[Pick, bool, bool]  # what is picked; is it after finish-by, and after the onset?
 Hands = tuple[tuple[int, ...], int, tuple[tuple[int, ...], ...]]  # crews that may, people at once, machines by kind
 
 
@@ -79,21 +80,24 @@ class Variants:
         self.partial_price, self.late_price = partial_price, late_price
         self.length = model.days.length
         self.prefer = frozenset(model.work.inventory.wishes.prefer)
+        self.steps = model.steps
         self._fit: dict[tuple[object, ...], tuple[int, ...]] = {}
+        self._hand: dict[tuple[object, ...], Hands | None] = {}
+        self._there: dict[tuple[str, float, float], tuple[int, ...]] = {}
 
     def seasons(self, tree: TreeModel) -> tuple[SeasonColumns, ...]:
         """The spans between flights in which a tree may be taken, each with the variants of its pieces."""
         if tree.standing and tree.work.felling.who == "not needed":
             return ()
         found: list[SeasonColumns] = []
-        for closes, opens in self._spans(tree):
+        for closes, opens in self.spans(tree):
             pieces: list[PieceColumns] = []
             for piece in tree.pieces:
-                variants = tuple(self._variants(tree, piece, closes, opens))
-                vital = tree.standing and piece.piece.kind == "log" and piece.at_stake and not tree.hazard
+                variants = tuple(undominated(one for _, one in self.by_goal(tree, piece, closes, opens)))
+                vital = self.vital(tree, piece)
                 if vital and not variants:
                     break
-                pieces.append(PieceColumns(piece, vital, variants, self._lying_host(tree, piece)))
+                pieces.append(PieceColumns(piece, vital, variants, self.lying_host(tree, piece)))
             else:
                 last = (
                     min(
@@ -104,12 +108,13 @@ class Variants:
                     if any(p.vital for p in pieces)
                     else self.length - 1
                 )
-                chunks = self._base(tree, opens, last)
+                chunks = self.base(tree, opens, last)
                 if chunks is not None:
-                    found.append(SeasonColumns(closes, opens, chunks, self._removal(tree), tuple(pieces)))
+                    found.append(SeasonColumns(closes, opens, chunks, self.removal(tree), tuple(pieces)))
         return tuple(found)
 
-    def _spans(self, tree: TreeModel) -> list[tuple[int | None, int]]:
+    def spans(self, tree: TreeModel) -> list[tuple[int | None, int]]:
+        """The last day and the first of each time between flights in which a tree may be taken."""
         if not tree.standing:
             down = down_from(self.model, tree, None)
             dates = [clear_by(self.model, down, piece) for piece in tree.pieces]
@@ -118,12 +123,14 @@ class Variants:
         opens = [0, *(end + 1 for _, end in self.model.flights)]
         return list(zip([*onsets, self.length], opens, strict=True))
 
-    def _removal(self, tree: TreeModel) -> float:
+    def removal(self, tree: TreeModel) -> float:
+        """What a professional asks for a tree [currency]."""
         removal = tree.work.tree.removal
         outside = tree.work.felling.by != "crew" and any(step.work == "fell" for step in tree.work.felling.steps)
         return float(removal.price) if removal is not None and removal.price is not None and outside else 0.0
 
-    def _lying_host(self, tree: TreeModel, piece: PieceModel) -> float:
+    def lying_host(self, tree: TreeModel, piece: PieceModel) -> float:
+        """Green bark of a piece that lies when nothing is done to it though its tree is worked on [ft2]."""
         lain = 0.0 if tree.standing else self._lain(tree, piece, None)
         return max(piece.host_ft2, lain)
 
@@ -134,18 +141,21 @@ class Variants:
             return 0.0
         return piece.piece.bark_ft2
 
-    def _variants(self, tree: TreeModel, piece: PieceModel, closes: int | None, opens: int) -> Iterator[Variant]:
-        made: list[Variant] = []
+    def by_goal(
+        self, tree: TreeModel, piece: PieceModel, closes: int | None, opens: int
+    ) -> Iterator[tuple[Goal, Variant]]:
+        """Every variant of a piece with its goal, also those that others are as good as."""
         for option in self.model.options(tree, piece):
-            for pick, late, flown in self._goals(tree, piece, option, closes):
-                variant = self._variant(tree, piece, pick, opens, late, flown)
+            for goal in self._goals(tree, piece, option, closes):
+                variant = self.variant(tree, piece, goal, opens)
                 if variant is not None:
-                    made.append(variant)
-        return iter(undominated(made))
+                    yield goal, variant
 
-    def _goals(
-        self, tree: TreeModel, piece: PieceModel, option: Option, closes: int | None
-    ) -> Iterator[tuple[Pick, bool, bool]]:
+    def vital(self, tree: TreeModel, piece: PieceModel) -> bool:
+        """Is the tree not felled without a variant of this piece?"""
+        return tree.standing and piece.piece.kind == "log" and piece.at_stake and not tree.hazard
+
+    def _goals(self, tree: TreeModel, piece: PieceModel, option: Option, closes: int | None) -> Iterator[Goal]:
         """Picks with the day by which they must be done; is it after finish-by, and after the onset?"""
         if not piece.at_stake or piece.onset is None or piece.half is None:
             yield Pick(option, None, 0), False, False
@@ -174,13 +184,13 @@ class Variants:
             if half > ends[-1]:
                 yield Pick(option, half, 10), True, True
 
-    def _variant(
-        self, tree: TreeModel, piece: PieceModel, pick: Pick, opens: int, late: bool, flown: bool
-    ) -> Variant | None:
+    def variant(self, tree: TreeModel, piece: PieceModel, goal: Goal, opens: int) -> Variant | None:
+        """A piece's variant for a goal; None when some step finds no day or no hands."""
+        pick, late, flown = goal
         option = pick.option
         if pick.due is not None and option.first > pick.due:
             return None
-        steps = self.model.steps(tree, piece, option.position, option.window)
+        steps = self.steps(tree, piece, option.position, option.window)
         chunks = self._chunks(tree, piece, pick, steps, opens)
         if chunks is None:
             return None
@@ -213,10 +223,8 @@ class Variants:
             else None,
         )
 
-    def _chunks(
-        self, tree: TreeModel, piece: PieceModel, pick: Pick, steps: Sequence[Step], opens: int
-    ) -> tuple[Chunk, ...] | None:
-        """Hours of each step between the first and the last day on which it may be done; None when one has no day."""
+    def spans_of(self, tree: TreeModel, pick: Pick, steps: Sequence[Step], opens: int) -> list[tuple[int, int]] | None:
+        """The first and the last day on which each step may be done; None when one has no day."""
         option, done = pick.option, completing(steps)
         waits = any(step.wait_days > 0 or step.spans is not None for step in steps[: done + 1])
         gate = max(tree.opens, opens, self.model.marked if LOCATE in option.needs else 0, 0)
@@ -241,19 +249,39 @@ class Variants:
                 last = min(last, max(self.model.days.index(end) for _, end in step.spans))
             if firsts[number] > last:
                 return None
+            found.append((firsts[number], last))
+            last -= step.wait_days
+        return found[::-1]
+
+    def _chunks(
+        self, tree: TreeModel, piece: PieceModel, pick: Pick, steps: Sequence[Step], opens: int
+    ) -> tuple[Chunk, ...] | None:
+        """Hours of each step between the first and the last day on which it may be done; None when one has no day."""
+        spans = self.spans_of(tree, pick, steps, opens)
+        if spans is None:
+            return None
+        found: list[Chunk] = []
+        for step, (first, last) in zip(steps, spans, strict=True):
             need = step.person_hours.mean
             if need > 0.0 or step.machine_hours.mean > 0.0:
-                hands = self._hands(step, piece.piece.butt_dob_in)
+                hands = self.hands(step, piece.piece.butt_dob_in)
                 if hands is None:
                     return None
-                found.append(Chunk(hands, firsts[number], last, need, step.machine_hours.mean))
-            last -= step.wait_days
-        return tuple(reversed(found))
+                found.append(Chunk(hands, first, last, need, step.machine_hours.mean))
+        return tuple(found)
 
-    def _hands(self, step: Step, thickest: float) -> Hands | None:
-        crews = self._crews(step.people, frozenset(step.skills), ())
-        machines = tuple(self._machines(kind, thickest, 0.0) for kind in step.equipment)
-        return (crews, step.people, machines) if crews and all(machines) else None
+    def fit(self, thickest: float) -> tuple[bool, ...]:
+        """Which machines take wood that thick."""
+        return tuple(machine.takes(thickest, 0.0) for machine in self.model.machines)
+
+    def hands(self, step: Step, thickest: float) -> Hands | None:
+        """Who may do a step, and with which machines; None where nobody may."""
+        key = (step.people, step.skills, step.equipment, thickest if step.equipment else 0.0)
+        if key not in self._hand:
+            crews = self._crews(step.people, frozenset(step.skills), ())
+            machines = tuple(self._machines(kind, thickest, 0.0) for kind in step.equipment)
+            self._hand[key] = (crews, step.people, machines) if crews and all(machines) else None
+        return self._hand[key]
 
     def _crews(self, people: int, skills: frozenset[str], names: tuple[str, ...]) -> tuple[int, ...]:
         key = (people, skills, names)
@@ -266,9 +294,13 @@ class Variants:
         return self._fit[key]
 
     def _machines(self, kind: str, thickest: float, height: float) -> tuple[int, ...]:
-        return tuple(m.place for m in self.model.machines if m.kind == kind and m.takes(thickest, height))
+        key = (kind, thickest, height)
+        if key not in self._there:
+            self._there[key] = tuple(m.place for m in self.model.machines if m.kind == kind and m.takes(*key[1:]))
+        return self._there[key]
 
-    def _base(self, tree: TreeModel, opens: int, last: int) -> tuple[Chunk, ...] | None:
+    def base(self, tree: TreeModel, opens: int, last: int) -> tuple[Chunk, ...] | None:
+        """Hours of looking, calling, felling, limbing and bucking; None when one has no day or no hands."""
         found: list[Chunk] = []
         at = 0
         for task in base_tasks(self.model, tree, opens):
@@ -291,13 +323,15 @@ def _hauler(way: Way) -> str:
 
 def undominated(variants: Iterable[Variant]) -> list[Variant]:
     """The variants that no other of the same hands is as good as in everything."""
-    kept: list[Variant] = []
+    kept: dict[tuple[Hands, ...], list[Variant]] = {(): []}
     for one in variants:
-        if any(_as_good(other, one) for other in kept):
-            continue
-        kept = [other for other in kept if not _as_good(one, other)]
-        kept.append(one)
-    return kept
+        hands = tuple(chunk.hands for chunk in one.chunks)
+        same = kept.setdefault(hands, [])
+        if not any(_as_good(other, one) for group in (kept[()], same) for other in group):
+            kept[hands] = [*(other for other in same if not _as_good(one, other)), one]
+    idle = kept.pop(())
+    rest = (one for group in kept.values() for one in group)
+    return [*idle, *(one for one in rest if not any(_as_good(other, one) for other in idle))]
 
 
 def _as_good(one: Variant, other: Variant) -> bool:

@@ -1,0 +1,164 @@
+"""Large sites: trees that stand for strata give prices, and every tree is then taken exactly at those prices."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from barkwright.record import dataclass
+from barkwright.schedule.guide import Guide
+from barkwright.schedule.levels import BARK, MONEY, NAMES, stated
+from barkwright.schedule.model import SiteModel
+from barkwright.schedule.optimum.answer import ORDER
+from barkwright.schedule.optimum.filling import filled
+from barkwright.schedule.optimum.ideal import ideal_of
+from barkwright.schedule.optimum.like import Group, strata
+from barkwright.schedule.optimum.period import PeriodModel
+from barkwright.schedule.optimum.priced import Pricer, bound_of
+from barkwright.schedule.optimum.prices import Prices
+from barkwright.schedule.optimum.program import Solver, SolverError
+from barkwright.schedule.optimum.spans import TreeColumns
+from barkwright.schedule.optimum.variants import Variants
+from barkwright.schedule.settings import SETTINGS
+from barkwright.schedule.watch import Watch
+
+LITTLE = 1e-6
+BEFORE = ORDER[: ORDER.index(MONEY) + 1]
+
+
+@dataclass(slots=True)
+class LargeProof:
+    """What the prices prove, and what the trees do at them."""
+
+    guide: Guide
+    bounds: list[float | None]
+    hired: dict[int, list[tuple[int, int, int]]]  # by machine: first day and end of a period, days of use in it
+    groups: list[Group]
+    sample: list[TreeColumns]
+    ideal: bool  # were the prices found with the ideal alone?
+
+
+@dataclass(slots=True)
+class Priced:
+    """Prices of each level that was solved, what the sample reached, and its last answer."""
+
+    prices: dict[int, Prices]
+    reached: dict[int, float]
+    values: list[float]
+    period: PeriodModel
+
+
+def columns_of(model: SiteModel, groups: Sequence[Group]) -> int:
+    """About how many columns a period model of these trees has."""
+    return sum(len(model.options(one.middle, piece)) for one in groups for piece in one.middle.pieces)
+
+
+def prove_large(model: SiteModel, groups: list[Group], watch: Watch) -> LargeProof:
+    """Prices from strata, and every tree at those prices. Raises SolverError when the solver gives no answer."""
+    most = SETTINGS["model_columns"] / max(1, columns_of(model, groups)) * len(groups)
+    variants = variants_of(model)
+    sample = [
+        TreeColumns(one.middle, len(one.trees), variants.seasons(one.middle), False, one.trees)
+        for one in strata(model, groups, max(1, int(most)))
+    ]
+    watch.tell("pricing days, hands and hires")
+    try:
+        found, ideal = priced(model, [ideal_of(model, one)[0] for one in sample], (MONEY,)), True
+    except SolverError:
+        watch.tell("hands or days run short: weighing what to leave")
+        found, ideal = priced(model, sample, BEFORE), False
+    watch.tell("weighing every tree at those prices")
+    levels = [level for level in (BARK, MONEY) if level in found.prices]
+    pricer = Pricer(
+        model, variants_of(model), [found.prices[level] for level in levels], ideal, SETTINGS["guided_margin"]
+    )
+    bests = [pricer.bests(group.middle) for group in groups]
+    bounds: list[float | None] = [None] * len(NAMES)
+    for number, level in enumerate(levels):
+        pairs = ((group, best[number]) for group, best in zip(groups, bests, strict=True))
+        bounds[level] = bound_of(found.prices[level], pairs)
+    if ideal:
+        bounds[:MONEY] = [
+            sum(len(group.trees) * best[-1].worth[level] for group, best in zip(groups, bests, strict=True))
+            for level in range(MONEY)
+        ]
+    guide = filled(groups, [best[-1] for best in bests], found.prices[levels[-1]], found.values)
+    return LargeProof(guide, bounds, _hired(found), groups, sample, ideal)
+
+
+def large_bounds_at(model: SiteModel, proof: LargeProof, values: Sequence[float], watch: Watch) -> list[float | None]:
+    """The bound of each level where those before it are at a plan's own values."""
+    bounds = list(proof.bounds)
+    same = proof.ideal and all(
+        bound is not None and value <= bound + LITTLE * max(1.0, abs(bound))
+        for value, bound in zip(values[:MONEY], bounds, strict=False)
+    )
+    if same or watch.stop:
+        return bounds
+    watch.tell("proving how good the plan is")
+    found = priced(model, proof.sample, BEFORE, values)
+    levels = [level for level in BEFORE if level != BARK and values[level] > LITTLE and level in found.prices]
+    pricer = Pricer(model, variants_of(model), [found.prices[level] for level in levels], False)
+    totals = [0.0] * len(levels)
+    bests = [pricer.bests(group.middle) for group in proof.groups]
+    for number, level in enumerate(levels):
+        pairs = ((group, best[number]) for group, best in zip(proof.groups, bests, strict=True))
+        totals[number] = bound_of(found.prices[level], pairs)
+    after = dict(zip(levels, totals, strict=True))
+    for level in range(BARK + 1, len(NAMES)):
+        bounds[level] = max(0.0, after[level]) if level in after else 0.0 if values[level] <= LITTLE else None
+    return bounds
+
+
+def priced(
+    model: SiteModel,
+    trees: Sequence[TreeColumns],
+    levels: Sequence[int],
+    values: Sequence[float] | None = None,
+) -> Priced:
+    """Solve level after level over a sample, each with those before it held near what they reached.
+
+    values : what the levels are held at; none: near what the sample reaches
+    """
+    period = PeriodModel(model, trees, False, False)
+    solver = Solver(period.program)
+    budget, paid, purse = model.work.inventory.limits.budget, period.paid(), None
+    if paid is not None and budget is not None:
+        purse = (solver.rows, float(budget) + 0.05)
+        solver.cap(paid, purse[1])
+    found = Priced({}, {}, [0.0] * solver.columns, period)
+    caps: list[tuple[int, int, float]] = []
+    for level in levels:
+        costs = period.costs[level]
+        if not any(costs):
+            continue
+        answer = solver.solve(costs)
+        found.values = answer.values
+        found.prices[level] = Prices(period, level, answer.duals, caps, purse)
+        value = sum(cost * each for cost, each in zip(costs, answer.values, strict=True) if cost)
+        found.reached[level] = value + period.fixed[level]
+        reached = found.reached[level]
+        room = SETTINGS["level_room"] * max(1.0, reached) + stated(model).of(level, reached)
+        if values is not None:
+            room = max(LITTLE * max(1.0, abs(value)), values[level] - reached)
+        most = value + room
+        caps = [*caps, (level, solver.rows, most + period.fixed[level] if values is None else values[level])]
+        solver.cap(costs, most)
+    return found
+
+
+def variants_of(model: SiteModel) -> Variants:
+    """A maker of variants, with the prices that the site states."""
+    prices = stated(model)
+    return Variants(model, prices.partial, prices.late)
+
+
+def _hired(found: Priced) -> dict[int, list[tuple[int, int, int]]]:
+    """Days of use of each hired machine, whole, by period."""
+    hired: dict[int, list[tuple[int, int, int]]] = {}
+    cuts = found.period.cuts
+    for place, uses in found.period.hired.items():
+        for number, use in uses.items():
+            days = round(found.values[use.column] + 0.49)
+            if days > 0:
+                hired.setdefault(place, []).append((cuts[number], cuts[number + 1], days))
+    return hired
