@@ -10,8 +10,8 @@ from barkwright.schedule.levels import FLOWN, LAST, LATE, LIKED, MONEY, RENTAL, 
 from barkwright.schedule.model import SiteModel
 from barkwright.schedule.optimum.answer import Reading, bound_beside, by_levels
 from barkwright.schedule.optimum.ideal import ideal_of
-from barkwright.schedule.optimum.least import earliest_end, least_trouble
 from barkwright.schedule.optimum.large import LargeProof, columns_of, large_bounds_at, prove_large, variants_of
+from barkwright.schedule.optimum.least import earliest_end, least_trouble
 from barkwright.schedule.optimum.like import like_trees
 from barkwright.schedule.optimum.period import PeriodModel
 from barkwright.schedule.optimum.program import SolverError
