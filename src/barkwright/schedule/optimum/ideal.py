@@ -10,8 +10,8 @@ from dataclasses import replace
 
 from barkwright.schedule.levels import removal_asked
 from barkwright.schedule.model import PieceModel, SiteModel
+from barkwright.schedule.optimum.columns import PieceColumns, SeasonColumns, Variant
 from barkwright.schedule.optimum.spans import TreeColumns
-from barkwright.schedule.optimum.variants import PieceColumns, SeasonColumns, Variant
 from barkwright.schedule.scenario import host_left_ft2
 
 Worth = tuple[float, ...]  # bark, bark to fly, removals not done, pieces against a wish, green bark: smaller is better

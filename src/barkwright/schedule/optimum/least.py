@@ -6,8 +6,8 @@ from collections.abc import Iterable, Sequence
 from math import ceil
 
 from barkwright.schedule.model import SiteModel
+from barkwright.schedule.optimum.columns import SeasonColumns, Variant
 from barkwright.schedule.optimum.spans import TreeColumns
-from barkwright.schedule.optimum.variants import SeasonColumns, Variant
 from barkwright.schedule.settings import SETTINGS
 
 NEARLY = 1e-6

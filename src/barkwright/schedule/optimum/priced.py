@@ -8,12 +8,13 @@ from dataclasses import field
 from barkwright.record import dataclass
 from barkwright.schedule.levels import AVOIDED, BARK, FLOWN, HOST, LATE, LIKED, REMOVALS, removal_asked
 from barkwright.schedule.model import PieceModel, SiteModel, TreeModel
+from barkwright.schedule.optimum.columns import Variant
 from barkwright.schedule.optimum.ideal import Worth, untreated, worth_of
 from barkwright.schedule.optimum.kinds import Kinds
 from barkwright.schedule.optimum.like import Group
 from barkwright.schedule.optimum.lines import Line, shape_of, worth_of_line
 from barkwright.schedule.optimum.prices import NEVER, Prices, Uses
-from barkwright.schedule.optimum.variants import Variant, Variants
+from barkwright.schedule.optimum.variants import Variants
 from barkwright.schedule.recipe import Pick
 from barkwright.schedule.scenario import host_left_ft2
 from barkwright.schedule.settings import SETTINGS

@@ -22,9 +22,9 @@ from barkwright.schedule.levels import (
 )
 from barkwright.schedule.model import SiteModel
 from barkwright.schedule.money import largest
+from barkwright.schedule.optimum.columns import Chunk, Hands, Variant
 from barkwright.schedule.optimum.period import PeriodModel
 from barkwright.schedule.optimum.spans import Hire, Limit
-from barkwright.schedule.optimum.variants import Chunk, Hands, Variant
 
 NEVER = float("inf")
 Shares = tuple[tuple[int, float], ...]  # place of a limit in the list, and share of hours that counts

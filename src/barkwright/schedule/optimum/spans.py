@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator, Sequence
 
 from barkwright.record import dataclass
 from barkwright.schedule.model import TreeModel
-from barkwright.schedule.optimum.variants import Chunk, Hands, SeasonColumns, Variant
+from barkwright.schedule.optimum.columns import Chunk, Hands, SeasonColumns, Variant
 from barkwright.schedule.settings import SETTINGS
 
 
