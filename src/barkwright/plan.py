@@ -170,7 +170,8 @@ def plan_order(inventory: Inventory, on: date, watch: Watch | None = None, chang
         trees.append(_tree_work(tree, stem, brood, felling, ways))
     work = SiteWork(inventory, on, flight.season, bench, Prices(inventory), tuple(trees))
     schedule = best_plan(work, watch)
-    now = outcome_of(work, schedule, _sure)
+    risk = risk_of(schedule, work)
+    now = outcome_of(work, schedule, lambda _work, _schedule: _probability(risk))
     schedule, proposed = advise(work, schedule, now, _sure, watch)
     return Plan(
         flight=flight,
@@ -179,7 +180,7 @@ def plan_order(inventory: Inventory, on: date, watch: Watch | None = None, chang
         ways=ways,
         work=work,
         schedule=schedule,
-        risk=risk_of(schedule, work),
+        risk=risk,
         broken=schedule.broken,
         questions=_questions(flight.broods, fellings),
         tries=tuple(tried(work, now, change, _sure, watch) for change in changes),
@@ -188,7 +189,10 @@ def plan_order(inventory: Inventory, on: date, watch: Watch | None = None, chang
 
 
 def _sure(work: SiteWork, schedule: Schedule) -> float | None:
-    risk = risk_of(schedule, work)
+    return _probability(risk_of(schedule, work))
+
+
+def _probability(risk: Risk | None) -> float | None:
     return None if risk is None else risk.probability
 
 

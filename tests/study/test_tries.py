@@ -71,10 +71,10 @@ def test_both_sides_are_the_figures_of_two_orders(tried: Plan, number: int) -> N
         assert side.to_pay == pytest.approx(paid, abs=Decimal("0.005"))
 
 
-@pytest.mark.parametrize("seed", range(4))
+@pytest.mark.parametrize("seed", range(3))
 def test_more_hands_and_days_never_leave_more_bark(seed: int) -> None:
     inventory = read(site_text(seed, 5, **SHORT))
-    for one in with_tries(inventory, "one more person", "3 more people", "one more day", "2 more weekends").tries:
+    for one in with_tries(inventory, "one more person", "one more weekend").tries:
         assert one.then is not None
         assert one.now.left_ft2 > 0
         assert one.then.left_ft2 <= one.now.left_ft2 + 0.01, one.change.phrase
@@ -146,4 +146,7 @@ def test_json_and_text_say_the_same() -> None:
     assert record["text"] == compared(plan.tries[0], "USD")
     assert json.loads(json.dumps(record)) == record
     assert record["phrase"] == "one more person with ridge crew"
-    assert record["then"] is not None and record["then"]["probability"] is None  # noqa: PT018
+    for side, shown in ((record["now"], plan.tries[0].now), (record["then"], plan.tries[0].then)):
+        assert side is not None
+        assert shown is not None
+        assert side["probability"] == pytest.approx(shown.sure, abs=0.0005)
