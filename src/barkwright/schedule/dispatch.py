@@ -244,14 +244,15 @@ class Dispatcher:
             free = None if peel is None or peel in held else self.place(replace(task, bark_of=None), row, 0)
             if peel is None or free is None:
                 return False
-            held[peel] = self._work_day_before(free.first)  # strip later, shortly before the bark can be destroyed
+            held[peel] = self.work_day_before(free.first)  # strip later, shortly before the bark can be destroyed
             self.book.undo(marks[peel])
             row[peel:] = [None] * (len(tasks) - peel)
             begin = peel
         plan.placed[:] = [placed for placed in row if placed is not None]
         return True
 
-    def _work_day_before(self, day: int) -> int:
+    def work_day_before(self, day: int) -> int:
+        """The last day before another on which anybody works."""
         return next((one for one in range(day - 1, -1, -1) if self.working[one]), 0)
 
     def place(self, task: Task, before: Sequence[Placed | None], not_before: int) -> Placed | None:

@@ -57,7 +57,7 @@ def evaluate(model: SiteModel, scenario: Scenario) -> Candidate:
     plans: list[TreePlan] = []
     missed: list[TreeModel] = []
     trees = ordered(model, dispatcher, scenario.dense)
-    known = written_together(dispatcher, trees) if scenario.together else {}
+    known = written_together(dispatcher, trees, bool(scenario.had)) if scenario.together else {}
     for tree in trees:
         plan = known.get(tree.place) or dispatcher.insert(tree)
         if plan is None:

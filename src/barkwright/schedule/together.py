@@ -2,19 +2,17 @@
 
 from __future__ import annotations
 
-from bisect import bisect_right
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import field, replace
 
 from barkwright.record import dataclass
 from barkwright.schedule.book import Placed
 from barkwright.schedule.dispatch import Dispatcher, hold
+from barkwright.schedule.machine_days import MachineDays
 from barkwright.schedule.model import PieceModel, TreeModel
 from barkwright.schedule.recipe import base_tasks, question_of, way_tasks
 from barkwright.schedule.tally import TreePlan
 from barkwright.schedule.tasks import Task
-
-There = list[int] | None  # days on which a machine is there; None: whenever it is needed
 
 
 @dataclass(slots=True)
@@ -33,17 +31,19 @@ class Draft:
         return 0 in self.failed
 
 
-def written_together(dispatcher: Dispatcher, trees: Sequence[TreeModel]) -> dict[int, TreePlan]:
+def written_together(dispatcher: Dispatcher, trees: Sequence[TreeModel], allot: bool) -> dict[int, TreePlan]:
     """Plans of the guided trees that find a place, by the tree's place; the others are not in the book.
 
     Where a piece finds none as guided, it is tried in other ways once all else is written in.
+
+    allot : are the days of hired machines few, and handed out first?
     """
-    days = _days_there(dispatcher)
     drafts = [draft for draft in (_guided(dispatcher, tree) for tree in trees) if draft is not None]
+    allotted = _allotted(drafts, MachineDays(dispatcher)) if allot else {}
     items = [
         (key, place, number)
         for place, draft in enumerate(drafts)
-        for number, key in enumerate(_latest(dispatcher, draft.plan.tasks, days))
+        for number, key in enumerate(_latest(draft.plan.tasks, place, allotted))
     ]
     for _, place, number in sorted(items):
         _write(dispatcher, drafts[place], number)
@@ -85,17 +85,41 @@ def _write(dispatcher: Dispatcher, draft: Draft, number: int) -> None:
     way = draft.ways[number]
     if draft.gone or way in draft.failed:
         return
-    task = draft.plan.tasks[number]
-    placed = dispatcher.place(task, draft.row, 0)
-    if placed is not None:
-        dispatcher.book.take(task, placed)
-        draft.row[number] = placed
+    if _placed(dispatcher, draft, number, 0) or _later(dispatcher, draft, number):
         return
     draft.failed.add(way)
-    for other, taken in enumerate(draft.row):
-        if taken is not None and way in (0, draft.ways[other]):
-            dispatcher.book.give_back(draft.plan.tasks[other], taken)
-            draft.row[other] = None
+    _out(dispatcher, draft, [other for other in range(len(draft.row)) if way in (0, draft.ways[other])])
+
+
+def _placed(dispatcher: Dispatcher, draft: Draft, number: int, not_before: int) -> bool:
+    task = draft.plan.tasks[number]
+    placed = dispatcher.place(task, draft.row, not_before)
+    if placed is None:
+        return False
+    dispatcher.book.take(task, placed)
+    draft.row[number] = placed
+    return True
+
+
+def _later(dispatcher: Dispatcher, draft: Draft, number: int) -> bool:
+    """Strip the bark later, shortly before it can be destroyed."""
+    task = draft.plan.tasks[number]
+    peel = task.bark_of
+    free = None if peel is None else dispatcher.place(replace(task, bark_of=None), draft.row, 0)
+    if peel is None or free is None:
+        return False
+    again = [other for other in range(peel, number) if draft.row[other] is not None]
+    _out(dispatcher, draft, again)
+    day = dispatcher.work_day_before(free.first)
+    return all(_placed(dispatcher, draft, other, day if other == peel else 0) for other in [*again, number])
+
+
+def _out(dispatcher: Dispatcher, draft: Draft, numbers: Iterable[int]) -> None:
+    for number in numbers:
+        taken = draft.row[number]
+        if taken is not None:
+            dispatcher.book.give_back(draft.plan.tasks[number], taken)
+            draft.row[number] = None
 
 
 def _settle(draft: Draft) -> None:
@@ -147,17 +171,23 @@ def _give_back(dispatcher: Dispatcher, tasks: Iterable[Task], placed: Iterable[P
         dispatcher.book.give_back(task, taken)
 
 
-def _latest(dispatcher: Dispatcher, tasks: Sequence[Task], days: Sequence[There]) -> list[int]:
-    """By task the latest day that still leaves time for what waits for it."""
-    ends: list[int] = []
-    for task in tasks:
-        end = task.last if task.due is None else min(task.last, task.due)
-        if task.spans:
-            end = min(end, max(last for _, last in task.spans))
-        sets = dispatcher.book.machine_sets(task) if task.equipment else []
-        if sets:
-            end = max(min((_last_there(days[one], end) for one in machines), default=end) for machines in sets)
-        ends.append(end)
+def _allotted(drafts: Sequence[Draft], machine_days: MachineDays) -> dict[tuple[int, int], int]:
+    """A day for each task with a hired machine, by tree and task: those that are due first have the first days."""
+    waiting = [
+        (_end(task), place, number)
+        for place, draft in enumerate(drafts)
+        for number, task in enumerate(draft.plan.tasks)
+        if machine_days.hires(task)
+    ]
+    return {
+        (place, number): machine_days.allot(drafts[place].plan.tasks[number], end)
+        for end, place, number in sorted(waiting)
+    }
+
+
+def _latest(tasks: Sequence[Task], place: int, allotted: Mapping[tuple[int, int], int]) -> list[int]:
+    """By task the latest day that still leaves time for what waits for it; for hired machines the day allotted."""
+    ends = [allotted.get((place, number), _end(task)) for number, task in enumerate(tasks)]
     for number in range(len(tasks) - 1, -1, -1):
         for pred in tasks[number].preds:
             ends[pred] = min(ends[pred], ends[number] - tasks[number].wait)
@@ -167,17 +197,6 @@ def _latest(dispatcher: Dispatcher, tasks: Sequence[Task], days: Sequence[There]
     return ends
 
 
-def _last_there(days: There, end: int) -> int:
-    """The last day up to `end` on which a machine is there."""
-    if days is None:
-        return end
-    place = bisect_right(days, end)
-    return days[place - 1] if place else -1
-
-
-def _days_there(dispatcher: Dispatcher) -> list[There]:
-    book = dispatcher.book
-    return [
-        [day for day, hours in enumerate(running) if hours > 0.0] if machine.hired else None
-        for machine, running in zip(book.machines, book.running, strict=True)
-    ]
+def _end(task: Task) -> int:
+    end = task.last if task.due is None else min(task.last, task.due)
+    return min(end, max(last for _, last in task.spans)) if task.spans else end

@@ -29,6 +29,8 @@ def guided_large(model: SiteModel, proof: LargeProof, watch: Watch) -> list[Cand
         together=True,
     )
     found = [evaluate(model, scenario)]
+    fewer = frozenset(one.place for one in model.machines if not one.hired or one.place in proof.hired)
+    scenario = replace(scenario, machines=fewer)
     for had in _had(model, proof):
         if watch.stop:
             break
@@ -43,7 +45,7 @@ def _had(model: SiteModel, proof: LargeProof) -> Iterator[Had]:
     """Days on which each hired machine is had: as many as the prices say and one more, from one day or another on."""
     hours = [sum(crew.hours[day] * crew.people for crew in model.days.crews) for day in range(model.days.length)]
     sums = list(accumulate(hours))
-    shares = (0.25, 0.5, 0.1)[: int(SETTINGS["hire_starts_large"])]
+    shares = (0.5, 0.75, 0.25)[: int(SETTINGS["hire_starts_large"])]
     for share in shares if proof.hired else ():
         start = next((day for day, each in enumerate(sums) if each >= share * sums[-1]), 0)
         there = {day for day, each in enumerate(hours) if each > 0.0}
