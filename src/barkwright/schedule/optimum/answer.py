@@ -7,9 +7,9 @@ from dataclasses import field
 
 from barkwright.record import dataclass
 from barkwright.schedule.levels import AVOIDED, BARK, FLOWN, HOST, LATE, LIKED, MONEY, NAMES, REMOVALS, RENTAL, Stated
-from barkwright.schedule.optimum.demand import WAITING
 from barkwright.schedule.optimum.period import PeriodModel
 from barkwright.schedule.optimum.program import Solver
+from barkwright.schedule.optimum.supply import WAITING
 from barkwright.schedule.settings import SETTINGS
 from barkwright.schedule.watch import Watch
 

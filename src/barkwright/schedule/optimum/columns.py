@@ -1,4 +1,4 @@
-"""What the columns of the period model stand for: hours between two days, ways to treat a piece, trees in a season."""
+"""Columns of the period model: hours between days, variants of pieces, seasons of trees; and which can be best."""
 
 from __future__ import annotations
 
@@ -9,6 +9,7 @@ from barkwright.record import dataclass
 from barkwright.schedule.model import PieceModel
 from barkwright.schedule.recipe import Pick
 
+Goal = tuple[Pick, bool, bool]  # what is picked; is it after finish-by, and after the onset?
 Hands = tuple[tuple[int, ...], int, tuple[tuple[int, ...], ...]]  # crews that may, people at once, machines by kind
 
 

@@ -31,7 +31,7 @@ def guided_large(model: SiteModel, proof: LargeProof, watch: Watch) -> list[Cand
     found = [evaluate(model, scenario)]
     fewer = frozenset(one.place for one in model.machines if not one.hired or one.place in proof.hired)
     scenario = replace(scenario, machines=fewer)
-    for had in _had(model, proof):
+    for had in _had(model, proof, found[0]):
         if watch.stop:
             break
         found.append(evaluate(model, replace(scenario, had=had)))
@@ -41,13 +41,13 @@ def guided_large(model: SiteModel, proof: LargeProof, watch: Watch) -> list[Cand
     return [*(one for one in found if one is not best), best]
 
 
-def _had(model: SiteModel, proof: LargeProof) -> Iterator[Had]:
+def _had(model: SiteModel, proof: LargeProof, plan: Candidate) -> Iterator[Had]:
     """Days on which each hired machine is had: as many as the prices say and one more, from one day or another on."""
     hours = [sum(crew.hours[day] * crew.people for crew in model.days.crews) for day in range(model.days.length)]
-    sums = list(accumulate(hours))
-    shares = (0.5, 0.75, 0.25)[: int(SETTINGS["hire_starts_large"])]
+    sums, work = list(accumulate(hours)), sum(task.need for one in plan.plans for task in one.tasks)
+    shares = (0.15, 0.4, 0.7)[: int(SETTINGS["hire_starts_large"])]
     for share in shares if proof.hired else ():
-        start = next((day for day, each in enumerate(sums) if each >= share * sums[-1]), 0)
+        start = next((day for day, each in enumerate(sums) if each >= share * work), 0)
         there = {day for day, each in enumerate(hours) if each > 0.0}
         blocks: list[tuple[int, frozenset[int]]] = []
         for place, spans in sorted(proof.hired.items(), key=lambda one: (sum(span[2] for span in one[1]), one[0])):

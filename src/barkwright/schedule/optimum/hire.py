@@ -27,6 +27,11 @@ def least_hire(model: SiteModel, place: int, days: list[int], most: int) -> list
     return [float(value) for value in best[len(days)]]
 
 
+def least_a_day(model: SiteModel, place: int, most: int) -> float:
+    """The least that a day of use costs, however long a hire of up to `most` days is [currency/day]."""
+    return min((float(cover(model, place, days)[0]) / days for days in range(1, most + 1)), default=0.0)
+
+
 def brief_rents(model: SiteModel, place: int) -> list[tuple[float, float]]:
     """Hours of all machines of a line that a rent by the hour or the half day holds [h], and its price [currency]."""
     entry = model.machines[place].entry

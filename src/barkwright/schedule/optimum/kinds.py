@@ -14,11 +14,11 @@ from typing import Any
 from barkwright.record import dataclass
 from barkwright.schedule.lying import down_from
 from barkwright.schedule.model import PieceModel, SiteModel, TreeModel
-from barkwright.schedule.optimum.columns import Variant
+from barkwright.schedule.optimum.columns import Goal, Variant
 from barkwright.schedule.optimum.ideal import untreated
 from barkwright.schedule.optimum.lines import NOT_PLAIN, Line, line_of, steps_for, worth_of_line
 from barkwright.schedule.optimum.prices import NEVER, Prices
-from barkwright.schedule.optimum.variants import Goal, Variants
+from barkwright.schedule.optimum.variants import Variants
 from barkwright.stem.pieces import Piece
 from barkwright.treatment.shop import shop_of
 from barkwright.treatment.ways import Step

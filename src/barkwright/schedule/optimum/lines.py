@@ -7,10 +7,10 @@ from collections.abc import Sequence
 from barkwright.record import dataclass
 from barkwright.schedule.levels import AVOIDED, BARK, FLOWN, HOST, LATE, LIKED, MONEY
 from barkwright.schedule.model import PieceModel, TreeModel
-from barkwright.schedule.optimum.columns import Chunk, Variant
+from barkwright.schedule.optimum.columns import Chunk, Goal, Variant
 from barkwright.schedule.optimum.ideal import Worth
 from barkwright.schedule.optimum.prices import NEVER, Prices, Shares
-from barkwright.schedule.optimum.variants import Goal, Variants
+from barkwright.schedule.optimum.variants import Variants
 from barkwright.treatment.ways import Step
 
 DIGITS = 6

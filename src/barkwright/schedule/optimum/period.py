@@ -7,198 +7,148 @@ bound on every plan.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from itertools import accumulate
-from math import ceil
+from collections.abc import Iterable, Sequence
 
+from barkwright.inventory.model import Destination
 from barkwright.schedule.levels import (
+    AVOIDED,
+    BARK,
+    FLOWN,
+    HOST,
+    LATE,
+    LIKED,
     MONEY,
-    RENTAL,
+    REMOVALS,
+    removal_asked,
 )
 from barkwright.schedule.model import SiteModel
 from barkwright.schedule.money import largest
-from barkwright.schedule.optimum.columns import Hands
-from barkwright.schedule.optimum.demand import Demand
-from barkwright.schedule.optimum.hire import brief_rents, least_hire
+from barkwright.schedule.optimum.columns import Chunk, SeasonColumns, Variant
 from barkwright.schedule.optimum.program import INFINITE
-from barkwright.schedule.optimum.spans import Brief, DayOfUse, Hire, Limit, Span, TreeColumns, crowded
-from barkwright.schedule.settings import SETTINGS
+from barkwright.schedule.optimum.spans import Taken, TreeColumns
+from barkwright.schedule.optimum.supply import WAITING, Levels, Supply
+from barkwright.schedule.scenario import host_left_ft2
 
-NO_HANDS: Hands = ((), 1, ())
 
-
-class PeriodModel(Demand):
-    """The whole program: what the trees ask for, and what hands, machines, hires and loads give, at their prices."""
+class PeriodModel(Supply):
+    """Builds the program: `costs[level]` of its columns at a level, and `fixed[level]`, which is always there."""
 
     def __init__(self, model: SiteModel, trees: Sequence[TreeColumns], whole: bool, strict: bool) -> None:
-        super().__init__(model, trees, whole)
-        self.strict = strict  # are days of hire, and loads, counted in whole numbers?
-        self.hired: dict[int, dict[int, DayOfUse]] = {}  # by machine and period
-        self._sums: dict[int, list[float]] = {}
-        self._days_of_use: dict[tuple[int, ...], dict[int, list[DayOfUse]]] = {}
-        self.limits: list[Limit] = []
-        self.hires: dict[int, Hire] = {}  # by machine
-        self._machines()
-        self._hands()
+        super().__init__(model, trees, strict)
+        self.whole = whole  # are trees and pieces counted in whole numbers?
+        self.fixed = [0.0] * (WAITING + 1)
+        self.taken: list[Taken] = []
+        self.site_limits: dict[object, int] = {}
+        self.hauls: dict[tuple[Destination, str], int] = {}
+        self._trees()
+        self.machines()
+        self.hands()
         self._loads()
 
-    def _hands(self) -> None:
-        """Hours of each crew for what it may do, no more of them between any two days than it has there."""
-        crews = self.model.days.crews
-        by_crew: dict[int, list[Span]] = {}
-        for (hands, first, last), demand in self._demand.items():
-            for place in hands[0]:
-                crew = crews[place]
-                if self._hours(place, first, last) > 0.0:
-                    paid = crew.rate if crew.paid else 0.0
-                    column = self._column(INFINITE, False, [(demand, 1.0)], {MONEY: crew.rate}, paid)
-                    by_crew.setdefault(place, []).append(Span(first, last, column, 1.0, self._most[demand], hands))
-        for place, spans in by_crew.items():
-            crew = crews[place]
-            for first, last, inside in crowded(spans):
-                hours = self._hours(place, first, last)
-                self._at_most(inside, hours * crew.people, self._limit_of(place, first, last, 1))
-                for size in range(2, crew.people + 1):
-                    if crew.people % size:
-                        teams = [one.shared() for one in inside if one.hands[1] >= size]
-                        self._at_most(teams, hours * (crew.people // size), self._limit_of(place, first, last, size))
-        for places, columns in self._days_of_use.items():
-            beside = [one for spans in by_crew.values() for one in spans if places in one.hands[2]]
-            for first, last, inside in crowded(beside):
-                entries = [(one.column, 1.0) for one in inside]
-                uses = [(p, use) for p in range(first, last + 1) for use in columns.get(p, ())]
-                entries += [(use.column, -use.hands) for _, use in uses]
-                limit = self._limit_of(-1, first, last, 1)
-                limit.beside, limit.hire = places, tuple((use.place, p, use.hands) for p, use in uses)
-                self._bound(limit, entries, 0.0)
-
-    def _at_most(self, inside: Sequence[Span], hours: float, limit: Limit) -> None:
-        if sum(one.most * one.entry for one in inside) > hours + 1e-9:
-            self._bound(limit, [(one.column, one.entry) for one in inside], hours)
-
-    def _bound(self, limit: Limit, entries: Sequence[tuple[int, float]], hours: float) -> None:
-        limit.row, limit.hours = self.program.row(-INFINITE, hours, entries), hours
-        self.limits.append(limit)
-
-    def _limit_of(self, place: int, first: int, last: int, size: int) -> Limit:
-        return Limit(-1, place, self.cuts[first], self.cuts[last + 1], size)
-
-    def _hours(self, place: int, first: int, last: int) -> float:
-        """Hours of each person of a crew in a run of periods [h]."""
-        sums = self._sums.get(place)
-        if sums is None:
-            sums = self._sums[place] = [0.0, *accumulate(self.model.days.crews[place].hours)]
-        return sums[self.cuts[last + 1]] - sums[self.cuts[first]]
-
-    def _machines(self) -> None:
-        """Machine hours and days of hire, no more hours between any two days than the machine has there."""
-        machines, days = self.model.machines, self.model.days
-        longest = [max((crew.hours[day] for crew in days.crews), default=0.0) for day in range(days.length)]
-        hands = [sum(crew.hours[day] * crew.people for crew in days.crews) for day in range(days.length)]
-        by_machine: dict[int, list[Span]] = {}
-        for (places, first, last), demand in self._machine_demand.items():
-            for place in places:
-                running = machines[place].running
-                column = self._column(INFINITE, False, [(demand, 1.0)], {MONEY: running}, running)
-                by_machine.setdefault(place, []).append(Span(first, last, column, 1.0, self._most[demand], NO_HANDS))
-        wanted = self._machine_hours()
-        for place, spans in sorted(by_machine.items()):
-            machine = machines[place]
-            start, end = max(machine.first, 0), min(machine.last, days.length - 1)
-            there = [day for day in range(start, end + 1) if longest[day] > 0.0]
-            if not machine.hired:
-                for first, last, inside in crowded(spans):
-                    hours = sum(longest[day] for day in there if self.cuts[first] <= day < self.cuts[last + 1])
-                    self._at_most(inside, hours * machine.count, self._limit_of(place, first, last, 0))
+    def _trees(self) -> None:
+        for one in self.trees:
+            tree, count = one.tree, one.count
+            self.fixed[BARK] += count * tree.infested_ft2
+            self.fixed[FLOWN] += count * tree.infested_ft2
+            self.fixed[HOST] += count * host_left_ft2(self.model, tree, None)
+            self.fixed[REMOVALS] += count * removal_asked(tree)
+            if not one.seasons:
                 continue
-            total = self.program.row(-INFINITE, 0.0)
-            used: dict[int, DayOfUse] = {}  # by period
-            for period in range(len(self.cuts) - 1):
-                own = [day for day in there if self.cuts[period] <= day < self.cuts[period + 1]]
-                if own:
-                    best = max(longest[day] for day in own) * machine.count
-                    column = self._column(len(own), self.strict, [(total, 1.0)], {RENTAL: 1.0})
-                    used[period] = DayOfUse(place, column, len(own), best, max(hands[day] for day in own))
-            self.hired[place] = used
-            for first, last, inside in crowded(spans):
-                entries = [(one.column, 1.0) for one in inside]
-                uses = [(p, used[p]) for p in range(first, last + 1) if p in used]
-                entries += [(use.column, -use.machine) for _, use in uses]
-                limit = self._limit_of(place, first, last, 0)
-                limit.hire = tuple((place, p, use.machine) for p, use in uses)
-                self._bound(limit, entries, 0.0)
-            best = max((longest[day] for day in there), default=0.0) * machine.count
-            self._hire(place, total, there, wanted[place], best, spans)
-        for places in sorted({places for places, _, _ in self._machine_demand}):
-            if all(machines[place].hired for place in places):
-                columns: dict[int, list[DayOfUse]] = {}
-                for place in places:
-                    for period, use in self.hired[place].items():
-                        columns.setdefault(period, []).append(use)
-                self._days_of_use[places] = columns
+            only = self.program.row(count if one.must else -INFINITE, count)
+            for season in one.seasons:
+                self._season(one, season, only)
 
-    def _machine_hours(self) -> dict[int, float]:
-        """The most hours that each machine could be wanted for [h]."""
+    def _season(self, one: TreeColumns, season: SeasonColumns, only: int) -> None:
+        tree, count = one.tree, one.count
+        standing = host_left_ft2(self.model, tree, None)
+        links = [self.program.row(0.0 if piece.vital else -INFINITE, 0.0) for piece in season.pieces]
+        needs = self._needs(season.chunks)
+        self._add_most(count, [needs])
+        entries = [(only, 1.0), *((row, -1.0) for row in links), *needs]
+        untreated = sum(piece.host for piece in season.pieces)
+        costs: Levels = {
+            HOST: untreated - standing,
+            REMOVALS: -float(removal_asked(tree)),
+            MONEY: season.money,
+            WAITING: float(season.opens),
+        }
+        found = Taken(one, season, self.column(count, self.whole, entries, costs, season.money), [])
+        for row, piece in zip(links, season.pieces, strict=True):
+            held: list[tuple[int, Variant]] = []
+            wants = [self._needs(variant.chunks) for variant in piece.variants]
+            self._add_most(count, wants)
+            for variant, needs in zip(piece.variants, wants, strict=True):
+                entries = [(row, 1.0), *needs, *self._limited(variant)]
+                costs = {
+                    BARK: variant.bark - piece.piece.infested_ft2,
+                    FLOWN: variant.flown - piece.piece.infested_ft2,
+                    AVOIDED: variant.avoided,
+                    HOST: variant.host - piece.host,
+                    MONEY: variant.money,
+                    LIKED: variant.disliked,
+                    LATE: variant.late,
+                    WAITING: float(max((chunk.first for chunk in variant.chunks), default=0)),
+                }
+                held.append((self.column(count, self.whole, entries, costs), variant))
+            found.pieces.append(held)
+        self.taken.append(found)
+
+    def _add_most(self, count: int, wants: Iterable[Iterable[tuple[int, float]]]) -> None:
+        """Count in what one piece could ask of each row: one of its variants is taken at most."""
         most: dict[int, float] = {}
-        for tree in self.trees:
-            for season in tree.seasons:
-                for piece in season.pieces:
-                    wanted: dict[int, float] = {}
-                    for variant in piece.variants:
-                        for chunk in variant.chunks:
-                            for places in chunk.hands[2]:
-                                for place in places:
-                                    wanted[place] = max(wanted.get(place, 0.0), chunk.machine_hours)
-                    for place, hours in wanted.items():
-                        most[place] = most.get(place, 0.0) + hours * tree.count
-                for chunk in season.chunks:
-                    for places in chunk.hands[2]:
-                        for place in places:
-                            most[place] = most.get(place, 0.0) + chunk.machine_hours * tree.count
-        return most
+        for needs in wants:
+            for row, hours in needs:
+                most[row] = max(most.get(row, 0.0), -hours)
+        for row, hours in most.items():
+            self._most[row] = self._most.get(row, 0.0) + count * hours
 
-    def _hire(self, place: int, total: int, days: list[int], hours: float, best: float, spans: Sequence[Span]) -> None:
-        """The least price of so many days of use; the last column stands for that many or more.
+    def _needs(self, chunks: Iterable[Chunk]) -> list[tuple[int, float]]:
+        """Entries of hours in the rows that ask for them."""
+        found: dict[int, float] = {}
+        for chunk in chunks:
+            first, last = self.period(chunk.first, chunk.last)
+            if chunk.hours > 0.0:
+                key = (chunk.hands, first, last)
+                if key not in self._demand:
+                    self._demand[key] = self.program.row(0.0, INFINITE)
+                row = self._demand[key]
+                found[row] = found.get(row, 0.0) - chunk.hours
+            if chunk.machine_hours > 0.0:
+                for places in chunk.hands[2]:
+                    place = (places, first, last)
+                    if place not in self._machine_demand:
+                        self._machine_demand[place] = self.program.row(0.0, INFINITE)
+                    row = self._machine_demand[place]
+                    found[row] = found.get(row, 0.0) - chunk.machine_hours
+        return list(found.items())
 
-        Days by themselves may be billed by the hour instead: then all hours are on the days hired or among the billed.
-        """
-        wanted = ceil(hours / best) if best > 0 else 0
-        most = min(len(days), 2 * wanted + 2, int(SETTINGS["hire_days_priced"]))
-        only = self.program.row(1.0, 1.0)
-        brief = self._briefly(place, total, len(days), spans)
-        self.hires[place] = Hire(least_hire(self.model, place, days, most), len(days), best, brief)
-        for number, price in enumerate(self.hires[place].prices):
-            reach = float(len(days)) if number == most else float(number)
-            entries = [(total, -reach), (only, 1.0)]
-            if brief is not None:
-                entries.append((brief.row, -reach * best))
-            self._column(1.0, self.strict, entries, {MONEY: price}, price)
+    def _limited(self, variant: Variant) -> list[tuple[int, float]]:
+        """Entries in the rows of what the site takes only so much of, and of loads."""
+        limits, found = self.model.work.inventory.limits, []
+        if limits.chips_site_takes_yd3 is not None and variant.chips > 0.0:
+            found.append((self._limit("chips", limits.chips_site_takes_yd3), variant.chips))
+        if limits.firewood_cords_per_week is not None and variant.cords > 0.0:
+            due = self.model.days.length if variant.pick.due is None else variant.pick.due
+            found.append(
+                (self._limit("cords", limits.firewood_cords_per_week * self.model.days.length / 7), variant.cords)
+            )
+            found.append((self._limit(("cords", due), limits.firewood_cords_per_week * due / 7), variant.cords))
+        if variant.haul is not None:
+            if variant.haul[:2] not in self.hauls:
+                self.hauls[variant.haul[:2]] = self.program.row(-INFINITE, 0.0)
+            found.append((self.hauls[variant.haul[:2]], variant.haul[2]))
+        return found
 
-    def _briefly(self, place: int, total: int, days: int, spans: Sequence[Span]) -> Brief | None:
-        """Days by themselves, billed by the hour or the half day, each with a delivery.
-
-        Each such day takes one whole rent or more, and all of them hold the hours that no other hire holds.
-        """
-        rents = brief_rents(self.model, place)
-        if not rents or not days:
-            return None
-        row = self.program.row(-INFINITE, 0.0, [(span.column, 1.0) for span in spans])
-        one, most = self.program.row(-INFINITE, 0.0), self.program.row(-INFINITE, 0.0)
-        delivery = float(self.model.machines[place].entry.delivery or 0)
-        longest = ceil(max(crew.hours_per_day for crew in self.model.work.inventory.crew))
-        self._column(
-            float(days), self.strict, [(total, -1.0), (one, 1.0), (most, -longest)], {MONEY: delivery}, delivery
-        )
-        for holds, rent in rents:
-            entries = [(row, -holds), (one, -1.0), (most, 1.0)]
-            self._column(float(days * longest), self.strict, entries, {MONEY: rent}, rent)
-        return Brief(row, delivery, tuple(rents), longest)
+    def _limit(self, name: object, most: float) -> int:
+        if name not in self.site_limits:
+            self.site_limits[name] = self.program.row(-INFINITE, most)
+        return self.site_limits[name]
 
     def _loads(self) -> None:
         """Whole loads to destinations that ask for a fee."""
         for (place, tool), row in self.hauls.items():
             fee, payload = self.model.work.prices.load_fee(place, largest(self.model, tool))
-            self._column(INFINITE, self.strict, [(row, -payload)], {MONEY: fee}, fee)
+            self.column(INFINITE, self.strict, [(row, -payload)], {MONEY: fee}, fee)
 
     def paid(self) -> list[float] | None:
         """Money that leaves the purse, by column; None where there is no budget."""

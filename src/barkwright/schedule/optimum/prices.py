@@ -144,23 +144,18 @@ class Prices:
     def _least_hire(self, hire: Hire, gains: Sequence[float]) -> float:
         """gains : what the hours of 0, 1, ... days of use are worth."""
         prices = [each * self.paid() for each in hire.prices]
-        free = gains[-1]
-        if hire.brief is None:
-            inside = (price - gain for price, gain in zip(prices, gains, strict=False))
-            return min([*inside, prices[-1] - free])
-        hour, brief = self._price[hire.brief.row], hire.brief
+        prices += [max(prices[-1], hire.a_day * self.paid() * days) for days in range(len(prices), len(gains))]
+        brief = hire.brief
+        if brief is None:
+            return min(price - gain for price, gain in zip(prices, gains, strict=False))
+        hour = self._price[brief.row]
         rent = min(price * self.paid() - hour * holds for holds, price in brief.rents)
         day = brief.delivery * self.paid() + (rent if rent >= 0.0 else brief.longest * rent)
-        worth = [
-            *(price - hour * hire.best * number for number, price in enumerate(prices[:-1])),
-            prices[-1] - hour * hire.best * hire.days,
-        ]
-        least = 0.0
-        for number, price in enumerate(worth):
-            for brief_days in range(len(gains)):
-                at = free if number == len(worth) - 1 else gains[min(number + brief_days, len(gains) - 1)]
-                least = min(least, price + brief_days * day - at)
-        return least
+        return min(
+            price - hour * hire.best * number + also * day - gains[min(number + also, len(gains) - 1)]
+            for number, price in enumerate(prices)
+            for also in range(len(gains))
+        )
 
     def _of_crew(self, place: int, hands: Hands, first: int, last: int) -> float:
         crew = self.model.days.crews[place]

@@ -74,6 +74,7 @@ class Hire:
 
     prices: list[float]  # least of 0, 1, ... days of use; the last stands for that many or more [currency]
     days: int  # that there are
+    a_day: float  # no day of use costs less, however many [currency]
     best: float  # hours of the best day [h]
     brief: Brief | None
 

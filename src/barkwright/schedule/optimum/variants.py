@@ -10,14 +10,12 @@ from collections.abc import Iterator, Sequence
 
 from barkwright.schedule.lying import clear_by, down_from
 from barkwright.schedule.model import PieceModel, SiteModel, TreeModel
-from barkwright.schedule.optimum.columns import Chunk, Hands, PieceColumns, SeasonColumns, Variant, undominated
+from barkwright.schedule.optimum.columns import Chunk, Goal, Hands, PieceColumns, SeasonColumns, Variant, undominated
 from barkwright.schedule.options import Option
 from barkwright.schedule.recipe import LOCATE, Pick, base_tasks, completing
 from barkwright.schedule.settings import SETTINGS
 from barkwright.schedule.tally import CHIPS, STOVE, uses
 from barkwright.treatment.ways import Step, Way
-
-Goal = tuple[Pick, bool, bool]  # what is picked; is it after finish-by, and after the onset?
 
 
 class Variants:
