@@ -57,6 +57,10 @@ class Kinds:
         size = shop_of(model.work.inventory).size
         self._packing = max(size["pack-large"] / size["pack-small"], size["pack-small"] / size["pack-large"])
 
+    def ends_of(self, piece: PieceModel) -> list[PieceModel]:
+        """The least and the greatest piece of a kind."""
+        return self.ends[self._keys[piece.piece.id]]
+
     def hopeful(self, tree: TreeModel, piece: PieceModel, closes: int | None, opens: int) -> Hopeful:
         """What can be best for a piece."""
         key = self._keys[piece.piece.id]
