@@ -19,6 +19,7 @@ NAMES = {"region": ("interior-plateau", "central-rockies"), "ecodivision": ("M13
 # Codes that other rooms give: about the rulebook, the models of wood and season, and prices.
 OTHERS = {
     "assumption",
+    "interrupted",
     "bad-table",
     "left-out",
     "bad-condition",

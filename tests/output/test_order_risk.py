@@ -29,7 +29,8 @@ def test_the_chance_the_date_and_what_is_short_are_said_with_their_units():
     text = block(risk("T1", "T2", "T3"))
     assert "In 87 of 100 years like those on record the work is done before the beetles fly." in text
     assert (
-        "In 8 of 10 it is done by Thu 20 May 2027; for 9 of 10 in time all of it would have to be done 3 days" in text
+        "In 8 of 10 it is done by Thu 20 May 2027; to be in time in 9 of 10, all of it would have to be done 3 days"
+        in text
     )
     assert "On average 8 sq ft of infested bark is left." in text
     assert "On average 0.8 m2 of infested bark is left." in block(risk("T1"), metric=True)

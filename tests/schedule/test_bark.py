@@ -60,7 +60,7 @@ def test_in_the_cold_it_may_lie_until_the_next_fire_but_not_into_the_spring() ->
     plan = made(WINTER, date(2026, 11, 25))
     assert plan.broken == ()
     pairs = _stripped_and_burned(plan)
-    assert len(pairs) > 3
+    assert pairs
     assert all(burn < date(2027, 5, 7) for _, burn in pairs)
 
 

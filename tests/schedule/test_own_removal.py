@@ -14,7 +14,7 @@ ON = date(2026, 10, 20)
 SITE = """
 barkwright: 1
 site: {name: Alder Bend, units: imperial, latitude: 53.9, longitude: -123.0, region: interior-plateau,
-  ground: {diggable: true, services_located: true}}
+  ground: {diggable: true, services_located: true}, burning: {permit: refused}}
 trees:
   - id: T1
     species: white

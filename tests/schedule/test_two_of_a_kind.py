@@ -74,7 +74,8 @@ def test_a_deep_trench_is_dug_by_the_deep_digger() -> None:
     dig = (
         "  - {kind: excavator, capacity: 3, rent_per_day: 90}\n  - {kind: excavator, capacity: 12, rent_per_day: 400}\n"
     )
-    text = SITE.replace("calendar:", f"{dig}calendar:").replace("  - {kind: drawknife, owned: true, count: 2}\n", "")
+    text = SITE.replace("calendar:", f"{dig}wishes: {{avoid: [burn, split, chip, haul]}}\ncalendar:")
+    text = text.replace("  - {kind: drawknife, owned: true, count: 2}\n", "")
     plan = planned(text, ON)
     assert plan.broken == ()
     hired = [run.label for run in plan.schedule.rentals if run.equipment == "excavator"]

@@ -63,7 +63,7 @@ def _when(risk: Risk, flight: FlightRisk) -> str:
     if spare is None or spare == 0:
         return f"{text}."
     if spare < 0:
-        return f"{text}; for {sure} in time all of it would have to be done {amount(-spare, 'day')} sooner."
+        return f"{text}; to be in time in {sure}, all of it would have to be done {amount(-spare, 'day')} sooner."
     return f"{text}; {amount(spare, 'day')} later it would still be in time in {sure}."
 
 

@@ -13,6 +13,7 @@ from barkwright.schedule.optimum.guided_large import guided_large
 from barkwright.schedule.optimum.large import LargeProof
 from barkwright.schedule.optimum.search import Proof
 from barkwright.schedule.options import Kit, Taste
+from barkwright.schedule.order import natural
 from barkwright.schedule.scenario import Candidate, Scenario, evaluate
 from barkwright.schedule.settings import SETTINGS
 from barkwright.schedule.tidy import tidied
@@ -75,7 +76,8 @@ def _reaches(values: Sequence[float], proof: Proof | LargeProof) -> bool:
 
 def _orders(model: SiteModel, proof: Proof | LargeProof) -> Iterator[dict[str, float]]:
     """Other orders of the trees of a small site: of all orders a number that do not look alike."""
-    names = sorted((tree.id for tree in model.trees), key=lambda name: (proof.guide.ranks.get(name, INFINITE), name))
+    ranks = proof.guide.ranks
+    names = sorted((tree.id for tree in model.trees), key=lambda name: (ranks.get(name, INFINITE), natural(name)))
     if len(names) > SETTINGS["orders_trees"]:
         return
     for number, order in enumerate(islice(permutations(names), int(SETTINGS["orders_tried"]))):

@@ -8,6 +8,7 @@ from itertools import pairwise
 from barkwright.record import dataclass
 from barkwright.schedule.lying import clear_by, down_from
 from barkwright.schedule.model import PieceModel, SiteModel, TreeModel
+from barkwright.schedule.order import natural
 from barkwright.schedule.recipe import base_tasks
 
 DIGITS = 9
@@ -24,7 +25,7 @@ class Group:
 def like_trees(model: SiteModel) -> list[Group]:
     """The trees of a site in groups that are the same in all that a plan asks, in the order of their first."""
     found: dict[Hashable, list[TreeModel]] = {}
-    for tree in model.trees:
+    for tree in sorted(model.trees, key=lambda one: natural(one.id)):
         found.setdefault(_same(model, tree), []).append(tree)
     return [Group(trees[0], tuple(trees)) for trees in found.values()]
 
