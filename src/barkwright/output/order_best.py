@@ -23,7 +23,7 @@ SMALLEST = 0.0005  # a smaller share is not worth a figure
 RULE = "This plan was made by a rule of thumb; nothing is proven about it, and a better one may exist."
 NOT_IN_IT = (
     "All this holds for what is reckoned with here: walking between trees, learning on the job, other weather than is "
-    "expected, the spread of sizes within a class of like pieces, and hours that turn out wrong are not in it."
+    "expected, and hours that turn out wrong are not in it."
 )
 CLIENTS = (NAMES[BARK], NAMES[MONEY])  # what a client asks for first
 HEAD = ("What counts, in this order", "This plan", "Least", "Gap", "May give up")
