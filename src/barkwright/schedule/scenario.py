@@ -17,7 +17,7 @@ from barkwright.schedule.order import ordered
 from barkwright.schedule.recipe import Pick
 from barkwright.schedule.settings import SETTINGS
 from barkwright.schedule.tally import TreePlan
-from barkwright.schedule.together import written_together
+from barkwright.schedule.together import rest_tried, written_together
 from barkwright.schedule.toil import toil
 
 HALF_A_CENT = 0.005
@@ -64,6 +64,8 @@ def evaluate(model: SiteModel, scenario: Scenario) -> Candidate:
             missed.append(tree)
         else:
             plans.append(plan)
+    if scenario.together:
+        rest_tried(dispatcher, plans)
     looks = {tree.place: plan for tree in missed if (plan := dispatcher.look(tree)) is not None}
     plans += looks.values()
     missed = [tree for tree in missed if tree.place not in looks]

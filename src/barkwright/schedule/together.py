@@ -14,6 +14,8 @@ from barkwright.schedule.recipe import base_tasks, question_of, way_tasks
 from barkwright.schedule.tally import TreePlan
 from barkwright.schedule.tasks import Task
 
+LEAST = 0.1  # hours that work is divided by, at least [h]
+
 
 @dataclass(slots=True)
 class Draft:
@@ -34,7 +36,7 @@ class Draft:
 def written_together(dispatcher: Dispatcher, trees: Sequence[TreeModel], allot: bool) -> dict[int, TreePlan]:
     """Plans of the guided trees that find a place, by the tree's place; the others are not in the book.
 
-    Where a piece finds none as guided, it is tried in other ways once all else is written in.
+    A log that finds none as guided is tried in other ways once all else is written in.
 
     allot : are the days of hired machines few, and handed out first?
     """
@@ -141,20 +143,37 @@ def _settle(draft: Draft) -> None:
 
 
 def _finished(dispatcher: Dispatcher, draft: Draft) -> bool:
-    """Find ways for the pieces that have none; False when one finds none that the tree is not felled without."""
+    """Find other ways for the pieces that the tree is not felled without; False when one finds none."""
     plan = draft.plan
-    waiting = [one for one in plan.tree.pieces if one.piece.id not in plan.picks and one.at_stake]
-    return all(_again(dispatcher, draft, one) or not dispatcher.vital(plan.tree, one) for one in waiting)
+    waiting = (one for one in plan.tree.pieces if one.piece.id not in plan.picks and dispatcher.vital(plan.tree, one))
+    return all(_again(dispatcher, plan, one, draft.closes) for one in waiting)
 
 
-def _again(dispatcher: Dispatcher, draft: Draft, piece: PieceModel) -> bool:
+def rest_tried(dispatcher: Dispatcher, plans: Iterable[TreePlan]) -> None:
+    """Find ways for what may be left, in the hours that are left: first what has most infested bark for its hours."""
+    guide = dispatcher.guide
+    waiting: list[tuple[float, int, int, TreePlan, PieceModel, int | None]] = []
+    for plan in plans:
+        closes = None if guide is None else guide.seasons.get(plan.tree.id, (None, 0))[0]
+        for number, piece in enumerate(plan.tree.pieces):
+            if piece.piece.id in plan.picks or not piece.at_stake:
+                continue
+            picks = dispatcher.candidates(plan.tree, piece, closes)
+            if picks:
+                dense = piece.infested_ft2 / max(picks[0].option.hours, LEAST)
+                waiting.append((-round(dense, 6), plan.tree.place, number, plan, piece, closes))
+    for *_, plan, piece, closes in sorted(waiting, key=lambda one: one[:3]):
+        _again(dispatcher, plan, piece, closes)
+
+
+def _again(dispatcher: Dispatcher, plan: TreePlan, piece: PieceModel, closes: int | None) -> bool:
     """Try other ways for a piece, one after the other."""
-    plan, tree = draft.plan, draft.plan.tree
+    tree = plan.tree
     start = len(plan.tasks)
     base = [number for number, task in enumerate(plan.tasks) if task.way is None]
     after = (base[-1],) if base else ()
     ready = max((plan.placed[number].last for number in base), default=tree.opens)
-    for pick in dispatcher.hopeful(dispatcher.candidates(tree, piece, draft.closes), ready):
+    for pick in dispatcher.hopeful(dispatcher.candidates(tree, piece, closes), ready):
         plan.tasks += way_tasks(dispatcher.model, tree, [(piece, pick)], after, start, question_of(tree))
         mark = dispatcher.book.mark()
         if dispatcher.place_all(plan):

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from itertools import accumulate
 
-from barkwright.schedule.levels import better, values_of
+from barkwright.schedule.levels import BARK, better, values_of
 from barkwright.schedule.model import SiteModel
 from barkwright.schedule.optimum.large import LargeProof
 from barkwright.schedule.options import Taste
@@ -31,7 +31,8 @@ def guided_large(model: SiteModel, proof: LargeProof, watch: Watch) -> list[Cand
     found = [evaluate(model, scenario)]
     fewer = frozenset(one.place for one in model.machines if not one.hired or one.place in proof.hired)
     scenario = replace(scenario, machines=fewer)
-    for had in _had(model, proof, found[0]):
+    spare = values_of(model, found[0])[BARK] <= (proof.bounds[BARK] or 0.0) * (1.0 + SETTINGS["close_enough"]) + 1.0
+    for had in _had(model, proof, found[0]) if spare else ():  # where bark is left, every day of a machine helps
         if watch.stop:
             break
         found.append(evaluate(model, replace(scenario, had=had)))

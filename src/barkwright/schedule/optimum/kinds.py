@@ -93,8 +93,10 @@ class Kinds:
         plain = [line for line in lines if line.plain]
         if self.ideal and len(plain) == len(lines) and not extra:
             plain = self._ideal(tree, ends[0], plain)
-        if not _split(ends[0]) and not _split(ends[1]):
-            plain = self._undominated(plain, taken[0], _hours(taken[0], taken[1], self._packing))
+        known = not _split(ends[0]) and not _split(ends[1])
+        firm = {goal for goal, steps in taken[0].items() if _alike(steps, taken[1].get(goal, ()))}
+        hours = _hours(taken[0], taken[1] if known else {}, self._packing)
+        plain = self._undominated(plain, taken[0], hours, firm)
         return Hopeful((*plain, *(line for line in lines if not line.plain), *extra), last)
 
     def _ideal(self, tree: TreeModel, least: PieceModel, lines: Sequence[Line]) -> list[Line]:
@@ -104,8 +106,13 @@ class Kinds:
         best = min([*(worth_of_line(one, least) for one in lines), *([] if vital else nothing)], default=None)
         return [one for one in lines if worth_of_line(one, least) == best]
 
-    def _undominated(self, lines: Sequence[Line], steps: dict[Goal, tuple[Step, ...]], hours: Hours) -> list[Line]:
-        """The lines that no other is as cheap as for all pieces, at one set of prices at least."""
+    def _undominated(
+        self, lines: Sequence[Line], steps: dict[Goal, tuple[Step, ...]], hours: Hours, firm: set[Goal]
+    ) -> list[Line]:
+        """The lines that no other is as cheap as for all pieces, at one set of prices at least.
+
+        firm : goals whose steps are the same for all pieces
+        """
         priced = [[_by_step(line, steps[line.goal], number) for number in range(len(self.prices))] for line in lines]
         likely = [[_cost(one, hours, 0) for one in sets] for sets in priced]
         order = sorted(
@@ -113,7 +120,7 @@ class Kinds:
         )
         kept: list[int] = []
         for at in order:
-            if not any(self._as_cheap(priced, other, at, lines, hours) for other in kept):
+            if not any(self._as_cheap(priced, other, at, lines, hours) for other in kept if lines[other].goal in firm):
                 kept.append(at)
         return [lines[at] for at in kept]
 
@@ -145,7 +152,7 @@ def _hours(low: dict[Goal, tuple[Step, ...]], high: dict[Goal, tuple[Step, ...]]
     found: Hours = {}
     for goal, steps in low.items():
         others = high.get(goal, ())
-        alike = [(one.do, one.people) for one in steps] == [(one.do, one.people) for one in others]
+        alike = _alike(steps, others)
         for number, step in enumerate(steps):
             if not alike:
                 found[id(step), 0] = found[id(step), 1] = ANY
@@ -154,6 +161,10 @@ def _hours(low: dict[Goal, tuple[Step, ...]], high: dict[Goal, tuple[Step, ...]]
                 found[id(step), 0] = (step.person_hours.mean / wide, other.person_hours.mean * wide)
                 found[id(step), 1] = (step.machine_hours.mean / wide, other.machine_hours.mean * wide)
     return found
+
+
+def _alike(steps: Sequence[Step], others: Sequence[Step]) -> bool:
+    return [(one.do, one.people) for one in steps] == [(one.do, one.people) for one in others]
 
 
 def _cost(prices: ByStep, hours: Hours, end: int) -> float:
