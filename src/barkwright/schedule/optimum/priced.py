@@ -70,7 +70,7 @@ class Pricer:
         self, model: SiteModel, variants: Variants, prices: Sequence[Prices], ideal: bool, margin: float = 0.0
     ) -> None:
         self.model, self.variants, self.prices, self.ideal = model, variants, prices, ideal
-        self._last: tuple[PieceModel | None, dict[int, tuple[float, float]]] = (None, {})
+        self._last: tuple[PieceModel | None, dict[int, tuple[float, float, Step]]] = (None, {})
         variants.steps = self._steps
         self.kinds = Kinds(model, variants, prices, ideal, margin)
 
@@ -153,13 +153,13 @@ class Pricer:
         )
 
     def _hours(self, piece: PieceModel, step: Step) -> tuple[float, float]:
-        """Hours of a step, figured once for a piece whose ways share it."""
+        """Hours of a step, figured once for a piece whose ways share it; kept alive, so that its id is its own."""
         if self._last[0] is not piece:
             self._last = (piece, {})
         known = self._last[1].get(id(step))
         if known is None:
-            known = self._last[1][id(step)] = (step.person_hours.mean, step.machine_hours.mean)
-        return known
+            known = self._last[1][id(step)] = (step.person_hours.mean, step.machine_hours.mean, step)
+        return known[:2]
 
     def _piece(self, tree: TreeModel, number: int, piece: PieceModel, ways: Sequence[Way], lies: float) -> Chosen:
         """What a piece counts as: its best variant, or nothing done where that is better and may be."""
