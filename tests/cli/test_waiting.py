@@ -21,10 +21,11 @@ YARD = str(Path(__file__).parents[2] / "examples" / "yard-tree.yaml")
 ON = ("--on", "2026-11-25")
 # A long search: it begins, waits until it is told to stop, and hands back what it has. `deaf` never listens.
 LONG = """
-import sys, time
+import signal, sys, time
 import barkwright.plan
 from barkwright.cli import waiting
 from barkwright.cli.main import main
+signal.signal(signal.SIGINT, signal.default_int_handler)  # tests run in the background inherit its neglect
 waiting.PATIENCE_S = 0.0
 quick = barkwright.plan.best_plan
 def slow(work, watch):
@@ -65,11 +66,14 @@ def test_who_has_waited_is_told_what_is_under_way_and_each_stage_once(capsys: py
 
 
 def test_the_watch_is_let_go_when_the_plan_is_there() -> None:
-    before = signal.getsignal(signal.SIGINT)
-    with waiting.waiting() as watch:
-        assert signal.getsignal(signal.SIGINT) == watch.interrupted
-        assert not watch.stop
-    assert signal.getsignal(signal.SIGINT) is before
+    before = signal.signal(signal.SIGINT, signal.default_int_handler)
+    try:
+        with waiting.waiting() as watch:
+            assert signal.getsignal(signal.SIGINT) == watch.interrupted
+            assert not watch.stop
+        assert signal.getsignal(signal.SIGINT) is signal.default_int_handler
+    finally:
+        signal.signal(signal.SIGINT, before)
 
 
 def test_who_ignores_ctrl_c_goes_on_ignoring_it() -> None:
