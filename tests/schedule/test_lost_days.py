@@ -107,6 +107,7 @@ def example(name: str) -> str:
     return (EXAMPLES / name).read_text(encoding="utf-8")
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("name", ["yard-tree.yaml", "removal-24.yaml", "woodlot-60.yaml"])
 def test_lost_days_do_not_end_the_work_sooner(name, monkeypatch):
     on = date(2026, 11, 26)

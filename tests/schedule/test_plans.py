@@ -28,6 +28,7 @@ def test_every_plan_passes_the_checker(seed: int, days: str, start: str) -> None
     assert plan.schedule.jobs
 
 
+@pytest.mark.slow
 def test_a_late_start_leaves_trees_standing_and_says_what_would_save_them() -> None:
     plan = planned(site_text(3, 14, days=TIGHT, start="2027-05-15"))
     assert plan.broken == ()
@@ -80,6 +81,7 @@ def size(seed: int) -> int:
     return 1 + (seed * 5 + 4) % 12
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("seed", SEEDS)
 @pytest.mark.parametrize("start", ["2027-03-20", LATE])
 def test_more_hands_never_leave_more_infested_bark(seed: int, start: str) -> None:
@@ -90,6 +92,7 @@ def test_more_hands_never_leave_more_infested_bark(seed: int, start: str) -> Non
     assert left == sorted(left, reverse=True)
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("seed", SEEDS)
 @pytest.mark.parametrize("start", ["2027-03-20", LATE])
 def test_one_more_machine_never_leaves_more_infested_bark(seed: int, start: str) -> None:

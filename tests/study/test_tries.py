@@ -71,6 +71,7 @@ def test_both_sides_are_the_figures_of_two_orders(tried: Plan, number: int) -> N
         assert side.to_pay == pytest.approx(paid, abs=Decimal("0.005"))
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("seed", range(3))
 def test_more_hands_and_days_never_leave_more_bark(seed: int) -> None:
     inventory = read(site_text(seed, 5, **SHORT))
