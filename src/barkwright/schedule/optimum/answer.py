@@ -15,6 +15,7 @@ from barkwright.schedule.watch import Watch
 
 ORDER = (BARK, FLOWN, REMOVALS, AVOIDED, HOST, MONEY, LIKED, RENTAL, LATE)
 LITTLE = 1e-6
+CENTS = 0.05  # that the rounding of lines to cents may add to a budget [currency], as the checker allows
 
 
 @dataclass(slots=True)
@@ -32,12 +33,7 @@ def by_levels(period: PeriodModel, prices: Stated, watch: Watch, known: Sequence
 
     known : by level, what all answers of the model reach and none betters; those levels are not solved.
     """
-    solver = Solver(period.program)
-    solver.nodes(int(SETTINGS["solver_nodes"]))
-    budget = period.model.work.inventory.limits.budget
-    paid = period.paid()
-    if paid is not None and budget is not None:
-        solver.cap(paid, float(budget) + 0.05)
+    solver = _solver(period)
     found = Reading([0.0] * solver.columns)
     for level in ORDER:
         costs, fixed = period.costs[level], period.fixed[level]
@@ -67,6 +63,16 @@ def by_levels(period: PeriodModel, prices: Stated, watch: Watch, known: Sequence
     return found
 
 
+def _solver(period: PeriodModel) -> Solver:
+    """The program in the solver, within the limits of effort and of the budget."""
+    solver = Solver(period.program)
+    solver.nodes(int(SETTINGS["solver_nodes"]))
+    budget, paid = period.model.work.inventory.limits.budget, period.paid()
+    if paid is not None and budget is not None:
+        solver.cap(paid, float(budget) + CENTS)
+    return solver
+
+
 def _later_than_need_be(period: PeriodModel, found: Reading) -> bool:
     """Is a tree taken in a later season though it has an earlier one?"""
     return any(
@@ -84,12 +90,7 @@ def _sooner(period: PeriodModel, solver: Solver, found: Reading) -> None:
 
 def bound_beside(period: PeriodModel, level: int, values: Sequence[float], watch: Watch) -> float:
     """The least value of a level where the levels before it are no worse than a plan's own."""
-    solver = Solver(period.program)
-    solver.nodes(int(SETTINGS["solver_nodes"]))
-    budget = period.model.work.inventory.limits.budget
-    paid = period.paid()
-    if paid is not None and budget is not None:
-        solver.cap(paid, float(budget) + 0.05)
+    solver = _solver(period)
     for before in ORDER[: ORDER.index(level)]:
         costs = period.costs[before]
         if any(costs):

@@ -9,10 +9,10 @@ from itertools import islice, permutations
 from barkwright.schedule.hires import hire_price, used_days
 from barkwright.schedule.levels import MONEY, TROUBLE, better, stated, values_of
 from barkwright.schedule.model import SiteModel
-from barkwright.schedule.optimum.guided_large import guided_large
+from barkwright.schedule.optimum.guided_large import guided_large, under
 from barkwright.schedule.optimum.large import LargeProof
 from barkwright.schedule.optimum.search import Proof
-from barkwright.schedule.options import Kit, Taste
+from barkwright.schedule.options import Kit
 from barkwright.schedule.order import natural
 from barkwright.schedule.scenario import Candidate, Scenario, evaluate
 from barkwright.schedule.settings import SETTINGS
@@ -30,13 +30,7 @@ def guided(model: SiteModel, proof: Proof | LargeProof, watch: Watch) -> list[Ca
     if isinstance(proof, LargeProof):
         return guided_large(model, proof, watch)
     large = len(model.trees) >= SETTINGS["patience_from"]
-    scenario = Scenario(
-        frozenset(machine.place for machine in model.machines),
-        tuple(crew.people for crew in model.days.crews),
-        Taste(0.0, model.work.inventory.wishes.prefer, 0.0, 0.0, 0.0),
-        guide=proof.guide,
-        thrifty=len({crew.rate for crew in model.days.crews}) > 1,
-    )
+    scenario = under(model, proof.guide)
     found: list[Candidate] = []
     best = _written(model, scenario, found)
     fewer = frozenset(one.place for one in model.machines if not one.hired or one.place in proof.hired)

@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from itertools import accumulate
 
+from barkwright.schedule.guide import Guide
 from barkwright.schedule.levels import BARK, better, values_of
 from barkwright.schedule.model import SiteModel
 from barkwright.schedule.optimum.large import LargeProof
@@ -18,16 +19,20 @@ Span = tuple[int, int, int]  # first day and end of a period, days of use in it
 Had = tuple[tuple[int, frozenset[int]], ...]
 
 
-def guided_large(model: SiteModel, proof: LargeProof, watch: Watch) -> list[Candidate]:
-    """The plans that are tried; the last is the best at the first levels."""
-    scenario = Scenario(
+def under(model: SiteModel, guide: Guide) -> Scenario:
+    """The whole site under a guide: all machines and hands, the cheapest crew in time where crews cost unlike."""
+    return Scenario(
         frozenset(machine.place for machine in model.machines),
         tuple(crew.people for crew in model.days.crews),
         Taste(0.0, model.work.inventory.wishes.prefer, 0.0, 0.0, 0.0),
-        guide=proof.guide,
+        guide=guide,
         thrifty=len({crew.rate for crew in model.days.crews}) > 1,
-        together=True,
     )
+
+
+def guided_large(model: SiteModel, proof: LargeProof, watch: Watch) -> list[Candidate]:
+    """The plans that are tried; the last is the best at the first levels."""
+    scenario = replace(under(model, proof.guide), together=True)
     found = [evaluate(model, scenario)]
     fewer = frozenset(one.place for one in model.machines if not one.hired or one.place in proof.hired)
     scenario = replace(scenario, machines=fewer)
