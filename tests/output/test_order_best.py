@@ -87,7 +87,7 @@ def test_a_share_of_nothing_is_told_in_money():
 
 def test_what_is_compared_but_not_paid_is_named():
     text = told(DONE, level(MONEY, "USD", 1300.0, 1300.0))
-    assert "It costs USD 1,300, unpaid hours and the like counted at their worth: by the hours" in text
+    assert "It costs USD 1,300, unpaid hours, late work and the like counted at their worth: by the hours" in text
     assert "worth" not in told(DONE, level(MONEY, "USD", 1212.4, 1212.4))
 
 

@@ -89,7 +89,7 @@ def _counted(view: View, level: Level) -> str:
     lines = view.plan.schedule.costs
     text = ""
     if abs(Decimal(str(level.value)) - to_pay(lines)) >= 1:
-        text += ", unpaid hours and the like counted at their worth"
+        text += ", unpaid hours, late work and the like counted at their worth"
     return text + (", without what has no price yet" if unpriced(lines) else "")
 
 
