@@ -48,6 +48,7 @@ class Book:
         hours = [crew.hours for crew in days.crews] or [(0.0,) * days.length]
         self.longest = [max(column) for column in zip(*hours, strict=True)]  # of any crew, by day [h]
         self.running = [self._hours_of(machine) for machine in machines]
+        self.withheld: dict[int, list[float]] = {}  # hours of machines on days on which they are not to be used yet
         self.by_kind: dict[str, tuple[int, ...]] = {}
         for place, machine in enumerate(machines):
             if place in allowed:
@@ -61,6 +62,18 @@ class Book:
         first, last = max(machine.first, 0), min(machine.last, self.days.length - 1)
         between = [hours * machine.count for hours in self.longest[first : last + 1]]
         return [0.0] * min(first, self.days.length) + between + [0.0] * (self.days.length - first - len(between))
+
+    def withhold(self, place: int, days: frozenset[int]) -> None:
+        """A machine is there on these days alone, until `release`."""
+        kept = [0.0 if day in days else hours for day, hours in enumerate(self.running[place])]
+        self.running[place] = [all_day - one for all_day, one in zip(self.running[place], kept, strict=True)]
+        self.withheld[place] = kept
+
+    def release(self) -> None:
+        """Machines are there on all their days again."""
+        for place, kept in self.withheld.items():
+            self.running[place] = [all_day + one for all_day, one in zip(self.running[place], kept, strict=True)]
+        self.withheld.clear()
 
     def mark(self) -> int:
         """A point to come back to."""

@@ -49,6 +49,11 @@ class Dispatcher:
         self._ranked: dict[int, tuple[Option, ...]] = {}
         self._picks: dict[tuple[object, ...], list[Pick]] = {}
 
+    def begin_again(self) -> None:
+        """From now on machines may be had on all days, and ways that found no place may find one."""
+        self.book.release()
+        self._failures.clear()
+
     def insert(self, tree: TreeModel) -> TreePlan | None:
         """Write a whole tree into the book; None, and nothing written, when it cannot be finished in time.
 
@@ -113,7 +118,8 @@ class Dispatcher:
         liked = [option for option in done if not option.against_wish]
         avoided = [option for option in done if option.against_wish]
         own, clear = self._capped(piece.onset - 1, None), self._capped(piece.onset - 1, closes)
-        onset, half = (own, self._capped(piece.half, None)) if soft else (clear, self._capped(piece.half, closes))
+        rest = soft or (piece.piece.kind != "log" and piece.brooding)  # it may be left, so late is better
+        onset, half = own if soft else clear, self._capped(piece.half, None if rest else closes)
         if not soft and not piece.brooding:
             half = onset  # green wood is dealt with before beetles fly, or its tree stands
         goals = [(0, clear), (2, own)] if soft and clear < own else [(0, clear)]

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import field, replace
 
 from barkwright.record import dataclass
@@ -36,7 +36,7 @@ class Scenario:
     thrifty: bool = False  # the cheapest crew that is in time, not the one that ends first
     guide: Guide | None = None  # what to try first
     together: bool = False  # is all that is guided written in together, the earliest due first?
-    had: tuple[tuple[int, frozenset[int]], ...] = ()  # hired machines that are had on certain days only, with the days
+    had: tuple[tuple[int, frozenset[int]], ...] = ()  # hired machines, and days that are filled before any other
 
 
 @dataclass(slots=True)
@@ -55,22 +55,34 @@ def evaluate(model: SiteModel, scenario: Scenario) -> Candidate:
     """Dispatch every tree under a scenario, worst first, and keep within the budget."""
     dispatcher = dispatcher_of(model, scenario)
     plans: list[TreePlan] = []
-    missed: list[TreeModel] = []
     trees = ordered(model, dispatcher, scenario.dense)
     known = written_together(dispatcher, trees, bool(scenario.had)) if scenario.together else {}
-    for tree in trees:
-        plan = known.get(tree.place) or dispatcher.insert(tree)
-        if plan is None:
-            missed.append(tree)
-        else:
-            plans.append(plan)
+    missed = _inserted(dispatcher, trees, known, plans)
     if scenario.together:
+        rest_tried(dispatcher, plans)
+    if scenario.had:
+        dispatcher.begin_again()
+        missed = _inserted(dispatcher, missed, {}, plans)
         rest_tried(dispatcher, plans)
     looks = {tree.place: plan for tree in missed if (plan := dispatcher.look(tree)) is not None}
     plans += looks.values()
     missed = [tree for tree in missed if tree.place not in looks]
     model.looked += dispatcher.book.looked
     return settle(model, Candidate(scenario, plans, missed, bill_of(model, plans)))
+
+
+def _inserted(
+    dispatcher: Dispatcher, trees: Iterable[TreeModel], known: Mapping[int, TreePlan], plans: list[TreePlan]
+) -> list[TreeModel]:
+    """Write trees in one after the other, but for those that are; those that find no place."""
+    missed: list[TreeModel] = []
+    for tree in trees:
+        plan = known.get(tree.place) or dispatcher.insert(tree)
+        if plan is None:
+            missed.append(tree)
+        else:
+            plans.append(plan)
+    return missed
 
 
 def dispatcher_of(model: SiteModel, scenario: Scenario) -> Dispatcher:
@@ -83,7 +95,7 @@ def dispatcher_of(model: SiteModel, scenario: Scenario) -> Dispatcher:
         machines[place] = replace(one, first=max(one.first, first), last=min(one.last, last))
     book = Book(days, machines, scenario.machines, SETTINGS["smallest_stint"])
     for place, there in scenario.had:
-        book.running[place] = [hours if day in there else 0.0 for day, hours in enumerate(book.running[place])]
+        book.withhold(place, there)
     return Dispatcher(model, book, scenario.taste, scenario.cap, scenario.thrifty, scenario.guide)
 
 

@@ -40,7 +40,7 @@ def written_together(dispatcher: Dispatcher, trees: Sequence[TreeModel], allot: 
 
     allot : are the days of hired machines few, and handed out first?
     """
-    drafts = [draft for draft in (_guided(dispatcher, tree) for tree in trees) if draft is not None]
+    drafts = [draft for draft in (drafted(dispatcher, tree) for tree in trees) if draft is not None]
     allotted = _allotted(drafts, MachineDays(dispatcher)) if allot else {}
     items = [
         (key, place, number)
@@ -63,7 +63,7 @@ def written_together(dispatcher: Dispatcher, trees: Sequence[TreeModel], allot: 
     return found
 
 
-def _guided(dispatcher: Dispatcher, tree: TreeModel) -> Draft | None:
+def drafted(dispatcher: Dispatcher, tree: TreeModel) -> Draft | None:
     """The tasks of a tree in the season and the ways that the guide says; None where it says nothing."""
     guide = dispatcher.guide
     season = None if guide is None else guide.seasons.get(tree.id)

@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from dataclasses import replace
 
 from barkwright.inventory.model import Destination
 from barkwright.record import dataclass
 from barkwright.schedule.model import PieceModel
 from barkwright.schedule.recipe import Pick
 
+NO_WORK = 10**9  # a day past all days
 Goal = tuple[Pick, bool, bool]  # what is picked; is it after finish-by, and after the onset?
 Hands = tuple[tuple[int, ...], int, tuple[tuple[int, ...], ...]]  # crews that may, people at once, machines by kind
 
@@ -22,6 +24,12 @@ class Chunk:
     last: int
     hours: float  # person-hours
     machine_hours: float  # of each machine
+
+    def by(self, last: int) -> Chunk | None:
+        """The same hours by an earlier day; None where they cannot begin by then."""
+        if self.last <= last:
+            return self
+        return replace(self, last=last) if self.first <= last else None
 
 
 @dataclass(slots=True)
@@ -40,6 +48,11 @@ class Variant:
     chips: float = 0.0  # [yd3]
     cords: float = 0.0  # for the stove
     haul: tuple[Destination, str, float] | None = None  # where to, kind of machine, weight [lb]
+
+    @property
+    def start(self) -> int:
+        """The last day on which it may begin; past all days where there is nothing to do."""
+        return self.chunks[0].last if self.chunks else NO_WORK
 
 
 @dataclass(slots=True)

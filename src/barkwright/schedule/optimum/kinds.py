@@ -127,8 +127,8 @@ class Kinds:
     def _as_cheap(
         self, priced: Sequence[Sequence[ByStep]], one: int, other: int, lines: Sequence[Line], hours: Hours
     ) -> bool:
-        """Is one line as cheap as the other for all pieces, and by the margin where it takes hours of other limits?"""
-        if not lines[one].ends_as_well(lines[other]):
+        """May one line begin as late, and is it as cheap for all, by the margin where its hours are of other limits?"""
+        if lines[one].start < lines[other].start or not lines[one].ends_as_well(lines[other]):
             return False
         near = 0.0 if lines[one].limits == lines[other].limits else self.margin
         return all(

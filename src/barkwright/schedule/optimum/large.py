@@ -9,13 +9,14 @@ from barkwright.schedule.guide import Guide
 from barkwright.schedule.levels import BARK, MONEY, NAMES, stated
 from barkwright.schedule.model import SiteModel
 from barkwright.schedule.optimum.answer import ORDER
-from barkwright.schedule.optimum.filling import filled
 from barkwright.schedule.optimum.ideal import ideal_of
 from barkwright.schedule.optimum.like import Group, strata
+from barkwright.schedule.optimum.narrowed import narrowed
 from barkwright.schedule.optimum.period import PeriodModel
 from barkwright.schedule.optimum.priced import Pricer, bound_of
 from barkwright.schedule.optimum.prices import Prices
 from barkwright.schedule.optimum.program import Solver, SolverError
+from barkwright.schedule.optimum.sharing import guide_of
 from barkwright.schedule.optimum.spans import TreeColumns
 from barkwright.schedule.optimum.variants import Variants
 from barkwright.schedule.settings import SETTINGS
@@ -31,9 +32,9 @@ class LargeProof:
 
     guide: Guide
     bounds: list[float | None]
-    hired: dict[int, list[tuple[int, int, int]]]  # by machine: first day and end of a period, days of use in it
+    hired: dict[int, list[tuple[int, int, float]]]  # by machine: first day and end of a period, days of use in it
     groups: list[Group]
-    sample: list[TreeColumns]
+    every: list[TreeColumns]  # all trees, with the variants that are kept
     ideal: bool  # were the prices found with the ideal alone?
 
 
@@ -68,9 +69,7 @@ def prove_large(model: SiteModel, groups: list[Group], watch: Watch) -> LargePro
         found, ideal = priced(model, sample, BEFORE), False
     watch.tell("weighing every tree at those prices")
     levels = [level for level in (BARK, MONEY) if level in found.prices]
-    pricer = Pricer(
-        model, variants_of(model), [found.prices[level] for level in levels], ideal, SETTINGS["guided_margin"]
-    )
+    pricer = Pricer(model, variants, [found.prices[level] for level in levels], ideal, SETTINGS["kept_margin"])
     bests = [pricer.bests(group.middle) for group in groups]
     bounds: list[float | None] = [None] * len(NAMES)
     for number, level in enumerate(levels):
@@ -81,8 +80,13 @@ def prove_large(model: SiteModel, groups: list[Group], watch: Watch) -> LargePro
             sum(len(group.trees) * best[-1].worth[level] for group, best in zip(groups, bests, strict=True))
             for level in range(MONEY)
         ]
-    guide = filled(groups, [best[-1] for best in bests], found.prices[levels[-1]], found.values)
-    return LargeProof(guide, bounds, _hired(found), groups, sample, ideal)
+    watch.tell("choosing ways, days and hires for every tree")
+    every = [
+        narrowed(variants, group, best, pricer.stays(group.middle)) for group, best in zip(groups, bests, strict=True)
+    ]
+    found = priced(model, every, (MONEY,) if ideal else BEFORE)
+    guide = guide_of(found.period, found.values)
+    return LargeProof(guide, bounds, _hired(found), groups, every, ideal)
 
 
 def large_bounds_at(model: SiteModel, proof: LargeProof, values: Sequence[float], watch: Watch) -> list[float | None]:
@@ -95,7 +99,7 @@ def large_bounds_at(model: SiteModel, proof: LargeProof, values: Sequence[float]
     if same or watch.stop:
         return bounds
     watch.tell("proving how good the plan is")
-    found = priced(model, proof.sample, BEFORE, values)
+    found = priced(model, proof.every, BEFORE, values)
     levels = [level for level in BEFORE if level != BARK and values[level] > LITTLE and level in found.prices]
     pricer = Pricer(model, variants_of(model), [found.prices[level] for level in levels], False)
     totals = [0.0] * len(levels)
@@ -152,13 +156,13 @@ def variants_of(model: SiteModel) -> Variants:
     return Variants(model, prices.partial, prices.late)
 
 
-def _hired(found: Priced) -> dict[int, list[tuple[int, int, int]]]:
-    """Days of use of each hired machine, whole, by period."""
-    hired: dict[int, list[tuple[int, int, int]]] = {}
+def _hired(found: Priced) -> dict[int, list[tuple[int, int, float]]]:
+    """Days of use of each hired machine by period."""
+    hired: dict[int, list[tuple[int, int, float]]] = {}
     cuts = found.period.cuts
     for place, uses in found.period.hired.items():
         for number, use in uses.items():
-            days = round(found.values[use.column] + 0.49)
-            if days > 0:
+            days = found.values[use.column]
+            if days > LITTLE:
                 hired.setdefault(place, []).append((cuts[number], cuts[number + 1], days))
     return hired

@@ -2,20 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 
 from barkwright.record import dataclass
 from barkwright.schedule.levels import AVOIDED, BARK, FLOWN, HOST, LATE, LIKED, MONEY
 from barkwright.schedule.model import PieceModel, TreeModel
-from barkwright.schedule.optimum.columns import Chunk, Goal, Variant
+from barkwright.schedule.optimum.columns import NO_WORK, Chunk, Goal, Variant
 from barkwright.schedule.optimum.ideal import Worth
-from barkwright.schedule.optimum.prices import NEVER, Prices, Shares
+from barkwright.schedule.optimum.prices import NEVER, Prices
 from barkwright.schedule.optimum.variants import Variants
 from barkwright.treatment.ways import Step
 
 DIGITS = 6
 LEAST = 1e-9
 Shape = tuple[tuple[object, ...], ...]
+Lies = tuple[int, int]  # set of prices, and place of a limit in its list
 
 
 @dataclass(slots=True)
@@ -26,9 +27,9 @@ class Line:
     plain: bool  # do steps and shares say all? No worth, loads or limits of the site
     shape: Shape
     prices: tuple[tuple[tuple[float, float], ...], ...]  # by set of prices and step: of a person-hour, a machine-hour
-    uses: tuple[Shares, ...]  # by step: limits that its hours lie in, and the share of them that counts
-    limits: frozenset[int]
+    limits: frozenset[Lies]
     due: float
+    start: int  # period by the end of which it must begin
     width: int  # days open to it
     shares: tuple[float, float, float, float]  # bark left, flown and late by infested bark; green bark by bark
     avoided: int
@@ -66,9 +67,24 @@ class Line:
 
 
 NOT_PLAIN = Line(
-    goal=None, plain=False, shape=(), prices=(), uses=(), limits=frozenset(), due=0.0, width=0,  # type: ignore[arg-type]
+    goal=None, plain=False, shape=(), prices=(), limits=frozenset(), due=0.0, start=0, width=0,  # type: ignore[arg-type]
     shares=(0.0, 0.0, 0.0, 0.0), avoided=0, disliked=0, money=0.0,
 )  # fmt: skip
+
+
+def limits_of(chunks: Iterable[Chunk], prices: Sequence[Prices]) -> frozenset[Lies]:
+    """The limits in which some hours lie, of each set of prices."""
+    return frozenset(
+        (number, at)
+        for one in chunks
+        for number, each in enumerate(prices)
+        for at in each.limits_of(one.hands, one.first, one.last)
+    )
+
+
+def start_of(chunks: Sequence[Chunk], prices: Sequence[Prices]) -> int:
+    """The period by the end of which work must begin; past all periods where there is none."""
+    return prices[0].period.period(0, chunks[0].last)[1] if chunks else NO_WORK
 
 
 def shape_of(steps: Sequence[Step]) -> Shape:
@@ -110,15 +126,14 @@ def line_of(
     )
     there = [one for one in chunks if one is not None]
     plain = plain and all(max(each.hour_prices(one)) < NEVER for each in prices for one in there)
-    uses = tuple(prices[-1].shares(one.hands, one.first, one.last) for one in there)
     return Line(
         goal,
         plain,
         shape_of(steps),
         tuple(tuple(each.hour_prices(one) for one in there) for each in prices),
-        uses,
-        frozenset(at for each in uses for at, _ in each),
+        limits_of(there, prices),
         min((float(one.last) for one in there), default=float(variants.length)),
+        start_of(there, prices),
         min((one.last - one.first for one in there), default=0),
         (round(ends[0], DIGITS), round(ends[1], DIGITS), round(ends[2], DIGITS), round(ends[3], DIGITS)),
         variant.avoided,

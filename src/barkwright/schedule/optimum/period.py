@@ -73,12 +73,14 @@ class PeriodModel(Supply):
             WAITING: float(season.opens),
         }
         found = Taken(one, season, self.column(count, self.whole, entries, costs, season.money), [])
-        for row, piece in zip(links, season.pieces, strict=True):
+        early = self._early(one, season, found.tree, needs)
+        for place, (row, piece) in enumerate(zip(links, season.pieces, strict=True)):
             held: list[tuple[int, Variant]] = []
             wants = [self._needs(variant.chunks) for variant in piece.variants]
             self._add_most(count, wants)
             for variant, needs in zip(piece.variants, wants, strict=True):
                 entries = [(row, 1.0), *needs, *self._limited(variant)]
+                entries += [(down[place], 1.0) for end, down in early.items() if place in down and variant.start < end]
                 costs = {
                     BARK: variant.bark - piece.piece.infested_ft2,
                     FLOWN: variant.flown - piece.piece.infested_ft2,
@@ -92,6 +94,36 @@ class PeriodModel(Supply):
                 held.append((self.column(count, self.whole, entries, costs), variant))
             found.pieces.append(held)
         self.taken.append(found)
+
+    def _early(
+        self, one: TreeColumns, season: SeasonColumns, tree: int, needs: Sequence[tuple[int, float]]
+    ) -> dict[int, dict[int, int]]:
+        """Rows that let work begin by the end of a period only where the tree is down by then: by end and piece.
+
+        A column for each end moves the hours of the tree itself to before it.
+        """
+        found: dict[int, dict[int, int]] = {}
+        latest = max((self.period(chunk.first, chunk.last)[1] for chunk in season.chunks), default=-1)
+        starts = [{self.period(0, v.start)[1] for v in piece.variants if v.chunks} for piece in season.pieces]
+        ends = sorted({each for some in starts for each in some if each < latest})
+        if not ends:
+            return found
+        whole = self.program.row(-INFINITE, 0.0, [(tree, -1.0)])
+        for at in ends:
+            end = self.cuts[at + 1]
+            found[end] = {
+                place: self.program.row(-INFINITE, 0.0) for place, some in enumerate(starts) if some and min(some) <= at
+            }
+        for end in found:
+            base = [chunk.by(end - 1) for chunk in season.chunks]
+            sooner = self._needs(each for each in base if each is not None)
+            if None in base:
+                continue
+            self._add_most(one.count, [sooner])
+            rows = [(row, -1.0) for later, down in found.items() if later >= end for row in down.values()]
+            back = [(row, -entry) for row, entry in needs]
+            self.column(one.count, False, [(whole, 1.0), *rows, *back, *sooner], {})
+        return found
 
     def _add_most(self, count: int, wants: Iterable[Iterable[tuple[int, float]]]) -> None:
         """Count in what one piece could ask of each row: one of its variants is taken at most."""

@@ -3,19 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import field
+from dataclasses import field, replace
 
 from barkwright.record import dataclass
 from barkwright.schedule.levels import AVOIDED, BARK, FLOWN, HOST, LATE, LIKED, REMOVALS, removal_asked
 from barkwright.schedule.model import PieceModel, SiteModel, TreeModel
-from barkwright.schedule.optimum.columns import Variant
+from barkwright.schedule.optimum.columns import Chunk, Goal, Variant
 from barkwright.schedule.optimum.ideal import Worth, untreated, worth_of
 from barkwright.schedule.optimum.kinds import Kinds
 from barkwright.schedule.optimum.like import Group
-from barkwright.schedule.optimum.lines import Line, shape_of, worth_of_line
-from barkwright.schedule.optimum.prices import NEVER, Prices, Uses
+from barkwright.schedule.optimum.lines import Lies, Line, limits_of, shape_of, start_of, worth_of_line
+from barkwright.schedule.optimum.prices import NEVER, Prices
 from barkwright.schedule.optimum.variants import Variants
-from barkwright.schedule.recipe import Pick
 from barkwright.schedule.scenario import host_left_ft2
 from barkwright.schedule.settings import SETTINGS
 from barkwright.treatment.ways import Step
@@ -23,44 +22,61 @@ from barkwright.treatment.ways import Step
 NONE: Worth = ()
 
 
-Ranked = tuple[tuple[float, Pick, float, Uses], ...]  # what a variant counts as, its day, and what it uses
+Kept = tuple[Goal, ...]  # of one piece, what counts least first
 
 
 @dataclass(slots=True)
 class Taken:
     """A tree in the season in which it counts least."""
 
-    cost: float  # against leaving it as it is
+    cost: float  # against leaving it as it is, at most 0 where it may be left
     worth: Worth = NONE  # of the levels before money, where only what is ideal there may be taken
     season: tuple[int | None, int] | None = None
-    uses: Uses = ()  # of looking, felling and bucking
-    pieces: list[Ranked] = field(default_factory=list)  # of each piece, the best first
+    pieces: list[Kept] = field(default_factory=list)
     vital: list[bool] = field(default_factory=list)  # must one of them be taken?
-    due: float = 0.0
-    hours: float = 0.0
 
 
 @dataclass(slots=True)
 class Way:
-    """A variant of one piece: what it counts as at each set of prices, and the hours of its steps."""
+    """A variant of one piece: what it counts as at each set of prices, and the limits that its hours lie in."""
 
-    pick: Pick
+    goal: Goal
     costs: tuple[float, ...]
     worth: Worth
-    due: float
+    start: int  # period by the end of which it must begin
     width: int
-    hours: float
-    uses: Uses
+    limits: frozenset[Lies]
 
 
 @dataclass(slots=True)
 class Chosen:
-    """A piece's variants in the order in which they count."""
+    """What a piece counts as, and the ways that count so little, best first."""
 
     cost: float
     worth: Worth
     ranked: list[tuple[float, Way]]
-    vital: bool = True
+    vital: bool
+
+
+@dataclass(slots=True)
+class Ranking:
+    """A piece's ways in the order in which they count."""
+
+    ways: list[tuple[float, Way]]
+    vital: bool
+    untreated: Worth | None  # where only what is ideal may be taken
+
+    def from_period(self, at: int) -> Chosen:
+        """The best of a piece whose tree is down by the end of a period, or nothing done where that is better."""
+        ranked, vital, worth = [one for one in self.ways if one[1].start >= at], self.vital, NONE
+        if self.untreated is not None:
+            nothing = [] if vital else [self.untreated]
+            worth = min([*(one.worth for _, one in ranked), *nothing], default=NONE)
+            ranked = [one for one in ranked if one[1].worth == worth]
+            vital = vital or worth not in nothing
+        if not ranked:
+            return Chosen(NEVER if vital else 0.0, worth, [], vital)
+        return Chosen(ranked[0][0] if vital else min(0.0, ranked[0][0]), worth, ranked, vital)
 
 
 class Pricer:
@@ -74,20 +90,31 @@ class Pricer:
         variants.steps = self._steps
         self.kinds = Kinds(model, variants, prices, ideal, margin)
 
+    def stays(self, tree: TreeModel) -> Worth:
+        """What a tree counts as at the levels before money when it is left, where only what is ideal may be taken."""
+        if not self.ideal:
+            return NONE
+        ft2 = round(tree.infested_ft2, 6)
+        return (ft2, ft2, float(removal_asked(tree)), 0.0, round(host_left_ft2(self.model, tree, None), 6))
+
     def bests(self, tree: TreeModel) -> list[Taken]:
-        """The best of a tree for each set of prices; with a cost of 0 and no season where it is best left."""
-        ft2, host = tree.infested_ft2, host_left_ft2(self.model, tree, None)
-        stays: Worth = NONE
-        if self.ideal:
-            stays = (round(ft2, 6), round(ft2, 6), float(removal_asked(tree)), 0.0, round(host, 6))
+        """The best of a tree for each set of prices; at a cost of 0 where it is best left as it is."""
+        stays, host = self.stays(tree), host_left_ft2(self.model, tree, None)
         found = [Taken(0.0, stays) for _ in self.prices]
         if tree.standing and tree.work.felling.who == "not needed":
             return found
+        dearer: list[Taken | None] = [None for _ in self.prices]
         for closes, opens in self.variants.spans(tree):
             for number, one in enumerate(self._season(tree, host, closes, opens)):
-                if (one.worth, one.cost) < (found[number].worth, found[number].cost):
+                least, other = found[number], dearer[number]
+                if (one.worth, one.cost) < (least.worth, least.cost):
                     found[number] = one
-        return found
+                elif one.worth == stays and (other is None or one.cost < other.cost):
+                    dearer[number] = one
+        return [
+            replace(other, cost=0.0) if one.season is None and other is not None else one
+            for one, other in zip(found, dearer, strict=True)
+        ]
 
     def _season(self, tree: TreeModel, host: float, closes: int | None, opens: int) -> Iterator[Taken]:
         last = self.variants.length - 1
@@ -100,22 +127,43 @@ class Pricer:
         base = self.variants.base(tree, opens, last)
         if base is None:
             return
-        made: list[tuple[PieceModel, list[Way], float]] = []
+        made: list[tuple[PieceModel, list[Way], float, bool]] = []
         for piece, one in zip(tree.pieces, hopeful, strict=True):
             lies = self.variants.lying_host(tree, piece)
             ways = (self._way(tree, piece, line, lies, opens) for line in one.lines)
-            made.append((piece, [each for each in ways if each is not None], lies))
-        untouched = sum(lies for _, _, lies in made) - host
+            made.append((piece, [each for each in ways if each is not None], lies, self.variants.vital(tree, piece)))
+        untouched = sum(one[2] for one in made) - host
+        downs = self._downs(base, made)
         for number, prices in enumerate(self.prices):
             weights = prices.weights
-            cost = weights[HOST] * untouched - weights[REMOVALS] * removal_asked(tree)
-            cost += prices.paid() * self.variants.removal(tree) + sum(prices.chunk(chunk) for chunk in base)
-            chosen = [self._piece(tree, number, *one) for one in made]
-            cost += sum(one.cost for one in chosen)
-            if cost < NEVER:
-                taken = self._taken(tree, cost, chosen, (closes, opens))
-                taken.uses = prices.uses(base)
-                yield taken
+            fixed = weights[HOST] * untouched - weights[REMOVALS] * removal_asked(tree)
+            fixed += prices.paid() * self.variants.removal(tree)
+            ranked = [self._ranked(number, *one) for one in made]
+            least: tuple[Worth, float, list[Chosen]] | None = None
+            for at, chunks in downs:
+                chosen = [one.from_period(at) for one in ranked]
+                cost = fixed + sum(prices.chunk(chunk) for chunk in chunks) + sum(one.cost for one in chosen)
+                worth = _sum(chosen) if self.ideal else NONE
+                if cost < NEVER and (least is None or (worth, cost) < least[:2]):
+                    least = (worth, cost, chosen)
+            if least is not None:
+                worth, cost, chosen = least
+                kept = [_unlike([*one.ranked, *each.ways]) for one, each in zip(chosen, ranked, strict=True)]
+                yield Taken(cost, worth, (closes, opens), kept, [one.vital for one in chosen])
+
+    def _downs(
+        self, base: Sequence[Chunk], made: Sequence[tuple[PieceModel, list[Way], float, bool]]
+    ) -> list[tuple[int, list[Chunk]]]:
+        """Hours of the tree itself, down by the end of this or that period before which work may have to begin."""
+        period = self.prices[0].period
+        latest = max((period.period(chunk.first, chunk.last)[1] for chunk in base), default=-1)
+        sooner = sorted({way.start for _, ways, *_ in made for way in ways if way.start < latest})
+        found: list[tuple[int, list[Chunk]]] = [(latest, list(base))]
+        for at in sooner:
+            by = [chunk.by(period.cuts[at + 1] - 1) for chunk in base]
+            if None not in by:
+                found.append((at, [one for one in by if one is not None]))
+        return found
 
     def _way(self, tree: TreeModel, piece: PieceModel, line: Line, lies: float, opens: int) -> Way | None:
         """A piece in a line: by the line's prices, or from the beginning where they do not hold."""
@@ -128,28 +176,23 @@ class Pricer:
             line.cost(number, hours) + line.ends(prices.weights, piece, lies)
             for number, prices in enumerate(self.prices)
         )
-        uses: dict[int, float] = {}
-        for shares, (need, machine) in zip(line.uses, hours, strict=True):
-            for at, share in shares:
-                uses[at] = uses.get(at, 0.0) + (need * share if share > 0.0 else machine)
         worth = worth_of_line(line, piece) if self.ideal else NONE
-        needs = sum(need for need, _ in hours)
-        return Way(line.goal[0], costs, worth, line.due, line.width, needs, tuple(uses.items()))
+        return Way(line.goal, costs, worth, line.start, line.width, line.limits)
 
     def _unplain(self, tree: TreeModel, piece: PieceModel, line: Line, lies: float, opens: int) -> Way | None:
         variant = self.variants.variant(tree, piece, line.goal, opens)
         if variant is None:
             return None
         costs = tuple(_cost(prices, piece, lies, variant) for prices in self.prices)
-        chunks = variant.chunks
+        width = min((chunk.last - chunk.first for chunk in variant.chunks), default=0)
+        worth = worth_of(variant) if self.ideal else NONE
         return Way(
-            variant.pick,
+            line.goal,
             costs,
-            worth_of(variant) if self.ideal else NONE,
-            min((float(chunk.last) for chunk in chunks), default=float(self.variants.length)),
-            min((chunk.last - chunk.first for chunk in chunks), default=0),
-            sum(chunk.hours for chunk in chunks),
-            self.prices[-1].uses(chunks),
+            worth,
+            start_of(variant.chunks, self.prices),
+            width,
+            limits_of(variant.chunks, self.prices),
         )
 
     def _hours(self, piece: PieceModel, step: Step) -> tuple[float, float]:
@@ -161,50 +204,29 @@ class Pricer:
             known = self._last[1][id(step)] = (step.person_hours.mean, step.machine_hours.mean, step)
         return known[:2]
 
-    def _piece(self, tree: TreeModel, number: int, piece: PieceModel, ways: Sequence[Way], lies: float) -> Chosen:
-        """What a piece counts as: its best variant, or nothing done where that is better and may be."""
+    def _ranked(self, number: int, piece: PieceModel, ways: Sequence[Way], lies: float, vital: bool) -> Ranking:
+        """What can be done with a piece, what counts least first."""
         ranked = [(one.costs[number], one) for one in ways if one.costs[number] < NEVER]
-        vital = self.variants.vital(tree, piece)
-        worth: Worth = NONE
-        if self.ideal:
-            nothing = [] if vital else [untreated(piece, lies)]
-            worth = min([*(one.worth for _, one in ranked), *nothing], default=NONE)
-            ranked = [one for one in ranked if one[1].worth == worth]
-            vital = vital or worth not in nothing
         ranked.sort(key=lambda one: (round(one[0], 6), -one[1].width))
-        if not ranked:
-            return Chosen(NEVER if vital else 0.0, worth, [], vital)
-        return Chosen(ranked[0][0] if vital else min(0.0, ranked[0][0]), worth, ranked, vital)
-
-    def _taken(self, tree: TreeModel, cost: float, chosen: Sequence[Chosen], season: tuple[int | None, int]) -> Taken:
-        worth: Worth = NONE
-        if self.ideal:
-            bark, flown, avoided, host = (sum(values) for values in zip(*(one.worth for one in chosen), strict=True))
-            worth = (round(bark, 6), round(flown, 6), 0.0, avoided, round(host, 6))
-        found = Taken(cost, worth, season, due=float(self.variants.length))
-        for piece, one in zip(tree.pieces, chosen, strict=True):
-            found.pieces.append(_unlike(one.ranked))
-            found.vital.append(one.vital)
-            if one.ranked and (one.vital or one.cost < 0.0):
-                best = one.ranked[0][1]
-                found.hours += best.hours
-                if piece.at_stake:
-                    found.due = min(found.due, best.due)
-        return found
+        return Ranking(ranked, vital, untreated(piece, lies) if self.ideal else None)
 
     def _steps(self, tree: TreeModel, piece: PieceModel, position: int, window: int) -> tuple[Step, ...]:
         way = piece.ways[position]
         return self.model.work.steps(tree.work.tree, piece.piece, piece.brood, way, way.windows[window])
 
 
-def _unlike(ranked: Sequence[tuple[float, Way]]) -> Ranked:
-    """The best variants, of those that use the same limits the first."""
-    found: dict[tuple[int, ...], tuple[float, Pick, float, Uses]] = {}
-    for cost, one in ranked:
-        key = tuple(sorted(at for at, _ in one.uses))
-        if key not in found:
-            found[key] = (cost, one.pick, one.due, one.uses)
-    return tuple(found.values())[: int(SETTINGS["guided_picks"])]
+def _sum(chosen: Iterable[Chosen]) -> Worth:
+    """What pieces count as together at the levels before money."""
+    bark, flown, avoided, host = (sum(values) for values in zip(*(one.worth for one in chosen), strict=True))
+    return (round(bark, 6), round(flown, 6), 0.0, avoided, round(host, 6))
+
+
+def _unlike(ranked: Sequence[tuple[float, Way]]) -> Kept:
+    """The best variants, of those in the same limits the first."""
+    found: dict[frozenset[Lies], Goal] = {}
+    for _, one in ranked:
+        found.setdefault(one.limits, one.goal)
+    return tuple(found.values())[: int(SETTINGS["kept_variants"])]
 
 
 def _cost(prices: Prices, piece: PieceModel, lies: float, one: Variant) -> float:

@@ -5,7 +5,7 @@ Any prices that are not negative give a bound on every plan; those of the model'
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from itertools import accumulate
 
 from barkwright.inventory.model import Destination
@@ -24,11 +24,9 @@ from barkwright.schedule.model import SiteModel
 from barkwright.schedule.money import largest
 from barkwright.schedule.optimum.columns import Chunk, Hands, Variant
 from barkwright.schedule.optimum.period import PeriodModel
-from barkwright.schedule.optimum.spans import Hire, Limit
+from barkwright.schedule.optimum.spans import Hire, Limit, stands_beside
 
 NEVER = float("inf")
-Shares = tuple[tuple[int, float], ...]  # place of a limit in the list, and share of hours that counts
-Uses = tuple[tuple[int, float], ...]  # place of a limit in the list, and hours of it [h]
 SUMMED = (BARK, FLOWN, REMOVALS, AVOIDED, HOST, LIKED, LATE)  # levels that trees add up to, but for money
 
 
@@ -64,7 +62,7 @@ class Prices:
         self.site = {name: price[row] for name, row in period.site_limits.items()}
         self.owed += sum(price[row] * period.program.high[row] for row in period.site_limits.values())
         self.hauls = {key: self._load(key, price[row]) for key, row in period.hauls.items()}
-        self._uses: dict[tuple[Hands, int, int], Shares] = {}
+        self._limits: dict[tuple[Hands, int, int], tuple[int, ...]] = {}
         self._hour: dict[tuple[Hands, int, int], tuple[float, float]] = {}
 
     def paid(self) -> float:
@@ -100,31 +98,23 @@ class Prices:
             price += self.hauls.get(one.haul[:2], 0.0) * one.haul[2]
         return price
 
-    def uses(self, chunks: Iterable[Chunk]) -> Uses:
-        """Hours that chunks take of each limit that has a price, by its place in the list."""
-        found: dict[int, float] = {}
-        for one in chunks:
-            for at, share in self.shares(one.hands, one.first, one.last):
-                hours = one.hours * share if share > 0.0 else one.machine_hours
-                found[at] = found.get(at, 0.0) + hours
-        return tuple(found.items())
-
-    def shares(self, hands: Hands, first: int, last: int) -> Shares:
-        """Limits that hours lie in, with the share of them that counts; 0: it is the machine's hours that count."""
+    def limits_of(self, hands: Hands, first: int, last: int) -> tuple[int, ...]:
+        """Limits with a price that hours lie in, by their place in the list."""
         key = (hands, first, last)
-        known = self._uses.get(key)
+        known = self._limits.get(key)
         if known is None:
-            held: list[tuple[int, float]] = []
-            for at, (one, _) in enumerate(self.limits):
-                if not (one.first <= first and last < one.end) or one.size > hands[1]:
-                    continue
-                if one.size and one.place in hands[0]:
-                    held.append((at, 1.0 / hands[1] if one.size > 1 else 1.0))
-                elif one.place < 0 and one.beside in hands[2]:
-                    held.append((at, 1.0))
-                elif not one.size and any(one.place in places for places in hands[2]):
-                    held.append((at, 0.0))
-            self._uses[key] = known = tuple(held)
+            known = self._limits[key] = tuple(
+                at
+                for at, (one, _) in enumerate(self.limits)
+                if one.first <= first
+                and last < one.end
+                and one.size <= hands[1]
+                and (
+                    (one.size and one.place in hands[0])
+                    or (one.place < 0 and stands_beside(hands, one.beside))
+                    or (not one.size and any(one.place in places for places in hands[2]))
+                )
+            )
         return known
 
     def hire(self) -> float:
@@ -167,7 +157,7 @@ class Prices:
                 continue
             if one.size and one.place == place:
                 price += each / (hands[1] if one.size > 1 else 1)
-            elif one.place < 0 and one.beside in hands[2]:
+            elif one.place < 0 and stands_beside(hands, one.beside):
                 price += each
         return price
 

@@ -93,6 +93,11 @@ class Limit:
     hire: tuple[tuple[int, int, float], ...] = ()  # machine, period, and hours that a day of use in it gives
 
 
+def stands_beside(hands: Hands, machines: Sequence[int]) -> bool:
+    """Are these hands beside one of some machines, whichever they use?"""
+    return any(set(places) <= set(machines) for places in hands[2])
+
+
 def crowded(spans: Sequence[Span]) -> Iterator[tuple[int, int, list[Span]]]:
     """Runs of periods in which some spans lie whole, each with those; none that a shorter run would hold as well."""
     for first in sorted({one.first for one in spans}):

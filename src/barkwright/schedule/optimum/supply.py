@@ -12,7 +12,17 @@ from barkwright.schedule.model import SiteModel
 from barkwright.schedule.optimum.columns import Chunk, Hands
 from barkwright.schedule.optimum.hire import brief_rents, least_a_day, least_hire
 from barkwright.schedule.optimum.program import INFINITE, Program
-from barkwright.schedule.optimum.spans import Brief, DayOfUse, Hire, Limit, Span, TreeColumns, crowded, periods
+from barkwright.schedule.optimum.spans import (
+    Brief,
+    DayOfUse,
+    Hire,
+    Limit,
+    Span,
+    TreeColumns,
+    crowded,
+    periods,
+    stands_beside,
+)
 from barkwright.schedule.settings import SETTINGS
 
 NO_HANDS: Hands = ((), 1, ())
@@ -82,7 +92,7 @@ class Supply:
                         teams = [one.shared() for one in inside if one.hands[1] >= size]
                         self._at_most(teams, hours * (crew.people // size), self._limit_of(place, first, last, size))
         for places, columns in self._days_of_use.items():
-            beside = [one for spans in by_crew.values() for one in spans if places in one.hands[2]]
+            beside = [one for spans in by_crew.values() for one in spans if stands_beside(one.hands, places)]
             for first, last, inside in crowded(beside):
                 entries = [(one.column, 1.0) for one in inside]
                 uses = [(p, use) for p in range(first, last + 1) for use in columns.get(p, ())]

@@ -110,7 +110,8 @@ class Variants:
         soft = not tree.standing or tree.hazard
         own = piece.onset - 1
         clear = own if closes is None else min(own, closes)
-        half = piece.half if soft or closes is None else min(piece.half, closes)
+        rest = piece.piece.kind != "log" and piece.brooding  # it may be left, so late is better
+        half = piece.half if soft or rest or closes is None else min(piece.half, closes)
         if not soft and not piece.brooding:
             half = clear
         more = 4 if option.against_wish else 0
