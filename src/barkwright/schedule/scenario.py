@@ -10,6 +10,7 @@ from barkwright.schedule.book import Book
 from barkwright.schedule.dispatch import Dispatcher
 from barkwright.schedule.guide import Guide
 from barkwright.schedule.lying import done_day, down_from, lain_ft2, lain_share
+from barkwright.schedule.machine_days import Run
 from barkwright.schedule.model import PieceModel, SiteModel, TreeModel
 from barkwright.schedule.money import Bill, bill_of, fee_shares
 from barkwright.schedule.options import Taste
@@ -36,7 +37,7 @@ class Scenario:
     thrifty: bool = False  # the cheapest crew that is in time, not the one that ends first
     guide: Guide | None = None  # what to try first
     together: bool = False  # is all that is guided written in together, the earliest due first?
-    had: tuple[tuple[int, frozenset[int]], ...] = ()  # hired machines, and days that are filled before any other
+    had: tuple[Run, ...] = ()  # runs of days of hired machines that are filled before any other day
 
 
 @dataclass(slots=True)
@@ -49,6 +50,7 @@ class Candidate:
     bill: Bill
     score: tuple[float, ...] = ()
     dropped: list[TreeModel] = field(default_factory=list)  # for want of money
+    together: int = 0  # trees that were written in together, as guided
 
 
 def evaluate(model: SiteModel, scenario: Scenario) -> Candidate:
@@ -56,7 +58,7 @@ def evaluate(model: SiteModel, scenario: Scenario) -> Candidate:
     dispatcher = dispatcher_of(model, scenario)
     plans: list[TreePlan] = []
     trees = ordered(model, dispatcher, scenario.dense)
-    known = written_together(dispatcher, trees, bool(scenario.had)) if scenario.together else {}
+    known = written_together(dispatcher, trees, scenario.had) if scenario.together else {}
     missed = _inserted(dispatcher, trees, known, plans)
     if scenario.together:
         rest_tried(dispatcher, plans)
@@ -68,7 +70,7 @@ def evaluate(model: SiteModel, scenario: Scenario) -> Candidate:
     plans += looks.values()
     missed = [tree for tree in missed if tree.place not in looks]
     model.looked += dispatcher.book.looked
-    return settle(model, Candidate(scenario, plans, missed, bill_of(model, plans)))
+    return settle(model, Candidate(scenario, plans, missed, bill_of(model, plans), together=len(known)))
 
 
 def _inserted(
@@ -94,9 +96,15 @@ def dispatcher_of(model: SiteModel, scenario: Scenario) -> Dispatcher:
         one = machines[place]
         machines[place] = replace(one, first=max(one.first, first), last=min(one.last, last))
     book = Book(days, machines, scenario.machines, SETTINGS["smallest_stint"])
-    for place, there in scenario.had:
-        book.withhold(place, there)
+    for machine in (one for one in machines if one.hired and scenario.had):
+        book.withhold(machine.place, _on(scenario.had, machine.place, model.days.length))
     return Dispatcher(model, book, scenario.taste, scenario.cap, scenario.thrifty, scenario.guide)
+
+
+def _on(runs: Iterable[Run], place: int, length: int) -> frozenset[int]:
+    """Days of a machine: from its first run on all that may be needed; none where it has no run."""
+    first = min((first for one, first, _ in runs if one == place), default=length)
+    return frozenset(range(first, length))
 
 
 def settle(model: SiteModel, candidate: Candidate) -> Candidate:

@@ -2,18 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import field, replace
 
 from barkwright.record import dataclass
 from barkwright.schedule.book import Placed
 from barkwright.schedule.dispatch import Dispatcher, hold
-from barkwright.schedule.machine_days import MachineDays
+from barkwright.schedule.machine_days import Allotted, MachineDays, Run
 from barkwright.schedule.model import PieceModel, TreeModel
 from barkwright.schedule.recipe import base_tasks, question_of, way_tasks
 from barkwright.schedule.tally import TreePlan
 from barkwright.schedule.tasks import Task
 
+Days = dict[tuple[int, int], Allotted]  # by tree and task
 LEAST = 0.1  # hours that work is divided by, at least [h]
 
 
@@ -33,22 +34,31 @@ class Draft:
         return 0 in self.failed
 
 
-def written_together(dispatcher: Dispatcher, trees: Sequence[TreeModel], allot: bool) -> dict[int, TreePlan]:
+def written_together(dispatcher: Dispatcher, trees: Sequence[TreeModel], runs: Sequence[Run]) -> dict[int, TreePlan]:
     """Plans of the guided trees that find a place, by the tree's place; the others are not in the book.
 
     A log that finds none as guided is tried in other ways once all else is written in.
 
-    allot : are the days of hired machines few, and handed out first?
+    runs : days of hired machines that are handed out first; all trees that they work on are down before a run begins
     """
     drafts = [draft for draft in (drafted(dispatcher, tree) for tree in trees) if draft is not None]
-    allotted = _allotted(drafts, MachineDays(dispatcher)) if allot else {}
+    allotted = _allotted(drafts, MachineDays(dispatcher, runs)) if runs else {}
+    waiting = _waiting(drafts, allotted)
+    down = max(runs, key=lambda run: run[2] - run[1])[1] - 1 if runs else -1
     items = [
-        (key, place, number)
+        (*key, place, number)
         for place, draft in enumerate(drafts)
-        for number, key in enumerate(_latest(draft.plan.tasks, place, allotted))
+        for number, key in enumerate(
+            zip(_latest(draft.plan.tasks, place, allotted, down), _latest(draft.plan.tasks, place, {}), strict=True)
+        )
     ]
-    for _, place, number in sorted(items):
-        _write(dispatcher, drafts[place], number)
+    ready: dict[int, int] = {}  # by first day of a run: the day on which all that it waits for is done
+    for _, _, place, number in sorted(items):
+        day = allotted.get((place, number))
+        _write(dispatcher, drafts[place], number, 0 if day is None else ready.get(day.start, 0))
+        placed = drafts[place].row[number]
+        for start in waiting.get((place, number), ()) if placed is not None else ():
+            ready[start] = max(ready.get(start, 0), placed.last)
     for draft in drafts:
         _settle(draft)
     found: dict[int, TreePlan] = {}
@@ -82,12 +92,14 @@ def drafted(dispatcher: Dispatcher, tree: TreeModel) -> Draft | None:
     return Draft(plan, season[0], ways, [None] * len(plan.tasks))
 
 
-def _write(dispatcher: Dispatcher, draft: Draft, number: int) -> None:
-    """Write one task in; where it finds no place, what belongs to it is taken out again."""
+def _write(dispatcher: Dispatcher, draft: Draft, number: int, not_before: int) -> None:
+    """Write one task in, not before a day if it can be; where it finds no place, what belongs to it is taken out."""
     way = draft.ways[number]
     if draft.gone or way in draft.failed:
         return
-    if _placed(dispatcher, draft, number, 0) or _later(dispatcher, draft, number):
+    if any(_placed(dispatcher, draft, number, day) for day in dict.fromkeys((not_before, 0))):
+        return
+    if _later(dispatcher, draft, number):
         return
     draft.failed.add(way)
     _out(dispatcher, draft, [other for other in range(len(draft.row)) if way in (0, draft.ways[other])])
@@ -190,32 +202,70 @@ def _give_back(dispatcher: Dispatcher, tasks: Iterable[Task], placed: Iterable[P
         dispatcher.book.give_back(task, taken)
 
 
-def _allotted(drafts: Sequence[Draft], machine_days: MachineDays) -> dict[tuple[int, int], int]:
+def _allotted(drafts: Sequence[Draft], machine_days: MachineDays) -> Days:
     """A day for each task with a hired machine, by tree and task: those that are due first have the first days."""
     waiting = [
-        (_end(task), place, number)
+        (latest_end(task), place, number)
         for place, draft in enumerate(drafts)
         for number, task in enumerate(draft.plan.tasks)
         if machine_days.hires(task)
     ]
-    return {
-        (place, number): machine_days.allot(drafts[place].plan.tasks[number], end)
-        for end, place, number in sorted(waiting)
-    }
+    found: Days = {}
+    for end, place, number in sorted(waiting):
+        tasks = drafts[place].plan.tasks
+        before = [found[place, one].day for one in _ancestors(tasks, number) if (place, one) in found]
+        day = machine_days.allot(tasks[number], max(before, default=0), end)
+        if day is not None:
+            found[place, number] = day
+    return found
 
 
-def _latest(tasks: Sequence[Task], place: int, allotted: Mapping[tuple[int, int], int]) -> list[int]:
-    """By task the latest day that still leaves time for what waits for it; for hired machines the day allotted."""
-    ends = [allotted.get((place, number), _end(task)) for number, task in enumerate(tasks)]
+def _waiting(drafts: Sequence[Draft], allotted: Days) -> dict[tuple[int, int], set[int]]:
+    """By tree and task the first days of the runs of hired machines that wait for it."""
+    found: dict[tuple[int, int], set[int]] = {}
+    for (place, number), day in allotted.items():
+        for before in _ancestors(drafts[place].plan.tasks, number):
+            if (place, before) not in allotted:
+                found.setdefault((place, before), set()).add(day.start)
+    return found
+
+
+def _ancestors(tasks: Sequence[Task], number: int) -> set[int]:
+    """What a task waits for, and what that waits for."""
+    found: set[int] = set()
+    waiting = list(tasks[number].preds)
+    while waiting:
+        one = waiting.pop()
+        if one not in found:
+            found.add(one)
+            waiting += tasks[one].preds
+    return found
+
+
+def _latest(tasks: Sequence[Task], place: int, allotted: Days, down: int = -1) -> list[int]:
+    """By task the latest day that still leaves time for what waits for it; for hired machines the day allotted.
+
+    What waits for a hired machine is done before the run that the machine is there for begins.
+
+    down : day by which what takes several hands is done that can be, so that single hands go on beside a machine
+    """
+    mine = {number: allotted[place, number] for number in range(len(tasks)) if (place, number) in allotted}
+    ends = [mine[number].day if number in mine else latest_end(task) for number, task in enumerate(tasks)]
+    for number, task in enumerate(tasks):
+        alone = task.way is not None and task.people < 2
+        if task.first < down and not alone and mine.keys().isdisjoint({number, *_ancestors(tasks, number)}):
+            ends[number] = min(ends[number], down)
     for number in range(len(tasks) - 1, -1, -1):
         for pred in tasks[number].preds:
-            ends[pred] = min(ends[pred], ends[number] - tasks[number].wait)
+            end = mine[number].start - 1 if number in mine and pred not in mine else ends[number]
+            ends[pred] = min(ends[pred], end - tasks[number].wait)
     for number, task in enumerate(tasks):
-        if task.bark_of is not None:
+        if task.bark_of is not None and number not in mine:
             ends[task.bark_of : number + 1] = [ends[task.bark_of]] * (number + 1 - task.bark_of)
     return ends
 
 
-def _end(task: Task) -> int:
+def latest_end(task: Task) -> int:
+    """The last day on which a task may end."""
     end = task.last if task.due is None else min(task.last, task.due)
     return min(end, max(last for _, last in task.spans)) if task.spans else end

@@ -6,12 +6,15 @@ from dataclasses import replace
 
 from barkwright.schedule.guide import Guide
 from barkwright.schedule.levels import better, values_of
-from barkwright.schedule.model import SiteModel
+from barkwright.schedule.model import SiteModel, TreeModel
 from barkwright.schedule.optimum.hire_days import filled_days
 from barkwright.schedule.optimum.large import LargeProof
 from barkwright.schedule.options import Taste
+from barkwright.schedule.recipe import base_tasks
 from barkwright.schedule.scenario import Candidate, Scenario, evaluate
 from barkwright.schedule.watch import Watch
+
+LEAST = 0.1  # hours that bark is divided by, at least [h]
 
 
 def under(model: SiteModel, guide: Guide) -> Scenario:
@@ -32,8 +35,24 @@ def guided_large(model: SiteModel, proof: LargeProof, watch: Watch) -> list[Cand
     for had in filled_days(model, proof, scenario):
         if watch.stop:
             break
-        found.append(evaluate(model, replace(scenario, had=had)))
+        one = evaluate(model, replace(scenario, had=had))
+        found.append(one)
+        if one.together < len(proof.guide.seasons):
+            found.append(evaluate(model, replace(one.scenario, guide=thinned(model, proof.guide, one.together))))
     best = found[0]
     for one in found[1:]:
         best = one if better(values_of(model, one), values_of(model, best)) else best
     return [*(one for one in found if one is not best), best]
+
+
+def thinned(model: SiteModel, guide: Guide, number: int) -> Guide:
+    """The same guide for so many trees alone: those that save most infested bark for their hours."""
+
+    def rate(tree: TreeModel) -> float:
+        picks = (guide.picks.get(piece.piece.id) for piece in tree.pieces)
+        hours = sum(pick.option.hours for pick in picks if pick is not None)
+        return tree.infested_ft2 / max(LEAST, hours + sum(task.need for task in base_tasks(model, tree)))
+
+    trees = [tree for tree in model.trees if tree.id in guide.seasons]
+    trees.sort(key=lambda tree: (-round(rate(tree), 6), tree.place))
+    return replace(guide, seasons={tree.id: guide.seasons[tree.id] for tree in trees[:number]})

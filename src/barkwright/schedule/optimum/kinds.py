@@ -186,6 +186,7 @@ def _key(variants: Variants, tree: TreeModel, piece: PieceModel, down: object) -
     cut = tuple((one.equipment, one.short_butt_ft > 0.0, one.short_butt_ft < own.length_ft) for one in own.cut_points)
     return (
         *(piece.kind, tree.standing, tree.hazard, tree.opens, piece.onset, piece.half, piece.brooding),
+        piece.brood.adults_from,
         *(piece.at_stake, down, wood.felled_on or wood.down_since, cut, variants.fit(own.butt_dob_in)),
     )
 

@@ -84,7 +84,7 @@ def prove_large(model: SiteModel, groups: list[Group], watch: Watch) -> LargePro
     every = [
         narrowed(variants, group, best, pricer.stays(group.middle)) for group, best in zip(groups, bests, strict=True)
     ]
-    found = priced(model, every, (MONEY,) if ideal else BEFORE)
+    found = _with_room(model, every, (MONEY,) if ideal else BEFORE)
     guide = guide_of(found.period, found.values)
     return LargeProof(guide, bounds, _hired(found), groups, every, ideal)
 
@@ -113,17 +113,32 @@ def large_bounds_at(model: SiteModel, proof: LargeProof, values: Sequence[float]
     return bounds
 
 
+def _with_room(model: SiteModel, every: Sequence[TreeColumns], levels: Sequence[int]) -> Priced:
+    """Solve with a little less than the hours there are, for work does not fill days to the minute; or with all."""
+    try:
+        return priced(model, every, levels, room=True)
+    except SolverError:
+        return priced(model, every, levels)
+
+
 def priced(
     model: SiteModel,
     trees: Sequence[TreeColumns],
     levels: Sequence[int],
     values: Sequence[float] | None = None,
+    room: bool = False,
 ) -> Priced:
-    """Solve level after level over a sample, each with those before it held near what they reached.
+    """Solve level after level over some trees, each with those before it held near what they reached.
 
-    values : what the levels are held at; none: near what the sample reaches
+    values : what the levels are held at; none: near what the trees reach
+    room : are some hours left over between any two days?
     """
     period = PeriodModel(model, trees, False, False)
+    if room:
+        longest = max((one.end - one.first for one in period.limits if one.size), default=0)
+        for one in (one for one in period.limits if one.size and one.hours > 0.0):
+            share = SETTINGS["hours_left" if one.end - one.first < longest else "hours_left_in_all"]
+            period.program.high[one.row] = one.hours * (1.0 - share)
     solver = Solver(period.program)
     budget, paid, purse = model.work.inventory.limits.budget, period.paid(), None
     if paid is not None and budget is not None:

@@ -109,7 +109,7 @@ def line_of(
     opens: int,
 ) -> Line:
     """The line of a goal, priced on one of the pieces that it is for."""
-    spans = variants.spans_of(tree, goal[0], steps, opens) or []
+    spans = variants.spans_of(tree, piece, goal[0], steps, opens) or []
     ft2, bark = max(piece.infested_ft2, LEAST), max(piece.piece.bark_ft2, LEAST)
     ends = (variant.bark / ft2, variant.flown / ft2, variant.late / ft2, variant.host / bark)
     chunks: list[Chunk | None] = []

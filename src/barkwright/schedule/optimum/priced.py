@@ -143,8 +143,10 @@ class Pricer:
             for at, chunks in downs:
                 chosen = [one.from_period(at) for one in ranked]
                 cost = fixed + sum(prices.chunk(chunk) for chunk in chunks) + sum(one.cost for one in chosen)
+                if cost >= NEVER:
+                    continue
                 worth = _sum(chosen) if self.ideal else NONE
-                if cost < NEVER and (least is None or (worth, cost) < least[:2]):
+                if least is None or (worth, cost) < least[:2]:
                     least = (worth, cost, chosen)
             if least is not None:
                 worth, cost, chosen = least

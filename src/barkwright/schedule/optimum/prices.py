@@ -155,10 +155,9 @@ class Prices:
         for one, each in self.limits:
             if not (one.first <= first and last < one.end) or one.size > hands[1]:
                 continue
-            if one.size and one.place == place:
+            beside = one.place < 0 and stands_beside(hands, one.beside)
+            if one.size and (one.place == place or beside):
                 price += each / (hands[1] if one.size > 1 else 1)
-            elif one.place < 0 and stands_beside(hands, one.beside):
-                price += each
         return price
 
     def _of_machine(self, place: int, first: int, last: int) -> float:

@@ -55,7 +55,7 @@ class DayOfUse:
     column: int
     days: int  # that there are
     machine: float  # hours of the machine [h]
-    hands: float  # of all hands [h]
+    teams: tuple[float, ...]  # of all teams of one, two, ... hands [h]
 
 
 @dataclass(slots=True)

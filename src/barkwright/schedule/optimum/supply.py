@@ -93,13 +93,22 @@ class Supply:
                         self._at_most(teams, hours * (crew.people // size), self._limit_of(place, first, last, size))
         for places, columns in self._days_of_use.items():
             beside = [one for spans in by_crew.values() for one in spans if stands_beside(one.hands, places)]
-            for first, last, inside in crowded(beside):
-                entries = [(one.column, 1.0) for one in inside]
-                uses = [(p, use) for p in range(first, last + 1) for use in columns.get(p, ())]
-                entries += [(use.column, -use.hands) for _, use in uses]
-                limit = self._limit_of(-1, first, last, 1)
-                limit.beside, limit.hire = places, tuple((use.place, p, use.hands) for p, use in uses)
-                self._bound(limit, entries, 0.0)
+            self._beside(places, columns, beside, 1)
+            for size in range(2, max(crew.people for crew in crews) + 1):
+                if any(crew.people % size for crew in crews):
+                    self._beside(places, columns, [one.shared() for one in beside if one.hands[1] >= size], size)
+
+    def _beside(
+        self, places: tuple[int, ...], columns: dict[int, list[DayOfUse]], beside: Sequence[Span], size: int
+    ) -> None:
+        """Hours beside some hired machines by teams of `size` or more: no more than there are on the days hired."""
+        for first, last, inside in crowded(beside):
+            entries = [(one.column, one.entry) for one in inside]
+            uses = [(p, use) for p in range(first, last + 1) for use in columns.get(p, ())]
+            entries += [(use.column, -use.teams[size - 1]) for _, use in uses]
+            limit = self._limit_of(-1, first, last, size)
+            limit.beside, limit.hire = places, tuple((use.place, p, use.teams[size - 1]) for p, use in uses)
+            self._bound(limit, entries, 0.0)
 
     def _at_most(self, inside: Sequence[Span], hours: float, limit: Limit) -> None:
         if sum(one.most * one.entry for one in inside) > hours + 1e-9:
@@ -123,7 +132,6 @@ class Supply:
         """Machine hours and days of hire, no more hours between any two days than the machine has there."""
         machines, days = self.model.machines, self.model.days
         longest = [max((crew.hours[day] for crew in days.crews), default=0.0) for day in range(days.length)]
-        hands = [sum(crew.hours[day] * crew.people for crew in days.crews) for day in range(days.length)]
         by_machine: dict[int, list[Span]] = {}
         for (places, first, last), demand in self._machine_demand.items():
             for place in places:
@@ -147,7 +155,7 @@ class Supply:
                 if own:
                     best = max(longest[day] for day in own) * machine.count
                     column = self.column(len(own), self.strict, [(total, 1.0)], {RENTAL: 1.0})
-                    used[period] = DayOfUse(place, column, len(own), best, max(hands[day] for day in own))
+                    used[period] = DayOfUse(place, column, len(own), best, self._teams(own))
             self.hired[place] = used
             for first, last, inside in crowded(spans):
                 entries = [(one.column, 1.0) for one in inside]
@@ -165,6 +173,14 @@ class Supply:
                     for period, use in self.hired[place].items():
                         columns.setdefault(period, []).append(use)
                 self._days_of_use[places] = columns
+
+    def _teams(self, days: Sequence[int]) -> tuple[float, ...]:
+        """Hours of all teams of one, two, ... hands on the day that has most [h]."""
+        crews = self.model.days.crews
+        return tuple(
+            max(sum(crew.hours[day] * (crew.people // size) for crew in crews) for day in days)
+            for size in range(1, max((crew.people for crew in crews), default=0) + 1)
+        )
 
     def _machine_hours(self) -> dict[int, float]:
         """The most hours that each machine could be wanted for [h]."""

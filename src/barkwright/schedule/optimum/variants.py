@@ -1,13 +1,14 @@
 """Variants: an option with the goal it is taken for, as a column of the period model: hours between days, and levels.
 
 Every number here is exact for the one piece or tree. What joins pieces (waits between jobs of a group, days without
-fire inside a burning season, bark that must be destroyed soon) is left out: what is built from this is a relaxation.
+fire inside a burning season, the one day for which bark may lie) is left out: what is built from this is a relaxation.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+from barkwright.schedule.bark import DESTROYS, PEELS, destroyed_by
 from barkwright.schedule.lying import clear_by, down_from
 from barkwright.schedule.model import PieceModel, SiteModel, TreeModel
 from barkwright.schedule.optimum.columns import Chunk, Goal, Hands, PieceColumns, SeasonColumns, Variant, undominated
@@ -27,6 +28,9 @@ class Variants:
         self.length = model.days.length
         self.prefer = frozenset(model.work.inventory.wishes.prefer)
         self.steps = model.steps
+        crews = model.days.crews
+        self.working = [any(crew.hours[day] > 0.0 for crew in crews) for day in range(self.length)]
+        self._lies: dict[int, int] = {}
         self._fit: dict[tuple[object, ...], tuple[int, ...]] = {}
         self._hand: dict[tuple[object, ...], Hands | None] = {}
         self._there: dict[tuple[str, float, float], tuple[int, ...]] = {}
@@ -170,7 +174,9 @@ class Variants:
             else None,
         )
 
-    def spans_of(self, tree: TreeModel, pick: Pick, steps: Sequence[Step], opens: int) -> list[tuple[int, int]] | None:
+    def spans_of(
+        self, tree: TreeModel, piece: PieceModel, pick: Pick, steps: Sequence[Step], opens: int
+    ) -> list[tuple[int, int]] | None:
         """The first and the last day on which each step may be done; None when one has no day."""
         option, done = pick.option, completing(steps)
         waits = any(step.wait_days > 0 or step.spans is not None for step in steps[: done + 1])
@@ -187,6 +193,8 @@ class Variants:
                     (max(first, s) for s, e in zip(starts, ends, strict=True) if e >= first), default=self.length
                 )
             firsts.append(first)
+            if step.do in DESTROYS and piece.brooding and piece.brood.adults_from is not None:
+                self._strip_late(steps, firsts, self.model.days.index(piece.brood.adults_from))
         last, found = self.length - 1, []
         for number in range(len(steps) - 1, -1, -1):
             step = steps[number]
@@ -200,11 +208,27 @@ class Variants:
             last -= step.wait_days
         return found[::-1]
 
+    def _strip_late(self, steps: Sequence[Step], firsts: list[int], adults: int) -> None:
+        """Strip bark with grown beetles no sooner than it may lie until the first day on which it can be destroyed."""
+        peel = next((at for at, step in enumerate(steps[: len(firsts)]) if step.do in PEELS), None)
+        if peel is None:
+            return
+        day = firsts[peel]
+        while day < min(firsts[-1], self.length - 1) and day >= adults and self._kept(day) < firsts[-1]:
+            day += 1
+        firsts[peel:] = [max(day, first) for first in firsts[peel:]]
+
+    def _kept(self, day: int) -> int:
+        """The last day on which bark that is stripped on a day may be destroyed."""
+        if day not in self._lies:
+            self._lies[day] = destroyed_by(self.model.warm, self.working, day)
+        return self._lies[day]
+
     def _chunks(
         self, tree: TreeModel, piece: PieceModel, pick: Pick, steps: Sequence[Step], opens: int
     ) -> tuple[Chunk, ...] | None:
         """Hours of each step between the first and the last day on which it may be done; None when one has no day."""
-        spans = self.spans_of(tree, pick, steps, opens)
+        spans = self.spans_of(tree, piece, pick, steps, opens)
         if spans is None:
             return None
         found: list[Chunk] = []
