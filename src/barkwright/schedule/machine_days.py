@@ -9,7 +9,17 @@ from barkwright.schedule.dispatch import Dispatcher
 from barkwright.schedule.tasks import Task
 
 NEARLY = 1e-9
-Run = tuple[int, int, int]  # machine, first day, last day
+Span = tuple[int, int]  # last and first day of work
+
+
+@dataclass(frozen=True, slots=True)
+class Run:
+    """Days in a row on which a hired machine does the work that it is had for."""
+
+    place: int
+    first: int
+    last: int
+    work: frozenset[Span]
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,11 +36,11 @@ class MachineDays:
     def __init__(self, dispatcher: Dispatcher, runs: Sequence[Run]) -> None:
         book = self.book = dispatcher.book
         self.left: dict[int, dict[int, float]] = {}
-        self.starts: dict[int, dict[int, int]] = {}  # by machine and day the start of its run
-        for place, first, last in runs:
-            days = [day for day in range(first, last + 1) if book.running[place][day] > 0.0]
-            self.left.setdefault(place, {}).update({day: book.running[place][day] for day in days})
-            self.starts.setdefault(place, {}).update(dict.fromkeys(days, first))
+        self.runs: dict[tuple[int, Span], Run] = {}  # by machine and days open to the work
+        for run in runs:
+            days = {day: book.running[run.place][day] for day in range(run.first, run.last + 1)}
+            self.left.setdefault(run.place, {}).update({day: hours for day, hours in days.items() if hours > 0.0})
+            self.runs.update({(run.place, span): run for span in run.work})
         self.hands = [sum(day) for day in zip(*book.free, strict=True)]
         self.kinds = {machine.kind for machine in book.machines if machine.hired}
 
@@ -39,44 +49,29 @@ class MachineDays:
         return not self.kinds.isdisjoint(task.equipment)
 
     def allot(self, task: Task, sooner: int, end: int) -> Allotted | None:
-        """The first day from `sooner` to `end` that has hours left for a task, and take them.
+        """The first day from `sooner` to `end` that has hours left for a task in its run, and take them.
 
-        Where none has, the last of them, which its machines may run over; None where they have none.
+        Where none has, the last of the run, which may run over; None where there is no run for it.
         """
-        best: tuple[int, list[int]] | None = None
+        best: tuple[int, int, list[int]] | None = None
         for machines in self.book.machine_sets(task):
-            hired = [one for one in machines if one in self.left]
-            day = self._first(hired, max(sooner, task.first), end)
-            if day is not None and (best is None or day < best[0]):
-                best = (day, hired)
+            hired = [one for one in machines if (one, (end, task.first)) in self.runs]
+            if hired:
+                start = max(self.runs[one, (end, task.first)].first for one in hired)
+                last = min(self.runs[one, (end, task.first)].last for one in hired)
+                day = self._first(hired, max(sooner, start), last)
+                if best is None or day < best[0]:
+                    best = (day, start, hired)
         if best is None:
-            return self._over(task, max(sooner, task.first), end)
-        day, hired = best
+            return None
+        day, start, hired = best
         self.hands[day] -= task.need
         for one in hired:
-            self.left[one][day] -= task.machine_need
-        return Allotted(day, max(self.starts[one][day] for one in hired))
+            self.left[one][day] = self.left[one].get(day, 0.0) - task.machine_need
+        return Allotted(day, start)
 
-    def _over(self, task: Task, first: int, end: int) -> Allotted | None:
-        """The last day of the machines of a task between two days."""
-        lasts = [
-            (day, start)
-            for machines in self.book.machine_sets(task)
-            for one in machines
-            for day, start in self.starts.get(one, {}).items()
-            if first <= day <= end
-        ]
-        return Allotted(*max(lasts)) if lasts else None
-
-    def _first(self, hired: list[int], first: int, end: int) -> int | None:
-        if not hired:
-            return None
-        for day in self.left[hired[0]]:
-            if day > end:
-                return None
-            if day >= first and self.hands[day] > NEARLY and all(self._there(one, day) for one in hired):
+    def _first(self, hired: list[int], first: int, last: int) -> int:
+        for day in range(first, last):
+            if self.hands[day] > NEARLY and all(self.left[one].get(day, 0.0) > NEARLY for one in hired):
                 return day
-        return None
-
-    def _there(self, place: int, day: int) -> bool:
-        return self.left[place].get(day, 0.0) > NEARLY
+        return max(first, last)

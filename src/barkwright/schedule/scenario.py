@@ -103,7 +103,7 @@ def dispatcher_of(model: SiteModel, scenario: Scenario) -> Dispatcher:
 
 def _on(runs: Iterable[Run], place: int, length: int) -> frozenset[int]:
     """Days of a machine: from its first run on all that may be needed; none where it has no run."""
-    first = min((first for one, first, _ in runs if one == place), default=length)
+    first = min((run.first for run in runs if run.place == place), default=length)
     return frozenset(range(first, length))
 
 

@@ -59,7 +59,7 @@ class SiteWork:
 
     def worth(self, tree: Tree, piece: Piece, way: Way) -> float:
         """What the user's own prices make the wood of a way worth to him [currency]."""
-        return float(self.prices.worth(self.yields(tree, piece, way))) if self._valued() else 0.0
+        return float(self.prices.worth(self.yields(tree, piece, way))) if self.valued else 0.0
 
     def inspection(self, tree: TreeWork) -> Step | None:
         """The look under the bark that a tree needs."""
@@ -92,6 +92,8 @@ class SiteWork:
         """The call before any digging, and the days until the marks are on the ground."""
         return locate_call(shop_of(self.inventory))
 
-    def _valued(self) -> bool:
+    @property
+    def valued(self) -> bool:
+        """Has the user said what some of the wood is worth to him?"""
         own = self.inventory.worth
         return not own.firewood_per_cord is own.sawlogs_per_thousand_bf is own.chips_per_yd3 is None

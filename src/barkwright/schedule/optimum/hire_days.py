@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence, Set
+from collections.abc import Iterator, Sequence, Set
 from dataclasses import field
 from itertools import accumulate
 from math import ceil
 
 from barkwright.record import dataclass
-from barkwright.schedule.machine_days import Run
+from barkwright.schedule.machine_days import Run, Span
 from barkwright.schedule.model import SiteModel
 from barkwright.schedule.optimum.large import LargeProof
 from barkwright.schedule.scenario import Scenario, dispatcher_of
@@ -17,7 +17,7 @@ from barkwright.schedule.tasks import Task
 from barkwright.schedule.together import drafted, latest_end
 
 LITTLE = 0.01  # days
-Open = dict[tuple[int, int], float]  # hours beside a machine by the last and the first day for them [person-hours]
+Open = dict[Span, float]  # hours beside a machine by the last and the first day for them [person-hours]
 
 
 @dataclass(slots=True)
@@ -48,6 +48,16 @@ class Load:
                     self.after[earlier, kind] = self.after.get((earlier, kind), 0.0) + task.need
 
 
+@dataclass(slots=True)
+class Group:
+    """Work with a kind of machine that is done in one block."""
+
+    opens: int
+    closes: int
+    days: float
+    spans: list[Span]
+
+
 def filled_days(model: SiteModel, proof: LargeProof, scenario: Scenario) -> Iterator[tuple[Run, ...]]:
     """Runs of days of each hired machine that are to be filled before any other, one set after the other.
 
@@ -65,11 +75,15 @@ def filled_days(model: SiteModel, proof: LargeProof, scenario: Scenario) -> Iter
         start = next((day for day, each in enumerate(sums) if each >= before), 0)
         there = frozenset(day for day, each in enumerate(hours) if each > 0.0)
         runs: list[Run] = []
-        for place, first, end, days in _blocks(model, proof, load, there, start):
-            block = _block(model, there, place, (first, _begin(proof, place, first, start, end), end), days)
-            there -= block
-            if block:
-                runs.append((place, min(block), max(block)))
+        blocks = _blocks(model, proof, load, there, start)
+        for place, group in blocks:
+            before = max(
+                (one.closes for other, one in blocks if other == place and one.closes < group.closes), default=-1
+            )
+            days = _block(model, there, place, group, _begin(proof, place, group, start, before))
+            there -= days
+            if days:
+                runs.append(Run(place, min(days), max(days), frozenset(group.spans)))
         yield tuple(runs)
 
 
@@ -83,10 +97,8 @@ def _load(model: SiteModel, scenario: Scenario) -> Load:
     return load
 
 
-def _blocks(
-    model: SiteModel, proof: LargeProof, load: Load, there: Set[int], start: int
-) -> list[tuple[int, int, int, float]]:
-    """Machine, first and last day and days of each block, in the order in which they find their days.
+def _blocks(model: SiteModel, proof: LargeProof, load: Load, there: Set[int], start: int) -> list[tuple[int, Group]]:
+    """Machine and work of each block, in the order in which they find their days.
 
     Of several machines of a kind, only the one that does all the work that they do.
     """
@@ -97,49 +109,58 @@ def _blocks(
         days[kind] = days.get(kind, 0.0) + sum(span[2] for span in spans)
         if kind not in places or model.machines[place].strongest:
             places[kind] = place
-    found: list[tuple[int, float, int, int, float]] = []
+    found: list[tuple[int, float, int, int, Group]] = []
     for kind in (kind for kind in days if kind in load.open):
         later = sum(hours for (_, after), hours in load.after.items() if after == kind)
         sooner = sum(hours for (before, _), hours in load.after.items() if before == kind)
-        for first, end, each in _groups(load.open[kind], days[kind], there, start):
-            found.append((end, later - sooner, places[kind], first, each))
-    return [(place, first, end, each) for end, _, place, first, each in sorted(found)]
+        for group in _groups(load.open[kind], days[kind], there, start):
+            found.append((group.closes, later - sooner, places[kind], len(found), group))
+    return [(place, group) for _, _, place, _, group in sorted(found, key=lambda one: one[:4])]
 
 
-def _groups(spans: Open, days: float, there: Iterable[int], start: int) -> list[tuple[int, int, float]]:
-    """First and last days for work with a kind of machine, each with the days of use between them.
+def _groups(spans: Open, days: float, there: Set[int], start: int) -> list[Group]:
+    """Work with a kind of machine that can be done in one block, with the days of use that it takes.
 
-    Work that need not be done before `start` joins other such work where days for both can be found.
+    Work that need not be done before `start` joins other such work where days for both can be found, but not what
+    opens later and has more time.
     """
-    found: list[tuple[int, int, float]] = []
+    found: list[Group] = []
     total = sum(spans.values())
-    for end, first in sorted(spans):
-        each = days * spans[end, first] / total if total > 0.0 else 0.0
-        for number, (opens, closes, held) in enumerate(found):
-            opens = max(opens, first)
-            if closes >= start and sum(max(opens, start) <= day <= closes for day in there) >= held + each:
-                found[number] = (opens, closes, held + each)
-                break
+    for span in sorted(spans):
+        more = days * spans[span] / total if total > 0.0 else 0.0
+        one = next((each for each in found if _joins(each, span, more, there, start)), None)
+        if one is None:
+            found.append(Group(span[1], span[0], more, [span]))
         else:
-            found.append((first, end, each))
-    return [one for one in found if one[2] > LITTLE]
+            one.opens, one.days = max(one.opens, span[1]), one.days + more
+            one.spans.append(span)
+    return [one for one in found if one.days > LITTLE]
 
 
-def _begin(proof: LargeProof, place: int, first: int, start: int, end: int) -> int:
-    """The day to begin on: `start`, or later where the work opens later and the prices put it in a later period."""
-    if first <= start:
-        return start
-    return max((opens for opens, _, _ in proof.hired[place] if first <= opens <= end), default=first)
+def _joins(group: Group, span: Span, more: float, there: Set[int], start: int) -> bool:
+    opens = max(group.opens, span[1])
+    if group.closes < start or (opens > start and span[0] > group.closes):
+        return False
+    return sum(max(opens, start) <= day <= group.closes for day in there) >= group.days + more
 
 
-def _block(model: SiteModel, there: Set[int], place: int, span: tuple[int, int, int], days: float) -> frozenset[int]:
-    """Working days in a row: from `start` on, or up to the last day where that would not be enough.
+def _begin(proof: LargeProof, place: int, group: Group, start: int, before: int) -> int:
+    """The day to begin on: `start`, or where the work opens later the period in which the prices put most of it.
 
-    span : the first day, the day to start on, the last day
+    before : last day for the work that comes before it
     """
-    machine, (first, start, last) = model.machines[place], span
-    count = ceil(days * (1.0 + SETTINGS["hire_room"]))
-    free = sorted(day for day in there if max(first, machine.first) <= day <= min(last, machine.last))
+    if group.opens <= start:
+        return start
+    spans = [(days, opens) for opens, _, days in proof.hired[place] if group.opens <= opens <= group.closes]
+    return max(max(spans)[1] if spans else group.opens, before + 1)
+
+
+def _block(model: SiteModel, there: Set[int], place: int, group: Group, start: int) -> frozenset[int]:
+    """Working days in a row: from `start` on, or up to the last day where that would not be enough."""
+    machine = model.machines[place]
+    count = ceil(group.days * (1.0 + SETTINGS["hire_room"]))
+    first, last = max(group.opens, machine.first), min(group.closes, machine.last)
+    free = sorted(day for day in there if first <= day <= last)
     at = next((number for number, day in enumerate(free) if day >= start), len(free))
     at = max(0, min(at, len(free) - count))
     return frozenset(free[at : at + count])

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
+from math import ceil
 
 from barkwright.record import dataclass
 from barkwright.schedule.guide import Guide
@@ -10,7 +12,7 @@ from barkwright.schedule.levels import BARK, MONEY, NAMES, stated
 from barkwright.schedule.model import SiteModel
 from barkwright.schedule.optimum.answer import ORDER
 from barkwright.schedule.optimum.ideal import ideal_of
-from barkwright.schedule.optimum.like import Group, strata
+from barkwright.schedule.optimum.like import Group, kind_of, size_of, strata
 from barkwright.schedule.optimum.narrowed import narrowed
 from barkwright.schedule.optimum.period import PeriodModel
 from barkwright.schedule.optimum.priced import Pricer, bound_of
@@ -23,6 +25,7 @@ from barkwright.schedule.settings import SETTINGS
 from barkwright.schedule.watch import Watch
 
 LITTLE = 1e-6
+Hired = dict[int, list[tuple[int, int, float]]]  # by machine: first day and end of a period, days of use in it
 BEFORE = ORDER[: ORDER.index(MONEY) + 1]
 
 
@@ -32,9 +35,9 @@ class LargeProof:
 
     guide: Guide
     bounds: list[float | None]
-    hired: dict[int, list[tuple[int, int, float]]]  # by machine: first day and end of a period, days of use in it
+    hired: Hired
     groups: list[Group]
-    every: list[TreeColumns]  # all trees, with the variants that are kept
+    part: list[TreeColumns]  # trees that stand for all, with the variants that are kept
     ideal: bool  # were the prices found with the ideal alone?
 
 
@@ -55,7 +58,7 @@ def columns_of(model: SiteModel, groups: Sequence[Group]) -> int:
 
 def prove_large(model: SiteModel, groups: list[Group], watch: Watch) -> LargeProof:
     """Prices from strata, and every tree at those prices. Raises SolverError when the solver gives no answer."""
-    most = SETTINGS["model_columns"] / max(1, columns_of(model, groups)) * len(groups)
+    most = SETTINGS["priced_columns"] / max(1, columns_of(model, groups)) * len(groups)
     variants = variants_of(model)
     sample = [
         TreeColumns(one.middle, len(one.trees), variants.seasons(one.middle), False, one.trees)
@@ -63,11 +66,16 @@ def prove_large(model: SiteModel, groups: list[Group], watch: Watch) -> LargePro
     ]
     watch.tell("pricing days, hands and hires")
     try:
-        found, ideal = priced(model, [ideal_of(model, one)[0] for one in sample], (MONEY,)), True
+        return _proven(model, groups, priced(model, [ideal_of(model, one)[0] for one in sample], (MONEY,)), True, watch)
     except SolverError:
         watch.tell("hands or days run short: weighing what to leave")
-        found, ideal = priced(model, sample, BEFORE), False
+        return _proven(model, groups, priced(model, sample, BEFORE), False, watch)
+
+
+def _proven(model: SiteModel, groups: list[Group], found: Priced, ideal: bool, watch: Watch) -> LargeProof:
+    """Bounds from prices, and a guide for every tree. Raises SolverError where hands do not reach the ideal."""
     watch.tell("weighing every tree at those prices")
+    variants = variants_of(model)
     levels = [level for level in (BARK, MONEY) if level in found.prices]
     pricer = Pricer(model, variants, [found.prices[level] for level in levels], ideal, SETTINGS["kept_margin"])
     bests = [pricer.bests(group.middle) for group in groups]
@@ -84,9 +92,35 @@ def prove_large(model: SiteModel, groups: list[Group], watch: Watch) -> LargePro
     every = [
         narrowed(variants, group, best, pricer.stays(group.middle)) for group, best in zip(groups, bests, strict=True)
     ]
-    found = _with_room(model, every, (MONEY,) if ideal else BEFORE)
-    guide = guide_of(found.period, found.values)
-    return LargeProof(guide, bounds, _hired(found), groups, every, ideal)
+    parts = _parts(model, every)
+    guide, hired = Guide(), []
+    for part in parts:
+        chosen = _with_room(model, part, (MONEY,) if ideal else BEFORE)
+        one = guide_of(chosen.period, chosen.values, len(parts))
+        guide = Guide(guide.picks | one.picks, {}, guide.seasons | one.seasons, guide.ranks | one.ranks)
+        hired.append(_hired(chosen))
+    return LargeProof(guide, bounds, _mean(hired), groups, parts[0], ideal)
+
+
+def _parts(model: SiteModel, every: Sequence[TreeColumns]) -> list[list[TreeColumns]]:
+    """Trees dealt out to parts that are alike and small enough for the solver; in each they stand for all."""
+    columns = sum(len(piece.variants) for one in every for season in one.seasons for piece in season.pieces)
+    count = max(1, ceil(columns / SETTINGS["part_columns"]))
+    dealt = sorted(every, key=lambda one: (kind_of(model, one.tree), round(size_of(one.tree), 9), one.tree.place))
+    return [[replace(one, count=one.count * count) for one in dealt[number::count]] for number in range(count)]
+
+
+def _mean(hired: Sequence[Hired]) -> Hired:
+    """Days of use as the parts have them in the mean, by machine and period."""
+    found: dict[tuple[int, int, int], float] = {}
+    for one in hired:
+        for place, spans in one.items():
+            for first, end, days in spans:
+                found[place, first, end] = found.get((place, first, end), 0.0) + days / len(hired)
+    mean: Hired = {}
+    for (place, first, end), days in sorted(found.items()):
+        mean.setdefault(place, []).append((first, end, days))
+    return mean
 
 
 def large_bounds_at(model: SiteModel, proof: LargeProof, values: Sequence[float], watch: Watch) -> list[float | None]:
@@ -99,7 +133,7 @@ def large_bounds_at(model: SiteModel, proof: LargeProof, values: Sequence[float]
     if same or watch.stop:
         return bounds
     watch.tell("proving how good the plan is")
-    found = priced(model, proof.every, BEFORE, values)
+    found = priced(model, proof.part, BEFORE, values)
     levels = [level for level in BEFORE if level != BARK and values[level] > LITTLE and level in found.prices]
     pricer = Pricer(model, variants_of(model), [found.prices[level] for level in levels], False)
     totals = [0.0] * len(levels)
@@ -171,9 +205,9 @@ def variants_of(model: SiteModel) -> Variants:
     return Variants(model, prices.partial, prices.late)
 
 
-def _hired(found: Priced) -> dict[int, list[tuple[int, int, float]]]:
+def _hired(found: Priced) -> Hired:
     """Days of use of each hired machine by period."""
-    hired: dict[int, list[tuple[int, int, float]]] = {}
+    hired: Hired = {}
     cuts = found.period.cuts
     for place, uses in found.period.hired.items():
         for number, use in uses.items():

@@ -34,16 +34,22 @@ def strata(model: SiteModel, groups: Sequence[Group], most: int) -> list[Group]:
     """Groups joined until there are about `most`: trees that come down alike and hold like brood, by their size."""
     kinds: dict[Hashable, list[Group]] = {}
     for one in groups:
-        kinds.setdefault(_kind(model, one.middle), []).append(one)
+        kinds.setdefault(kind_of(model, one.middle), []).append(one)
     found: list[Group] = []
     for alike in kinds.values():
-        alike.sort(key=lambda one: (round(_size(one.middle), DIGITS), one.middle.place))
+        alike.sort(key=lambda one: (round(size_of(one.middle), DIGITS), one.middle.place))
         trees = [tree for one in alike for tree in one.trees]
         parts = max(1, min(len(alike), round(most * len(trees) / len(model.trees))))
         ends = [round(len(trees) * number / parts) for number in range(parts + 1)]
         for start, end in pairwise(ends):
-            found.append(Group(trees[(start + end - 1) // 2], tuple(trees[start:end])))
+            found.append(Group(_middle(trees[start:end]), tuple(trees[start:end])))
     return found
+
+
+def _middle(trees: Sequence[TreeModel]) -> TreeModel:
+    """The tree whose size is nearest to the mean."""
+    mean = sum(size_of(tree) for tree in trees) / len(trees)
+    return min(trees, key=lambda tree: (round(abs(size_of(tree) - mean), DIGITS), tree.place))
 
 
 def _same(model: SiteModel, tree: TreeModel) -> Hashable:
@@ -59,7 +65,7 @@ def _same(model: SiteModel, tree: TreeModel) -> Hashable:
     price = None if wood.removal is None else (wood.removal.price, wood.removal.hours)
     pieces = tuple(_piece(model, tree, piece) for piece in tree.pieces)
     lain = wood.felled_on or wood.down_since
-    return (_kind(model, tree), tree.hazard, bool(wood.hazards), price, lain, tasks, pieces)
+    return (kind_of(model, tree), tree.hazard, bool(wood.hazards), price, lain, tasks, pieces)
 
 
 def _piece(model: SiteModel, tree: TreeModel, piece: PieceModel) -> Hashable:
@@ -73,7 +79,8 @@ def _piece(model: SiteModel, tree: TreeModel, piece: PieceModel) -> Hashable:
     return (piece.kind, sized, own.number, own.cut_points, clear, piece.onset, piece.half, piece.brood.adults_from)
 
 
-def _kind(model: SiteModel, tree: TreeModel) -> Hashable:
+def kind_of(model: SiteModel, tree: TreeModel) -> Hashable:
+    """How a tree comes down, and what brood it holds."""
     felling = tree.work.felling
     brood = {(piece.brood.brood, piece.onset, piece.half, piece.at_stake) for piece in tree.pieces}
     return (
@@ -82,5 +89,6 @@ def _kind(model: SiteModel, tree: TreeModel) -> Hashable:
     )
 
 
-def _size(tree: TreeModel) -> float:
+def size_of(tree: TreeModel) -> float:
+    """Wood of a tree [ft3]."""
     return sum(piece.piece.wood_ft3 for piece in tree.pieces)

@@ -11,9 +11,10 @@ from barkwright.schedule.optimum.period import PeriodModel
 from barkwright.schedule.optimum.spans import Taken
 
 
-def guide_of(period: PeriodModel, values: Sequence[float]) -> Guide:
-    """The season, ways and rank of every tree that the model takes."""
+def guide_of(period: PeriodModel, values: Sequence[float], times: int = 1) -> Guide:
+    """The season, ways and rank of every tree that the model takes, where each stands for `times` as many."""
     guide = Guide()
+    values = values if times == 1 else [value / times for value in values]
     for group in _groups(period.taken):
         members = group[0].columns.members or (group[0].columns.tree,)
         start = 0

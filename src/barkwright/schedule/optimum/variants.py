@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from barkwright.schedule.bark import DESTROYS, PEELS, destroyed_by
+from barkwright.schedule.levels import removal_asked
 from barkwright.schedule.lying import clear_by, down_from
 from barkwright.schedule.model import PieceModel, SiteModel, TreeModel
 from barkwright.schedule.optimum.columns import Chunk, Goal, Hands, PieceColumns, SeasonColumns, Variant, undominated
@@ -64,14 +65,21 @@ class Variants:
         return tuple(found)
 
     def spans(self, tree: TreeModel) -> list[tuple[int | None, int]]:
-        """The last day and the first of each time between flights in which a tree may be taken."""
+        """The last day and the first of each time between flights in which a tree may be taken.
+
+        None after its brood has flown, where nobody asked for its removal and its wood is worth nothing.
+        """
         if not tree.standing:
             down = down_from(self.model, tree, None)
             dates = [clear_by(self.model, down, piece) for piece in tree.pieces]
             return [(min((self.model.days.index(one) for one in dates if one is not None), default=None), 0)]
         onsets = [onset - 1 for onset, _ in self.model.flights]
         opens = [0, *(end + 1 for _, end in self.model.flights)]
-        return list(zip([*onsets, self.length], opens, strict=True))
+        every = zip([*onsets, self.length], opens, strict=True)
+        if self.model.work.valued or removal_asked(tree):
+            return list(every)
+        flying = [piece.half for piece in tree.pieces if piece.brooding and piece.half is not None]
+        return [(closes, first) for closes, first in every if first <= max(flying, default=0)]
 
     def removal(self, tree: TreeModel) -> float:
         """What a professional asks for a tree [currency]."""
