@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from barkwright.schedule.afford import out_of_reach
 from barkwright.schedule.hires import rental_runs, used_days
 from barkwright.schedule.joblist import jobs_of
 from barkwright.schedule.jobs import Choice, Optimum, Schedule
@@ -43,7 +44,7 @@ def assemble(model: SiteModel, best: Candidate, optimum: Optimum) -> Schedule:
         infested_left_ft2=left,
         host_left_ft2=host,
         optimum=optimum,
-        notes=_notes(best),
+        notes=_notes(model, best),
         unfinished=tuple(f"{plan.tree.id} {HAZARD}" for plan in best.plans if _felled_unfinished(plan)),
     )
 
@@ -109,7 +110,7 @@ def _why_not(tree: TreeModel, piece: PieceModel, plan: TreePlan | None) -> str:
     return "No way fits in the time, hands and machines at hand."
 
 
-def _notes(best: Candidate) -> tuple[str, ...]:
+def _notes(model: SiteModel, best: Candidate) -> tuple[str, ...]:
     notes: list[str] = []
     avoided = [t for t in best.plans if any(pick.level in AVOIDED for pick in t.picks.values())]
     if avoided:
@@ -117,8 +118,9 @@ def _notes(best: Candidate) -> tuple[str, ...]:
         notes.append(
             f"A method that you would rather avoid is used on {names}, because infested bark would be left without it."
         )
-    if best.dropped:
-        names = ", ".join(tree.id for tree in best.dropped)
+    beyond = out_of_reach(model, best)
+    if beyond:
+        names = ", ".join(tree.id for tree in beyond)
         notes.append(f"The budget does not reach for {names}.")
     return tuple(notes)
 

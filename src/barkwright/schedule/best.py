@@ -13,6 +13,7 @@ from barkwright.schedule.levels import BARK, LAST, MONEY, NAMES, levels_of, stat
 from barkwright.schedule.model import SiteModel, site_model
 from barkwright.schedule.optimum.guided import guided, plainer
 from barkwright.schedule.optimum.large import LargeProof
+from barkwright.schedule.optimum.nearby import nearby
 from barkwright.schedule.optimum.program import SolverError, solver_name
 from barkwright.schedule.optimum.search import Proof, bounds_at, prove
 from barkwright.schedule.rule import NO_PROOF, rule_candidate
@@ -66,6 +67,10 @@ def by_rule(model: SiteModel, why: str) -> Schedule:
 def _searched(model: SiteModel, proof: Proof | LargeProof, watch: Watch) -> Found:
     """Plans made under the guide, then, unless one is proven to be the best, the priority rule's too."""
     plans = [(values_of(model, one), one) for one in guided(model, proof, watch)]
+    if isinstance(proof, Proof) and len(model.trees) <= SETTINGS["nearby_trees"]:
+        watch.tell("trying plans near it")
+        best = nearby(model, proof, plans[-1][1], lambda values: _reaches(model, values, proof.bounds, True), watch)
+        plans.append((values_of(model, best), best))
     large = len(model.trees) > SETTINGS["orders_trees"]
     stopped = "nothing better can be had, but for what it may give up"
     if not _proven(model, plans, proof.bounds):
@@ -79,10 +84,10 @@ def _searched(model: SiteModel, proof: Proof | LargeProof, watch: Watch) -> Foun
     sampled = isinstance(proof, LargeProof)
     if not sampled:
         watch.tell("looking for fewer ways, fires and visits at the same cost")
-        plans += [(values_of(model, one), one) for one in plainer(model, choose(model, plans)[1], watch)]
+        plans += [(values_of(model, one), one) for one in plainer(model, choose(model, plans, proof.bounds)[1], watch)]
     if watch.stop:
         stopped = "interrupted: this is the best plan so far"
-    values, best = choose(model, plans)
+    values, best = choose(model, plans, proof.bounds)
     later = best if sampled else felled_late(model, best)
     moved = values_of(model, later)
     if all(new <= old + NEARLY for new, old in zip(moved[:LAST], values[:LAST], strict=True)):
@@ -96,28 +101,38 @@ def _searched(model: SiteModel, proof: Proof | LargeProof, watch: Watch) -> Foun
     return Found(best, bounds, stopped)
 
 
-def choose(model: SiteModel, plans: Iterable[Valued]) -> Valued:
-    """The best of some plans, level after level, each within its tolerance."""
+def choose(model: SiteModel, plans: Iterable[Valued], bounds: Sequence[float | None] = ()) -> Valued:
+    """The best of some plans, level after level, each within its tolerance.
+
+    bounds : of the levels; where the least of the plans is above one by some of the tolerance, that much is used up
+    """
     left, prices = list(plans), stated(model)
     for level in range(len(NAMES)):
         least = min(values[level] for values, _ in left)
-        most = least + prices.of(level, least) + NEARLY
-        left = [one for one in left if one[0][level] <= most]
+        most = least + prices.of(level, least)
+        bound = bounds[level] if level < len(bounds) else None
+        if bound is not None and bound <= least <= bound + prices.of(level, bound):
+            most = bound + prices.of(level, bound)
+        left = [one for one in left if one[0][level] <= most + NEARLY]
     return left[0]
 
 
 def _proven(model: SiteModel, plans: Sequence[Valued], bounds: Sequence[float | None]) -> bool:
     """Does a plan reach the bounds of all levels up to money, but for tolerances?"""
+    return any(_reaches(model, values, bounds) for values, _ in plans)
+
+
+def _reaches(model: SiteModel, values: Sequence[float], bounds: Sequence[float | None], within: bool = False) -> bool:
+    """Are the values of a plan at the bounds of all levels up to money, but for the tolerance on bark?
+
+    within : bool    is money within its tolerance enough?
+    """
     prices = stated(model)
-
-    def reaches(values: tuple[float, ...]) -> bool:
-        pairs = zip(values[: MONEY + 1], bounds, strict=False)
-        return all(
-            bound is not None and value <= bound + 0.01 + (prices.of(level, bound) if level == BARK else 0.0)
-            for level, (value, bound) in enumerate(pairs)
-        )
-
-    return any(reaches(values) for values, _ in plans)
+    levels = (BARK, MONEY) if within else (BARK,)
+    return all(
+        bound is not None and value <= bound + 0.01 + (prices.of(level, bound) if level in levels else 0.0)
+        for level, (value, bound) in enumerate(zip(values[: MONEY + 1], bounds, strict=False))
+    )
 
 
 def _close(plans: Sequence[Valued], bounds: Sequence[float | None]) -> bool:

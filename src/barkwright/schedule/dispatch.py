@@ -154,7 +154,7 @@ class Dispatcher:
         if any(self.vital(tree, p) and not waiting[p.piece.id] for p in tree.pieces):
             return False
         at = dict.fromkeys(waiting, 0)
-        alone: set[str] = set()
+        alone = set[str]() if self.guide is None else set(self.guide.apart)
         start, mark = len(plan.tasks), self.book.mark()
         for _ in range(self.rounds):
             groups = self.groups(tree, pieces, waiting, at, alone)
@@ -215,7 +215,7 @@ class Dispatcher:
     ) -> list[list[tuple[PieceModel, Pick]]]:
         """Pieces that are treated together, each with its pick."""
         found: dict[tuple[object, ...], list[tuple[PieceModel, Pick]]] = {}
-        for piece in pieces:
+        for piece in pieces if self.guide is None else self.guide.in_order(pieces):
             name = piece.piece.id
             pick = waiting[name][at[name]]
             option = pick.option
@@ -269,7 +269,9 @@ class Dispatcher:
             due = min(due, destroyed_by(self.model.warm, self.working, peel.last))
         if task.outside is not None:
             return self._outside(task, start_after(task, before, not_before)[0], due)
-        return earliest_place(self.book, task, before, not_before, due, self.thrifty)
+        held = None if self.guide is None else self.guide.held(task, not_before)
+        found = None if held is None else earliest_place(self.book, held[0], before, held[1], due, self.thrifty)
+        return found or earliest_place(self.book, task, before, not_before, due, self.thrifty)
 
     def _outside(self, task: Task, earliest: int, due: int) -> Placed | None:
         days = self.model.days

@@ -57,7 +57,8 @@ def evaluate(model: SiteModel, scenario: Scenario) -> Candidate:
     """Dispatch every tree under a scenario, worst first, and keep within the budget."""
     dispatcher = dispatcher_of(model, scenario)
     plans: list[TreePlan] = []
-    trees = ordered(model, dispatcher, scenario.dense)
+    left = frozenset[str]() if scenario.guide is None else scenario.guide.left
+    trees = [tree for tree in ordered(model, dispatcher, scenario.dense) if tree.id not in left]
     known = written_together(dispatcher, trees, scenario.had) if scenario.together else {}
     missed = _inserted(dispatcher, trees, known, plans)
     if scenario.together:
@@ -66,6 +67,7 @@ def evaluate(model: SiteModel, scenario: Scenario) -> Candidate:
         dispatcher.begin_again()
         missed = _inserted(dispatcher, missed, {}, plans)
         rest_tried(dispatcher, plans)
+    missed += [tree for tree in model.trees if tree.id in left]
     looks = {tree.place: plan for tree in missed if (plan := dispatcher.look(tree)) is not None}
     plans += looks.values()
     missed = [tree for tree in missed if tree.place not in looks]

@@ -11,6 +11,7 @@ from barkwright.schedule.dispatch import Dispatcher, hold
 from barkwright.schedule.machine_days import Allotted, MachineDays, Run
 from barkwright.schedule.model import PieceModel, TreeModel
 from barkwright.schedule.recipe import base_tasks, question_of, way_tasks
+from barkwright.schedule.stages import stages_of
 from barkwright.schedule.tally import TreePlan
 from barkwright.schedule.tasks import Task
 
@@ -45,20 +46,18 @@ def written_together(dispatcher: Dispatcher, trees: Sequence[TreeModel], runs: S
     allotted = _allotted(drafts, MachineDays(dispatcher, runs)) if runs else {}
     waiting = _waiting(drafts, allotted)
     down = max(runs, key=lambda run: run.last - run.first).first - 1 if runs else -1
-    items = [
-        (*key, place, number)
-        for place, draft in enumerate(drafts)
-        for number, key in enumerate(
-            zip(_latest(draft.plan.tasks, place, allotted, down), _latest(draft.plan.tasks, place, {}), strict=True)
-        )
-    ]
+    items: list[tuple[int, int, int, int, int]] = []  # stage, latest day as handed out and by itself, tree and task
+    for place, draft in enumerate(drafts):
+        tasks = draft.plan.tasks
+        keys = (stages_of(tasks, _hired(dispatcher)), _latest(tasks, place, allotted, down), _latest(tasks, place, {}))
+        items += [(*key, place, number) for number, key in enumerate(zip(*keys, strict=True))]
     ready: dict[int, int] = {}  # by first day of a run: the day on which all that it waits for is done
-    for _, _, place, number in sorted(items):
+    for *_, place, number in sorted(items):
         day = allotted.get((place, number))
         _write(dispatcher, drafts[place], number, 0 if day is None else ready.get(day.start, 0))
         placed = drafts[place].row[number]
-        for start in waiting.get((place, number), ()) if placed is not None else ():
-            ready[start] = max(ready.get(start, 0), placed.last)
+        for start in waiting.get((place, number), ()):
+            ready[start] = max(ready.get(start, 0), 0 if placed is None else placed.last)
     for draft in drafts:
         _settle(draft)
     found: dict[int, TreePlan] = {}
@@ -73,6 +72,13 @@ def written_together(dispatcher: Dispatcher, trees: Sequence[TreeModel], runs: S
     return found
 
 
+def _hired(dispatcher: Dispatcher) -> frozenset[str]:
+    """The kinds of machines whose work is written in before all else."""
+    if dispatcher.guide is None or not dispatcher.guide.hired_first:
+        return frozenset()
+    return frozenset(machine.kind for machine in dispatcher.book.machines if machine.hired)
+
+
 def drafted(dispatcher: Dispatcher, tree: TreeModel) -> Draft | None:
     """The tasks of a tree in the season and the ways that the guide says; None where it says nothing."""
     guide = dispatcher.guide
@@ -84,7 +90,7 @@ def drafted(dispatcher: Dispatcher, tree: TreeModel) -> Draft | None:
     ways = [0] * len(plan.tasks)
     picks = {piece.piece.id: [guide.picks[piece.piece.id]] for piece in tree.pieces if piece.piece.id in guide.picks}
     pieces = [piece for piece in tree.pieces if piece.piece.id in picks]
-    groups = dispatcher.groups(tree, pieces, picks, dict.fromkeys(picks, 0), set())
+    groups = dispatcher.groups(tree, pieces, picks, dict.fromkeys(picks, 0), set(guide.apart))
     for number, group in enumerate(groups, 1):
         plan.tasks += way_tasks(dispatcher.model, tree, group, after, len(plan.tasks), question_of(tree))
         plan.picks.update({piece.piece.id: pick for piece, pick in group})

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from barkwright.schedule.afford import out_of_reach
 from barkwright.schedule.jobs import Unmet
 from barkwright.schedule.model import PieceModel, SiteModel, TreeModel
 from barkwright.schedule.scenario import Candidate, left_share
@@ -21,7 +22,7 @@ def unmet_of(model: SiteModel, best: Candidate) -> tuple[Unmet, ...]:
         rest = [(piece, share * piece.infested_ft2) for piece, share in shares if share * piece.infested_ft2 > 0]
         if rest:
             left[tree.id] = rest
-    dropped = {tree.id for tree in best.dropped}
+    dropped = {tree.id for tree in out_of_reach(model, best)}
     trees = {tree.id: tree for tree in model.trees}
     return tuple(
         Unmet(

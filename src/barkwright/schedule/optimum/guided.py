@@ -6,9 +6,10 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from itertools import islice, permutations
 
+from barkwright.schedule.guide import Guide
 from barkwright.schedule.hires import hire_price, used_days
 from barkwright.schedule.levels import MONEY, TROUBLE, better, stated, values_of
-from barkwright.schedule.model import SiteModel
+from barkwright.schedule.model import SiteModel, TreeModel
 from barkwright.schedule.optimum.guided_large import guided_large, under
 from barkwright.schedule.optimum.large import LargeProof
 from barkwright.schedule.optimum.search import Proof
@@ -39,6 +40,8 @@ def guided(model: SiteModel, proof: Proof | LargeProof, watch: Watch) -> list[Ca
     if scenario.thrifty:
         best = _least(model, best, _written(model, replace(best.scenario, thrifty=False), found))
     best = _least(model, best, _written(model, replace(best.scenario, together=True), found))
+    if not proof.ideal:
+        best = _least(model, best, _written(model, replace(best.scenario, guide=alone(model, proof.guide)), found))
     for place in proof.hired:
         for run in _runs(model, proof, place, int(SETTINGS["hire_tries_large" if large else "hire_tries"])):
             if watch.stop or _hired_well(model, best, proof, place):
@@ -51,6 +54,18 @@ def guided(model: SiteModel, proof: Proof | LargeProof, watch: Watch) -> list[Ca
         now = replace(best.scenario, guide=replace(proof.guide, ranks=order))
         best = _least(model, best, _written(model, now, found))
     return [*found, best]
+
+
+def alone(model: SiteModel, guide: Guide) -> Guide:
+    """The guide with nothing beside it: what the model leaves is left."""
+    names = [piece.piece.id for tree in model.trees for piece in tree.pieces if piece.at_stake]
+    whole = [tree.id for tree in model.trees if tree.id not in guide.seasons and not stays(tree)]
+    return replace(guide, left=frozenset((*whole, *(name for name in names if name not in guide.picks))))
+
+
+def stays(tree: TreeModel) -> bool:
+    """Does it stay standing whatever lives in it?"""
+    return tree.standing and tree.work.felling.who == "not needed"
 
 
 def _hired_well(model: SiteModel, best: Candidate, proof: Proof, place: int) -> bool:
@@ -125,16 +140,25 @@ def _least(model: SiteModel, one: Candidate, other: Candidate) -> Candidate:
     return other if better(values_of(model, other), values_of(model, one)) else one
 
 
-def _runs(model: SiteModel, proof: Proof | LargeProof, place: int, most: int) -> Iterator[Run]:
+def _runs(model: SiteModel, proof: Proof, place: int, most: int) -> Iterator[Run]:
     """Runs of days in which a machine could do its work: as many as the model hires it for, and one more."""
+    days = sum(used for _, _, used in proof.hired[place])
+    for more in (0, 1):
+        yield from runs_of(model, place, days + more, most, proof.hired[place])
+
+
+def runs_of(
+    model: SiteModel, place: int, days: int, most: int, spans: Sequence[tuple[int, int, int]] = ()
+) -> Iterator[Run]:
+    """Runs of so many days of work on which a machine can be had, from about `most` first days on.
+
+    spans : first days and ends of the times in which it must begin; none said: any
+    """
     machine = model.machines[place]
     hours = [max(crew.hours[day] for crew in model.days.crews) for day in range(model.days.length)]
     last = min(machine.last, model.days.length - 1)
     there = [day for day in range(max(machine.first, 0), last + 1) if hours[day] > 0.0]
-    days = sum(used for _, _, used in proof.hired[place])
-    starts = [at for at in range(len(there)) if any(first <= there[at] < end for first, end, _ in proof.hired[place])]
-    step = max(1, len(starts) // most)
-    for more in (0, 1):
-        for at in starts[::step]:
-            if at + days + more <= len(there):
-                yield (place, there[at], there[at + days + more - 1])
+    starts = [at for at, day in enumerate(there) if not spans or any(first <= day < end for first, end, _ in spans)]
+    for at in starts[:: max(1, len(starts) // most)]:
+        if 0 < days <= len(there) - at:
+            yield (place, there[at], there[at + days - 1])

@@ -116,9 +116,9 @@ class PeriodModel(Supply):
             }
         for end in found:
             base = [chunk.by(end - 1) for chunk in season.chunks]
-            sooner = self._needs(each for each in base if each is not None)
             if None in base:
                 continue
+            sooner = self._needs(each for each in base if each is not None)
             self._add_most(one.count, [sooner])
             rows = [(row, -1.0) for later, down in found.items() if later >= end for row in down.values()]
             back = [(row, -entry) for row, entry in needs]
