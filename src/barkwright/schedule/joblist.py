@@ -19,6 +19,7 @@ from barkwright.schedule.tally import TreePlan
 from barkwright.schedule.tasks import Task
 
 YOU = "you"  # whoever ordered the plan
+Taken = dict[tuple[str, date], float]  # by crew and day [h]
 YEAR = 366
 _ORDER = (
     ("inspect",), ("call",), ("fell",), ("limb and buck",),
@@ -162,7 +163,7 @@ def _look_again(model: SiteModel, best: Candidate, number: int) -> Iterator[Job]
         sum(values)
         for values in zip(*((s.person_hours.mean, s.person_hours.low, s.person_hours.high) for s in steps), strict=True)
     )
-    crew, days = _days_after(model, hours)
+    crew, days = _days_after(model, hours, _taken(model, best))
     one = treated[0].tree.id
     what = steps[0].what
     if len(treated) > 1:
@@ -191,28 +192,38 @@ def _look_again(model: SiteModel, best: Candidate, number: int) -> Iterator[Job]
     )
 
 
-def _days_after(model: SiteModel, hours: float) -> tuple[Crew | None, tuple[tuple[date, float], ...]]:
+def _days_after(model: SiteModel, hours: float, taken: Taken) -> tuple[Crew | None, tuple[tuple[date, float], ...]]:
     """The crew and its days for the look: the first named of those that come soon; else the first that comes."""
     over = max(model.coming.end + timedelta(days=1), model.days.first)
     soon = over + timedelta(days=int(SETTINGS["look_again_days"]))
-    found = [(crew, days) for crew in model.work.inventory.crew if (days := _filled(model, crew, over, hours))]
+    found = [(crew, days) for crew in model.work.inventory.crew if (days := _filled(model, crew, over, hours, taken))]
     if not found:
         return None, ((over, hours),)
     return next((each for each in found if each[1][0][0] <= soon), min(found, key=lambda each: each[1][0][0]))
 
 
-def _filled(model: SiteModel, crew: Crew, start: date, hours: float) -> tuple[tuple[date, float], ...]:
+def _filled(model: SiteModel, crew: Crew, start: date, hours: float, taken: Taken) -> tuple[tuple[date, float], ...]:
     """The working days of a crew from `start` on that hold so many person-hours; empty when a year does not."""
     days, left = [], hours
     for offset in range(YEAR):
         day = start + timedelta(days=offset)
-        room = min(left, _each(model, crew, day) * crew.people)
+        room = min(left, _each(model, crew, day) * crew.people - taken.get((crew.name, day), 0.0))
         if room > 0.0:
             days.append((day, room))
             left -= room
             if left <= 1e-9:
                 return tuple(days)
     return ()
+
+
+def _taken(model: SiteModel, best: Candidate) -> Taken:
+    """Person-hours that the plan has on each day of each crew already."""
+    found: Taken = {}
+    for placed in (each for plan in best.plans for each in plan.placed if each.crew is not None):
+        for day, hours, _ in placed.stints:
+            key = (model.days.crews[placed.crew or 0].name, model.days.day(day))
+            found[key] = found.get(key, 0.0) + hours
+    return found
 
 
 def _each(model: SiteModel, crew: Crew, day: date) -> float:
