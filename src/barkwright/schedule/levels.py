@@ -29,7 +29,7 @@ UNITS = ("ft2", "ft2", "trees", "pieces", "ft2", "", "pieces", "days", "person-h
 class Stated:
     """Prices and tolerances that the user has stated, or the data in his place."""
 
-    bark_tolerance: float  # [ft2]
+    bark_tolerance: float | None  # [ft2]; None: the usual share of what must be left
     money_tolerance: float | None  # [currency]; None: the usual share of the least cost
     partial: float  # for each ft2 of infested bark that a partial way leaves [currency/ft2]
     late: float  # for each ft2 of infested bark done after its finish-by [currency/ft2]
@@ -39,7 +39,10 @@ class Stated:
         if level == MONEY:
             usual = SETTINGS["money_tolerance_share"] * max(0.0, least)
             return usual if self.money_tolerance is None else self.money_tolerance
-        return self.bark_tolerance if level == BARK else 0.0
+        if level == BARK:
+            usual = SETTINGS["bark_tolerance_share"] * max(0.0, least)
+            return usual if self.bark_tolerance is None else self.bark_tolerance
+        return 0.0
 
 
 def stated(model: SiteModel) -> Stated:
@@ -50,7 +53,7 @@ def stated(model: SiteModel) -> Stated:
         return SETTINGS[name] if value is None else value
 
     return Stated(
-        said(own.bark_tolerance_ft2, "bark_tolerance"),
+        own.bark_tolerance_ft2,
         own.money_tolerance,
         said(own.partial_per_ft2, "partial_per_ft2"),
         said(own.late_per_ft2, "late_per_ft2"),

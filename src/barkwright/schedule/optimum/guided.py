@@ -83,7 +83,7 @@ def _reaches(values: Sequence[float], proof: Proof | LargeProof) -> bool:
     return all(bound is not None and value <= bound + NEARLY for value, bound in pairs)
 
 
-def _orders(model: SiteModel, proof: Proof | LargeProof) -> Iterator[dict[str, float]]:
+def _orders(model: SiteModel, proof: Proof) -> Iterator[dict[str, float]]:
     """Other orders of the trees of a small site: of all orders a number that do not look alike."""
     ranks = proof.guide.ranks
     names = sorted((tree.id for tree in model.trees), key=lambda name: (ranks.get(name, INFINITE), natural(name)))

@@ -2,16 +2,18 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import replace
 
 from barkwright.schedule.guide import Guide
-from barkwright.schedule.levels import better, values_of
+from barkwright.schedule.levels import BARK, better, values_of
 from barkwright.schedule.model import SiteModel, TreeModel
 from barkwright.schedule.optimum.hire_days import filled_days
 from barkwright.schedule.optimum.large import LargeProof
 from barkwright.schedule.options import Taste
 from barkwright.schedule.recipe import base_tasks
 from barkwright.schedule.scenario import Candidate, Scenario, evaluate
+from barkwright.schedule.settings import SETTINGS
 from barkwright.schedule.watch import Watch
 
 LEAST = 0.1  # hours that bark is divided by, at least [h]
@@ -30,19 +32,32 @@ def under(model: SiteModel, guide: Guide) -> Scenario:
 
 def guided_large(model: SiteModel, proof: LargeProof, watch: Watch) -> list[Candidate]:
     """The plans that are tried; the last is the best at the first levels."""
-    scenario = replace(under(model, proof.guide), together=True)
-    found = [evaluate(model, scenario)]
-    for had in filled_days(model, proof, scenario):
-        if watch.stop:
-            break
-        one = evaluate(model, replace(scenario, had=had))
-        found.append(one)
-        if one.together < len(proof.guide.seasons):
-            found.append(evaluate(model, replace(one.scenario, guide=thinned(model, proof.guide, one.together))))
+    found: list[Candidate] = []
+    for one in proof.guides:
+        scenario = replace(under(model, one.guide), together=True)
+        for had in filled_days(model, one.hired, scenario):
+            if not found or not watch.stop:
+                found += _tried(model, replace(scenario, had=had))
+    if not any(_near(model, proof, one) for one in found):  # days of hire are not what counts most
+        found.append(evaluate(model, replace(under(model, proof.guides[0].guide), together=True)))
     best = found[0]
-    for one in found[1:]:
-        best = one if better(values_of(model, one), values_of(model, best)) else best
-    return [*(one for one in found if one is not best), best]
+    for plan in found[1:]:
+        best = plan if better(values_of(model, plan), values_of(model, best)) else best
+    return [*(plan for plan in found if plan is not best), best]
+
+
+def _tried(model: SiteModel, scenario: Scenario) -> Iterator[Candidate]:
+    """The plan of a scenario; where not all its trees find a place, also of those that save most bark for their hours."""
+    plan = evaluate(model, scenario)
+    yield plan
+    guide = scenario.guide
+    if guide is not None and plan.together < len(guide.seasons):
+        yield evaluate(model, replace(scenario, guide=thinned(model, guide, plan.together)))
+
+
+def _near(model: SiteModel, proof: LargeProof, plan: Candidate) -> bool:
+    """Does a plan leave hardly more bark than any plan must?"""
+    return values_of(model, plan)[BARK] <= (proof.bounds[BARK] or 0.0) * (1.0 + SETTINGS["bark_near"]) + 1.0
 
 
 def thinned(model: SiteModel, guide: Guide, number: int) -> Guide:

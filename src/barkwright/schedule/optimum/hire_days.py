@@ -10,7 +10,7 @@ from math import ceil
 from barkwright.record import dataclass
 from barkwright.schedule.machine_days import Run, Span
 from barkwright.schedule.model import SiteModel
-from barkwright.schedule.optimum.large import LargeProof
+from barkwright.schedule.optimum.large import Hired
 from barkwright.schedule.scenario import Scenario, dispatcher_of
 from barkwright.schedule.settings import SETTINGS
 from barkwright.schedule.tasks import Task
@@ -58,14 +58,14 @@ class Group:
     spans: list[Span]
 
 
-def filled_days(model: SiteModel, proof: LargeProof, scenario: Scenario) -> Iterator[tuple[Run, ...]]:
+def filled_days(model: SiteModel, hired: Hired, scenario: Scenario) -> Iterator[tuple[Run, ...]]:
     """Runs of days of each hired machine that are to be filled before any other, one set after the other.
 
     All hands stand beside one kind of machine at a time, so the blocks follow each other: what works up the wood of
     another comes after it. The first block begins when the trees are down, or later, up to when all else is done; a
     block of work that must end before that has the last days there are for it.
     """
-    if not proof.hired:
+    if not hired:
         return
     load = _load(model, scenario)
     hours = [sum(crew.hours[day] * crew.people for crew in model.days.crews) for day in range(model.days.length)]
@@ -75,12 +75,12 @@ def filled_days(model: SiteModel, proof: LargeProof, scenario: Scenario) -> Iter
         start = next((day for day, each in enumerate(sums) if each >= before), 0)
         there = frozenset(day for day, each in enumerate(hours) if each > 0.0)
         runs: list[Run] = []
-        blocks = _blocks(model, proof, load, there, start)
+        blocks = _blocks(model, hired, load, there, start)
         for place, group in blocks:
             before = max(
                 (one.closes for other, one in blocks if other == place and one.closes < group.closes), default=-1
             )
-            days = _block(model, there, place, group, _begin(proof, place, group, start, before))
+            days = _block(model, there, place, group, _begin(hired, place, group, start, before))
             there -= days
             if days:
                 runs.append(Run(place, min(days), max(days), frozenset(group.spans)))
@@ -97,14 +97,14 @@ def _load(model: SiteModel, scenario: Scenario) -> Load:
     return load
 
 
-def _blocks(model: SiteModel, proof: LargeProof, load: Load, there: Set[int], start: int) -> list[tuple[int, Group]]:
+def _blocks(model: SiteModel, hired: Hired, load: Load, there: Set[int], start: int) -> list[tuple[int, Group]]:
     """Machine and work of each block, in the order in which they find their days.
 
     Of several machines of a kind, only the one that does all the work that they do.
     """
     days: dict[str, float] = {}
     places: dict[str, int] = {}
-    for place, spans in sorted(proof.hired.items()):
+    for place, spans in sorted(hired.items()):
         kind = model.machines[place].kind
         days[kind] = days.get(kind, 0.0) + sum(span[2] for span in spans)
         if kind not in places or model.machines[place].strongest:
@@ -144,14 +144,14 @@ def _joins(group: Group, span: Span, more: float, there: Set[int], start: int) -
     return sum(max(opens, start) <= day <= group.closes for day in there) >= group.days + more
 
 
-def _begin(proof: LargeProof, place: int, group: Group, start: int, before: int) -> int:
+def _begin(hired: Hired, place: int, group: Group, start: int, before: int) -> int:
     """The day to begin on: `start`, or where the work opens later the period in which the prices put most of it.
 
     before : last day for the work that comes before it
     """
     if group.opens <= start:
         return start
-    spans = [(days, opens) for opens, _, days in proof.hired[place] if group.opens <= opens <= group.closes]
+    spans = [(days, opens) for opens, _, days in hired[place] if group.opens <= opens <= group.closes]
     return max(max(spans)[1] if spans else group.opens, before + 1)
 
 

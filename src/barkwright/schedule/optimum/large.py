@@ -30,12 +30,19 @@ BEFORE = ORDER[: ORDER.index(MONEY) + 1]
 
 
 @dataclass(slots=True)
+class Guided:
+    """What every tree is to do, and days of use of hired machines for it."""
+
+    guide: Guide
+    hired: Hired
+
+
+@dataclass(slots=True)
 class LargeProof:
     """What the prices prove, and what the trees do at them."""
 
-    guide: Guide
+    guides: list[Guided]  # with more and more hours left over
     bounds: list[float | None]
-    hired: Hired
     groups: list[Group]
     part: list[TreeColumns]  # trees that stand for all, with the variants that are kept
     ideal: bool  # were the prices found with the ideal alone?
@@ -93,13 +100,20 @@ def _proven(model: SiteModel, groups: list[Group], found: Priced, ideal: bool, w
         narrowed(variants, group, best, pricer.stays(group.middle)) for group, best in zip(groups, bests, strict=True)
     ]
     parts = _parts(model, every)
+    tries = max(1, min(int(SETTINGS["rooms_tried"]), int(SETTINGS["room_trees"] / len(model.trees))))
+    guides = [_guided(model, parts, ideal, SETTINGS["hours_left"] * number) for number in range(1, tries + 1)]
+    return LargeProof(guides, bounds, groups, parts[0], ideal)
+
+
+def _guided(model: SiteModel, parts: Sequence[Sequence[TreeColumns]], ideal: bool, left: float) -> Guided:
+    """What every tree is to do where a share of the hours between any two days is left over."""
     guide, hired = Guide(), []
     for part in parts:
-        chosen = _with_room(model, part, (MONEY,) if ideal else BEFORE)
+        chosen = _with_room(model, part, (MONEY,) if ideal else BEFORE, left)
         one = guide_of(chosen.period, chosen.values, len(parts))
         guide = Guide(guide.picks | one.picks, {}, guide.seasons | one.seasons, guide.ranks | one.ranks)
         hired.append(_hired(chosen))
-    return LargeProof(guide, bounds, _mean(hired), groups, parts[0], ideal)
+    return Guided(guide, _mean(hired))
 
 
 def _parts(model: SiteModel, every: Sequence[TreeColumns]) -> list[list[TreeColumns]]:
@@ -147,12 +161,12 @@ def large_bounds_at(model: SiteModel, proof: LargeProof, values: Sequence[float]
     return bounds
 
 
-def _with_room(model: SiteModel, every: Sequence[TreeColumns], levels: Sequence[int]) -> Priced:
+def _with_room(model: SiteModel, trees: Sequence[TreeColumns], levels: Sequence[int], left: float) -> Priced:
     """Solve with a little less than the hours there are, for work does not fill days to the minute; or with all."""
     try:
-        return priced(model, every, levels, room=True)
+        return priced(model, trees, levels, left=left)
     except SolverError:
-        return priced(model, every, levels)
+        return priced(model, trees, levels)
 
 
 def priced(
@@ -160,19 +174,18 @@ def priced(
     trees: Sequence[TreeColumns],
     levels: Sequence[int],
     values: Sequence[float] | None = None,
-    room: bool = False,
+    left: float = 0.0,
 ) -> Priced:
     """Solve level after level over some trees, each with those before it held near what they reached.
 
     values : what the levels are held at; none: near what the trees reach
-    room : are some hours left over between any two days?
+    left : share of the hours between two days that is left over; of those of all days, a part of that
     """
     period = PeriodModel(model, trees, False, False)
-    if room:
-        longest = max((one.end - one.first for one in period.limits if one.size), default=0)
-        for one in (one for one in period.limits if one.size and one.hours > 0.0):
-            share = SETTINGS["hours_left" if one.end - one.first < longest else "hours_left_in_all"]
-            period.program.high[one.row] = one.hours * (1.0 - share)
+    longest = max((one.end - one.first for one in period.limits if one.size), default=0)
+    for limit in (one for one in period.limits if one.size and one.hours > 0.0 and left > 0.0):
+        share = left if limit.end - limit.first < longest else left * SETTINGS["hours_left_in_all"]
+        period.program.high[limit.row] = limit.hours * (1.0 - share)
     solver = Solver(period.program)
     budget, paid, purse = model.work.inventory.limits.budget, period.paid(), None
     if paid is not None and budget is not None:
