@@ -47,7 +47,7 @@ def guided_large(model: SiteModel, proof: LargeProof, watch: Watch) -> list[Cand
 
 
 def _tried(model: SiteModel, scenario: Scenario) -> Iterator[Candidate]:
-    """The plan of a scenario; where not all its trees find a place, also of those that save most bark for their hours."""
+    """The plan of a scenario; where not all trees find a place, also of those that save most bark for their hours."""
     plan = evaluate(model, scenario)
     yield plan
     guide = scenario.guide

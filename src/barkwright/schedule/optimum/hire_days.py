@@ -139,18 +139,18 @@ def _groups(spans: Open, days: float, there: Set[int], start: int) -> list[Group
 
 def _joins(group: Group, span: Span, more: float, there: Set[int], start: int) -> bool:
     opens = max(group.opens, span[1])
-    if group.closes < start or (opens > start and span[0] > group.closes):
+    if group.closes < start or (span[1] > start and span[0] > group.closes):
         return False
     return sum(max(opens, start) <= day <= group.closes for day in there) >= group.days + more
 
 
 def _begin(hired: Hired, place: int, group: Group, start: int, before: int) -> int:
-    """The day to begin on: `start`, or where the work opens later the period in which the prices put most of it.
+    """The day to begin on: `start`, or where the work opens much later the period in which the prices put most of it.
 
     before : last day for the work that comes before it
     """
-    if group.opens <= start:
-        return start
+    if group.opens <= start + group.days:
+        return max(start, group.opens)
     spans = [(days, opens) for opens, _, days in hired[place] if group.opens <= opens <= group.closes]
     return max(max(spans)[1] if spans else group.opens, before + 1)
 
