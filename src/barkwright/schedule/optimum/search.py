@@ -39,7 +39,7 @@ def prove(model: SiteModel, watch: Watch) -> Proof | LargeProof:
     """Solve the period model of a site. Raises SolverError when the solver gives no answer."""
     prices = stated(model)
     groups = like_trees(model)
-    if columns_of(model, groups) > SETTINGS["model_columns"]:
+    if len(model.trees) > SETTINGS["model_trees"] or columns_of(model, groups) > SETTINGS["model_columns"]:
         return prove_large(model, groups, watch)
     variants = variants_of(model)
     every = [TreeColumns(one.middle, len(one.trees), variants.seasons(one.middle), False, one.trees) for one in groups]
