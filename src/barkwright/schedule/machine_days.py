@@ -14,12 +14,17 @@ Span = tuple[int, int]  # last and first day of work
 
 @dataclass(frozen=True, slots=True)
 class Run:
-    """Days in a row on which a hired machine does the work that it is had for."""
+    """Days on which a hired machine does the work that it is had for."""
 
     place: int
-    first: int
-    last: int
+    days: tuple[int, ...]
     work: frozenset[Span]
+    apart: bool = False  # does the work wait for each day by itself, not for the first of them?
+
+    @property
+    def first(self) -> int:
+        """The first of the days."""
+        return self.days[0]
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,8 +43,7 @@ class MachineDays:
         self.left: dict[int, dict[int, float]] = {}
         self.runs: dict[tuple[int, Span], Run] = {}  # by machine and days open to the work
         for run in runs:
-            days = {day: book.running[run.place][day] for day in range(run.first, run.last + 1)}
-            self.left.setdefault(run.place, {}).update({day: hours for day, hours in days.items() if hours > 0.0})
+            self.left.setdefault(run.place, {}).update({day: book.running[run.place][day] for day in run.days})
             self.runs.update({(run.place, span): run for span in run.work})
         self.hands = [sum(day) for day in zip(*book.free, strict=True)]
         self.kinds = {machine.kind for machine in book.machines if machine.hired}
@@ -53,25 +57,25 @@ class MachineDays:
 
         Where none has, the last of the run, which may run over; None where there is no run for it.
         """
-        best: tuple[int, int, list[int]] | None = None
+        best: tuple[int, list[int], Run] | None = None
         for machines in self.book.machine_sets(task):
             hired = [one for one in machines if (one, (end, task.first)) in self.runs]
             if hired:
-                start = max(self.runs[one, (end, task.first)].first for one in hired)
-                last = min(self.runs[one, (end, task.first)].last for one in hired)
-                day = self._first(hired, max(sooner, start), last)
+                run = max((self.runs[one, (end, task.first)] for one in hired), key=lambda one: one.first)
+                day = self._first(hired, sooner, run)
                 if best is None or day < best[0]:
-                    best = (day, start, hired)
+                    best = (day, hired, run)
         if best is None:
             return None
-        day, start, hired = best
+        day, hired, run = best
         self.hands[day] -= task.need
         for one in hired:
             self.left[one][day] = self.left[one].get(day, 0.0) - task.machine_need
-        return Allotted(day, start)
+        return Allotted(day, day if run.apart else run.first)
 
-    def _first(self, hired: list[int], first: int, last: int) -> int:
-        for day in range(first, last):
-            if self.hands[day] > NEARLY and all(self.left[one].get(day, 0.0) > NEARLY for one in hired):
+    def _first(self, hired: list[int], sooner: int, run: Run) -> int:
+        for day in run.days:
+            there = all(self.left[one].get(day, 0.0) > NEARLY for one in hired)
+            if day >= sooner and there and self.hands[day] > NEARLY:
                 return day
-        return max(first, last)
+        return max(sooner, run.days[-1])

@@ -45,7 +45,7 @@ def written_together(dispatcher: Dispatcher, trees: Sequence[TreeModel], runs: S
     drafts = [draft for draft in (drafted(dispatcher, tree) for tree in trees) if draft is not None]
     allotted = _allotted(drafts, MachineDays(dispatcher, runs)) if runs else {}
     waiting = _waiting(drafts, allotted)
-    down = max(runs, key=lambda run: run.last - run.first).first - 1 if runs else -1
+    down = max(runs, key=lambda run: len(run.days)).first - 1 if runs else -1
     items: list[tuple[int, int, int, int, int]] = []  # stage, latest day as handed out and by itself, tree and task
     for place, draft in enumerate(drafts):
         tasks = draft.plan.tasks

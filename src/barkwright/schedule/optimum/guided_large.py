@@ -35,9 +35,9 @@ def guided_large(model: SiteModel, proof: LargeProof, watch: Watch) -> list[Cand
     found: list[Candidate] = []
     for one in proof.guides:
         scenario = replace(under(model, one.guide), together=True)
-        for had in filled_days(model, one.hired, scenario):
-            if not found or not watch.stop:
-                found += _tried(model, replace(scenario, had=had))
+        had = filled_days(model, one.hired, scenario)
+        if had and not (found and watch.stop):
+            found += _tried(model, replace(scenario, had=had))
     if not any(_near(model, proof, one) for one in found):  # days of hire are not what counts most
         found.append(evaluate(model, replace(under(model, proof.guides[0].guide), together=True)))
     best = found[0]

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence, Set
+from collections.abc import Sequence, Set
 from dataclasses import field
 from itertools import accumulate
 from math import ceil
@@ -25,27 +25,32 @@ class Load:
     """Hours of all that is guided."""
 
     down: float = 0.0  # of bringing trees down that go to a hired machine [person-hours]
-    other: float = 0.0  # of all else that is done without one
     after: dict[tuple[str, str], float] = field(default_factory=dict)  # beside one kind of machine, after another
     open: dict[str, Open] = field(default_factory=dict)  # by kind of machine
+    every: Open = field(default_factory=dict)  # of all work
 
     def add(self, tasks: Sequence[Task], kinds: set[str]) -> None:
         """Count in the work on a tree."""
         hired = any(not kinds.isdisjoint(task.equipment) for task in tasks)
         sooner: list[set[str]] = []  # by task the kinds that are used before it
         for task in tasks:
+            span = (latest_end(task), task.first)
+            self.every[span] = self.every.get(span, 0.0) + task.need
             mine = kinds.intersection(task.equipment)
             if not mine and hired and task.way is None:
                 self.down += task.need
-            elif not mine:
-                self.other += task.need
             sooner.append({kind for pred in task.preds for kind in kinds.intersection(tasks[pred].equipment)})
             sooner[-1].update(*(sooner[pred] for pred in task.preds))
             for kind in mine:
-                held, span = self.open.setdefault(kind, {}), (latest_end(task), task.first)
+                held = self.open.setdefault(kind, {})
                 held[span] = held.get(span, 0.0) + task.need
                 for earlier in sooner[-1] - mine:
                     self.after[earlier, kind] = self.after.get((earlier, kind), 0.0) + task.need
+
+    def share(self, group: Group, hours: Sequence[float]) -> float:
+        """How much of the hours between the first and the last day of a group is taken by work that must lie there."""
+        inside = (need for (end, first), need in self.every.items() if first >= group.opens and end <= group.closes)
+        return sum(inside) / max(LITTLE, sum(hours[group.opens : group.closes + 1]))
 
 
 @dataclass(slots=True)
@@ -58,33 +63,30 @@ class Group:
     spans: list[Span]
 
 
-def filled_days(model: SiteModel, hired: Hired, scenario: Scenario) -> Iterator[tuple[Run, ...]]:
-    """Runs of days of each hired machine that are to be filled before any other, one set after the other.
+def filled_days(model: SiteModel, hired: Hired, scenario: Scenario) -> tuple[Run, ...]:
+    """Runs of days of each hired machine that are to be filled before any other.
 
     All hands stand beside one kind of machine at a time, so the blocks follow each other: what works up the wood of
-    another comes after it. The first block begins when the trees are down, or later, up to when all else is done; a
-    block of work that must end before that has the last days there are for it.
+    another comes after it. The first block begins when the trees are down; a block of work that must end before that
+    has the last days there are for it, and one of work that opens later comes later.
     """
     if not hired:
-        return
+        return ()
     load = _load(model, scenario)
     hours = [sum(crew.hours[day] * crew.people for crew in model.days.crews) for day in range(model.days.length)]
-    sums = list(accumulate(hours))
-    for number in range(int(SETTINGS["hire_starts_large"])):
-        before = load.down + load.other * number / max(1.0, SETTINGS["hire_starts_large"] - 1.0)
-        start = next((day for day, each in enumerate(sums) if each >= before), 0)
-        there = frozenset(day for day, each in enumerate(hours) if each > 0.0)
-        runs: list[Run] = []
-        blocks = _blocks(model, hired, load, there, start)
-        for place, group in blocks:
-            before = max(
-                (one.closes for other, one in blocks if other == place and one.closes < group.closes), default=-1
-            )
-            days = _block(model, there, place, group, _begin(hired, place, group, start, before))
-            there -= days
-            if days:
-                runs.append(Run(place, min(days), max(days), frozenset(group.spans)))
-        yield tuple(runs)
+    start = next((day for day, each in enumerate(accumulate(hours)) if each >= load.down), 0)
+    there = frozenset(day for day, each in enumerate(hours) if each > 0.0)
+    runs: list[Run] = []
+    blocks = _blocks(model, hired, load, there, start)
+    for place, group in blocks:
+        ends = [one.closes for other, one in blocks if other == place and one.closes < group.closes]
+        apart = group.opens > start and load.share(group, hours) > SETTINGS["hire_apart"]
+        begin = _begin(hired, place, group, start, max(ends, default=-1))
+        days = _spread(model, there, place, group, begin) if apart else _block(model, there, place, group, begin)
+        there -= frozenset(days)
+        if days:
+            runs.append(Run(place, days, frozenset(group.spans), apart))
+    return tuple(runs)
 
 
 def _load(model: SiteModel, scenario: Scenario) -> Load:
@@ -155,12 +157,23 @@ def _begin(hired: Hired, place: int, group: Group, start: int, before: int) -> i
     return max(max(spans)[1] if spans else group.opens, before + 1)
 
 
-def _block(model: SiteModel, there: Set[int], place: int, group: Group, start: int) -> frozenset[int]:
+def _block(model: SiteModel, there: Set[int], place: int, group: Group, start: int) -> tuple[int, ...]:
     """Working days in a row: from `start` on, or up to the last day where that would not be enough."""
-    machine = model.machines[place]
-    count = ceil(group.days * (1.0 + SETTINGS["hire_room"]))
-    first, last = max(group.opens, machine.first), min(group.closes, machine.last)
-    free = sorted(day for day in there if first <= day <= last)
+    free, count = _free(model, there, place, group)
     at = next((number for number, day in enumerate(free) if day >= start), len(free))
     at = max(0, min(at, len(free) - count))
-    return frozenset(free[at : at + count])
+    return tuple(free[at : at + count])
+
+
+def _spread(model: SiteModel, there: Set[int], place: int, group: Group, start: int) -> tuple[int, ...]:
+    """Working days from `start` on as far apart as can be, the last day of the work among them."""
+    free, count = _free(model, there, place, group)
+    free = [day for day in free if day >= start]
+    return tuple(free[len(free) * number // count - 1] for number in range(1, count + 1)) if len(free) >= count else ()
+
+
+def _free(model: SiteModel, there: Set[int], place: int, group: Group) -> tuple[list[int], int]:
+    """Days that are left for the work of a group, and how many of them it takes."""
+    machine = model.machines[place]
+    first, last = max(group.opens, machine.first), min(group.closes, machine.last)
+    return sorted(day for day in there if first <= day <= last), ceil(group.days * (1.0 + SETTINGS["hire_room"]))
