@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from barkwright.schedule.guide import Guide
-from barkwright.schedule.levels import BARK, better, values_of
+from barkwright.schedule.levels import better, values_of
 from barkwright.schedule.model import SiteModel, TreeModel
 from barkwright.schedule.optimum.hire_days import filled_days
 from barkwright.schedule.optimum.large import LargeProof
@@ -38,7 +38,7 @@ def guided_large(model: SiteModel, proof: LargeProof, watch: Watch) -> list[Cand
         had = filled_days(model, one.hired, scenario)
         if had and not (found and watch.stop):
             found += _tried(model, replace(scenario, had=had))
-    if not any(_near(model, proof, one) for one in found):  # days of hire are not what counts most
+    if not any(_whole(one) for one in found):  # days of hire are not what counts most
         found.append(evaluate(model, replace(under(model, proof.guides[0].guide), together=True)))
     best = found[0]
     for plan in found[1:]:
@@ -50,14 +50,14 @@ def _tried(model: SiteModel, scenario: Scenario) -> Iterator[Candidate]:
     """The plan of a scenario; where not all trees find a place, also of those that save most bark for their hours."""
     plan = evaluate(model, scenario)
     yield plan
-    guide = scenario.guide
-    if guide is not None and plan.together < len(guide.seasons):
-        yield evaluate(model, replace(scenario, guide=thinned(model, guide, plan.together)))
+    if scenario.guide is not None and not _whole(plan):
+        yield evaluate(model, replace(scenario, guide=thinned(model, scenario.guide, plan.together)))
 
 
-def _near(model: SiteModel, proof: LargeProof, plan: Candidate) -> bool:
-    """Does a plan leave hardly more bark than any plan must?"""
-    return values_of(model, plan)[BARK] <= (proof.bounds[BARK] or 0.0) * (1.0 + SETTINGS["bark_near"]) + 1.0
+def _whole(plan: Candidate) -> bool:
+    """Did nearly all trees of the guide find their place?"""
+    guide = plan.scenario.guide
+    return guide is None or plan.together >= SETTINGS["guide_kept"] * len(guide.seasons)
 
 
 def thinned(model: SiteModel, guide: Guide, number: int) -> Guide:

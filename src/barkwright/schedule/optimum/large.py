@@ -43,6 +43,7 @@ class LargeProof:
 
     guides: list[Guided]  # with more and more hours left over
     bounds: list[float | None]
+    prices: Prices | None  # of money
     groups: list[Group]
     part: list[TreeColumns]  # trees that stand for all, with the variants that are kept
     ideal: bool  # were the prices found with the ideal alone?
@@ -102,7 +103,7 @@ def _proven(model: SiteModel, groups: list[Group], found: Priced, ideal: bool, w
     parts = _parts(model, every)
     tries = max(1, min(int(SETTINGS["rooms_tried"]), int(SETTINGS["room_trees"] / len(model.trees))))
     guides = [_guided(model, parts, ideal, SETTINGS["hours_left"] * number) for number in range(1, tries + 1)]
-    return LargeProof(guides, bounds, groups, parts[0], ideal)
+    return LargeProof(guides, bounds, found.prices.get(MONEY), groups, parts[0], ideal)
 
 
 def _guided(model: SiteModel, parts: Sequence[Sequence[TreeColumns]], ideal: bool, left: float) -> Guided:
@@ -145,6 +146,13 @@ def large_bounds_at(model: SiteModel, proof: LargeProof, values: Sequence[float]
         for value, bound in zip(values[:MONEY], bounds, strict=False)
     )
     if same or watch.stop:
+        return bounds
+    if len(proof.groups) > SETTINGS["bounds_trees"]:
+        known = bounds[MONEY]
+        bounds[BARK + 1 :] = [0.0 if value <= LITTLE else None for value in values[BARK + 1 :]]
+        if known is not None and proof.prices is not None:
+            drawn = known + proof.prices.held_at(values)
+            bounds[MONEY] = drawn if drawn > 0.0 else None
         return bounds
     watch.tell("proving how good the plan is")
     found = priced(model, proof.part, BEFORE, values)

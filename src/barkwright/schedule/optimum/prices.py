@@ -48,6 +48,7 @@ class Prices:
         self.weights = [0.0] * len(NAMES)
         self.weights[level] = 1.0
         self.owed = 0.0
+        self.caps = [(capped, price[row], most) for capped, row, most in caps]
         for capped, row, most in caps:
             self.weights[capped] += price[row]
             self.owed += price[row] * most
@@ -64,6 +65,10 @@ class Prices:
         self.hauls = {key: self._load(key, price[row]) for key, row in period.hauls.items()}
         self._limits: dict[tuple[Hands, int, int], tuple[int, ...]] = {}
         self._hour: dict[tuple[Hands, int, int], tuple[float, float]] = {}
+
+    def held_at(self, values: Sequence[float]) -> float:
+        """What a bound gains where the levels before this one are held at these values instead of where they were."""
+        return sum(price * (most - values[level]) for level, price, most in self.caps)
 
     def paid(self) -> float:
         """What a unit of money that leaves the purse counts as."""
