@@ -71,17 +71,15 @@ def _searched(model: SiteModel, proof: Proof | LargeProof, watch: Watch) -> Foun
         watch.tell("trying plans near it")
         best = nearby(model, proof, plans[-1][1], lambda values: _reaches(model, values, proof.bounds, True), watch)
         plans.append((values_of(model, best), best))
-    large = len(model.trees) > SETTINGS["orders_trees"]
+    large, sampled = len(model.trees) > SETTINGS["orders_trees"], isinstance(proof, LargeProof)
     stopped = "nothing better can be had, but for what it may give up"
     if not _proven(model, plans, proof.bounds):
         stopped = "all plans that the limits of effort allow were tried"
-        many = len(model.trees) > SETTINGS["rule_trees"]
-        if not watch.stop and not many and not (large and _close(plans, proof.bounds)):
+        if not watch.stop and not sampled and not (large and _close(plans, proof.bounds)):
             watch.tell("trying the priority rule beside it")
             model.looked = 0  # what was looked at under the guide is not taken from the rule's own limit
             one = rule_candidate(model)
             plans.append((values_of(model, one), one))
-    sampled = isinstance(proof, LargeProof)
     if not sampled:
         watch.tell("looking for fewer ways, fires and visits at the same cost")
         plans += [(values_of(model, one), one) for one in plainer(model, choose(model, plans, proof.bounds)[1], watch)]
