@@ -30,7 +30,6 @@ def guided(model: SiteModel, proof: Proof | LargeProof, watch: Watch) -> list[Ca
     """The plans that the dispatcher makes of the period model's answer; the last is the best at the first levels."""
     if isinstance(proof, LargeProof):
         return guided_large(model, proof, watch)
-    large = len(model.trees) >= SETTINGS["patience_from"]
     scenario = under(model, proof.guide)
     found: list[Candidate] = []
     best = _written(model, scenario, found)
@@ -43,7 +42,7 @@ def guided(model: SiteModel, proof: Proof | LargeProof, watch: Watch) -> list[Ca
     if not proof.ideal:
         best = _least(model, best, _written(model, replace(best.scenario, guide=alone(model, proof.guide)), found))
     for place in proof.hired:
-        for run in _runs(model, proof, place, int(SETTINGS["hire_tries_large" if large else "hire_tries"])):
+        for run in _runs(model, proof, place, int(SETTINGS["hire_tries"])):
             if watch.stop or _hired_well(model, best, proof, place):
                 break
             now = best.scenario
