@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from dataclasses import field, replace
 
 from barkwright.record import dataclass
-from barkwright.schedule.model import PieceModel
+from barkwright.schedule.model import PieceModel, SiteModel, TreeModel
 from barkwright.schedule.recipe import Pick
 from barkwright.schedule.tasks import Task
 
@@ -64,3 +64,15 @@ def works_of(task: Task) -> list[Work]:
     step = task.do or task.work
     names = task.pieces or (task.tree,)
     return [*((name, step) for name in names), *((name, "") for name in names), ("", step)]
+
+
+def alone(model: SiteModel, guide: Guide) -> Guide:
+    """The guide with nothing beside it: what the model leaves is left."""
+    names = [piece.piece.id for tree in model.trees for piece in tree.pieces if piece.at_stake]
+    whole = [tree.id for tree in model.trees if tree.id not in guide.seasons and not stays(tree)]
+    return replace(guide, left=frozenset((*whole, *(name for name in names if name not in guide.picks))))
+
+
+def stays(tree: TreeModel) -> bool:
+    """Does it stay standing whatever lives in it?"""
+    return tree.standing and tree.work.felling.who == "not needed"

@@ -8,7 +8,7 @@ from decimal import Decimal
 from barkwright.costs.prices import Money
 from barkwright.inventory.model import Destination, Equipment
 from barkwright.record import dataclass
-from barkwright.schedule.hires import rental_runs, used_days
+from barkwright.schedule.hires import hire_price, rental_runs, used_days
 from barkwright.schedule.model import SiteModel
 from barkwright.schedule.tally import TreePlan
 from barkwright.units import half_up
@@ -104,3 +104,13 @@ def fee_shares(model: SiteModel, plans: Sequence[TreePlan]) -> list[float]:
     if not each:
         return [0.0] * len(plans)
     return [sum(each.get(key, 0.0) * lb for key, lb in hauled(model, [plan]).items()) for plan in plans]
+
+
+def hire_shares(model: SiteModel, plans: Sequence[TreePlan]) -> list[float]:
+    """Each tree's share of the hires of a plan, by the hours that their machines work for it [currency]."""
+    hours = [{place: sum(days.values()) for place, days in used_days(model, [plan]).items()} for plan in plans]
+    each: dict[int, float] = {}
+    for place, days in used_days(model, plans).items():
+        total = sum(days.values())
+        each[place] = float(hire_price(model, place, days, days)) / total if total > 0.0 else 0.0
+    return [sum(each[place] * need for place, need in one.items()) for one in hours]

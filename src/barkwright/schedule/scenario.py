@@ -12,7 +12,7 @@ from barkwright.schedule.guide import Guide
 from barkwright.schedule.lying import done_day, down_from, lain_ft2, lain_share
 from barkwright.schedule.machine_days import Run
 from barkwright.schedule.model import PieceModel, SiteModel, TreeModel
-from barkwright.schedule.money import Bill, bill_of, fee_shares
+from barkwright.schedule.money import Bill, bill_of, fee_shares, hire_shares
 from barkwright.schedule.options import Taste
 from barkwright.schedule.order import ordered
 from barkwright.schedule.recipe import Pick
@@ -114,9 +114,10 @@ def settle(model: SiteModel, candidate: Candidate) -> Candidate:
     budget = model.work.inventory.limits.budget
     while budget is not None and candidate.bill.paid > float(budget) + HALF_A_CENT and candidate.plans:
         over = candidate.bill.paid - float(budget)
-        shares = fee_shares(model, candidate.plans)
+        shares = zip(fee_shares(model, candidate.plans), hire_shares(model, candidate.plans), strict=True)
         costs = [
-            max(bill_of(model, [plan]).direct + share, 0.0) for plan, share in zip(candidate.plans, shares, strict=True)
+            max(bill_of(model, [plan]).direct + fee + hire, 0.0)
+            for plan, (fee, hire) in zip(candidate.plans, shares, strict=True)
         ]
         ranked = sorted(zip(candidate.plans, costs, strict=True), key=lambda one: _worth_keeping(*one))
         gone: set[str] = set()

@@ -6,10 +6,10 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from itertools import islice, permutations
 
-from barkwright.schedule.guide import Guide
+from barkwright.schedule.guide import alone
 from barkwright.schedule.hires import hire_price, used_days
 from barkwright.schedule.levels import MONEY, TROUBLE, better, stated, values_of
-from barkwright.schedule.model import SiteModel, TreeModel
+from barkwright.schedule.model import SiteModel
 from barkwright.schedule.optimum.guided_large import guided_large, under
 from barkwright.schedule.optimum.large import LargeProof
 from barkwright.schedule.optimum.search import Proof
@@ -53,18 +53,6 @@ def guided(model: SiteModel, proof: Proof | LargeProof, watch: Watch) -> list[Ca
         now = replace(best.scenario, guide=replace(proof.guide, ranks=order))
         best = _least(model, best, _written(model, now, found))
     return [*found, best]
-
-
-def alone(model: SiteModel, guide: Guide) -> Guide:
-    """The guide with nothing beside it: what the model leaves is left."""
-    names = [piece.piece.id for tree in model.trees for piece in tree.pieces if piece.at_stake]
-    whole = [tree.id for tree in model.trees if tree.id not in guide.seasons and not stays(tree)]
-    return replace(guide, left=frozenset((*whole, *(name for name in names if name not in guide.picks))))
-
-
-def stays(tree: TreeModel) -> bool:
-    """Does it stay standing whatever lives in it?"""
-    return tree.standing and tree.work.felling.who == "not needed"
 
 
 def _hired_well(model: SiteModel, best: Candidate, proof: Proof, place: int) -> bool:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
-from barkwright.schedule.guide import Guide
+from barkwright.schedule.guide import Guide, alone
 from barkwright.schedule.levels import better, values_of
 from barkwright.schedule.model import SiteModel, TreeModel
 from barkwright.schedule.optimum.hire_days import filled_days
@@ -33,17 +33,27 @@ def under(model: SiteModel, guide: Guide) -> Scenario:
 def guided_large(model: SiteModel, proof: LargeProof, watch: Watch) -> list[Candidate]:
     """The plans that are tried; the last is the best at the first levels."""
     found: list[Candidate] = []
+    purse = model.work.inventory.limits.budget is not None
     for one in proof.guides:
-        scenario = replace(under(model, one.guide), together=True)
-        had = filled_days(model, one.hired, scenario)
-        if had and not (found and watch.stop):
-            found += _tried(model, replace(scenario, had=had))
+        guide = alone(model, one.guide) if purse and not proof.ideal else one.guide
+        scenario = replace(under(model, guide), together=True)
+        scenario = replace(scenario, had=filled_days(model, one.hired, scenario))
+        if scenario.had and not (found and watch.stop):
+            found += _tried(model, scenario)
     if not any(_whole(one) for one in found):  # days of hire are not what counts most
-        found.append(evaluate(model, replace(under(model, proof.guides[0].guide), together=True)))
+        scenario = replace(under(model, proof.guides[0].guide), together=True)
+        found += [evaluate(model, replace(scenario, guide=one)) for one in _guides(model, proof, purse)]
     best = found[0]
     for plan in found[1:]:
         best = plan if better(values_of(model, plan), values_of(model, best)) else best
     return [*(plan for plan in found if plan is not best), best]
+
+
+def _guides(model: SiteModel, proof: LargeProof, purse: bool) -> Iterator[Guide]:
+    """The guide with all beside it that finds a place; and with nothing, where a budget would have to pay for it."""
+    yield proof.guides[0].guide
+    if purse and not proof.ideal:
+        yield alone(model, proof.guides[0].guide)
 
 
 def _tried(model: SiteModel, scenario: Scenario) -> Iterator[Candidate]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Hashable, Sequence
 from dataclasses import replace
 from math import ceil
 
@@ -121,8 +121,13 @@ def _parts(model: SiteModel, every: Sequence[TreeColumns]) -> list[list[TreeColu
     """Trees dealt out to parts that are alike and small enough for the solver; in each they stand for all."""
     columns = sum(len(piece.variants) for one in every for season in one.seasons for piece in season.pieces)
     count = max(1, ceil(columns / SETTINGS["part_columns"]))
-    dealt = sorted(every, key=lambda one: (kind_of(model, one.tree), round(size_of(one.tree), 9), one.tree.place))
-    return [[replace(one, count=one.count * count) for one in dealt[number::count]] for number in range(count)]
+    kinds: dict[Hashable, int] = {}
+    dealt = sorted(
+        (kinds.setdefault(kind_of(model, one.tree), len(kinds)), round(size_of(one.tree), 9), one.tree.place, number)
+        for number, one in enumerate(every)
+    )
+    parts = ([every[number] for *_, number in dealt[start::count]] for start in range(count))
+    return [[replace(one, count=one.count * count) for one in part] for part in parts]
 
 
 def _mean(hired: Sequence[Hired]) -> Hired:

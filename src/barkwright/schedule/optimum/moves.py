@@ -10,11 +10,11 @@ from dataclasses import replace
 from itertools import permutations
 
 from barkwright.record import dataclass
-from barkwright.schedule.guide import Guide, Work, works_of
+from barkwright.schedule.guide import Guide, Work, alone, works_of
 from barkwright.schedule.hires import used_days
 from barkwright.schedule.model import PieceModel, SiteModel, TreeModel
 from barkwright.schedule.optimum.columns import PieceColumns, SeasonColumns, Variant
-from barkwright.schedule.optimum.guided import alone, runs_of
+from barkwright.schedule.optimum.guided import runs_of
 from barkwright.schedule.optimum.search import Proof
 from barkwright.schedule.recipe import Pick
 from barkwright.schedule.scenario import Candidate, Scenario

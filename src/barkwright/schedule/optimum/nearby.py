@@ -6,10 +6,9 @@ from collections.abc import Callable, Sequence
 from dataclasses import replace
 from itertools import islice
 
-from barkwright.schedule.guide import Guide, Season
+from barkwright.schedule.guide import Guide, Season, stays
 from barkwright.schedule.levels import better, values_of
 from barkwright.schedule.model import SiteModel
-from barkwright.schedule.optimum.guided import stays
 from barkwright.schedule.optimum.moves import FAMILIES, Family, Near, Seasons
 from barkwright.schedule.optimum.search import Proof
 from barkwright.schedule.scenario import Candidate, Scenario, evaluate
