@@ -75,7 +75,8 @@ def _searched(model: SiteModel, proof: Proof | LargeProof, watch: Watch) -> Foun
     stopped = "nothing better can be had, but for what it may give up"
     if not _proven(model, plans, proof.bounds):
         stopped = "all plans that the limits of effort allow were tried"
-        if not watch.stop and not sampled and not (large and _close(plans, proof.bounds)):
+        many = sampled and (len(model.trees) > SETTINGS["rule_trees"] or _saves_enough(plans, proof.bounds))
+        if not watch.stop and not many and not (large and _close(plans, proof.bounds)):
             watch.tell("trying the priority rule beside it")
             model.looked = 0  # what was looked at under the guide is not taken from the rule's own limit
             one = rule_candidate(model)
@@ -131,6 +132,12 @@ def _reaches(model: SiteModel, values: Sequence[float], bounds: Sequence[float |
         bound is not None and value <= bound + 0.01 + (prices.of(level, bound) if level in levels else 0.0)
         for level, (value, bound) in enumerate(zip(values[: MONEY + 1], bounds, strict=False))
     )
+
+
+def _saves_enough(plans: Sequence[Valued], bounds: Sequence[float | None]) -> bool:
+    """Does a plan leave so little bark beyond the least that hands and days are well used?"""
+    least = min(values[BARK] for values, _ in plans)
+    return least <= (bounds[BARK] or 0.0) * (1.0 + SETTINGS["bark_near"]) + 1.0
 
 
 def _close(plans: Sequence[Valued], bounds: Sequence[float | None]) -> bool:
