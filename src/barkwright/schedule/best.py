@@ -67,10 +67,13 @@ def by_rule(model: SiteModel, why: str) -> Schedule:
 def _searched(model: SiteModel, proof: Proof | LargeProof, watch: Watch) -> Found:
     """Plans made under the guide, then, unless one is proven to be the best, the priority rule's too."""
     plans = [(values_of(model, one), one) for one in guided(model, proof, watch)]
+    known: Sequence[float | None] = proof.bounds
     if isinstance(proof, Proof) and len(model.trees) <= SETTINGS["nearby_trees"]:
         watch.tell("trying plans near it")
         best = nearby(model, proof, plans[-1][1], lambda values: _reaches(model, values, proof.bounds, True), watch)
         plans.append((values_of(model, best), best))
+    elif isinstance(proof, Proof):
+        known = proof.bounds[:MONEY]  # nothing was sought nearer to the bound on money: what is above is not used up
     large, sampled = len(model.trees) > SETTINGS["orders_trees"], isinstance(proof, LargeProof)
     stopped = "nothing better can be had, but for what it may give up"
     if not _proven(model, plans, proof.bounds):
@@ -83,10 +86,10 @@ def _searched(model: SiteModel, proof: Proof | LargeProof, watch: Watch) -> Foun
             plans.append((values_of(model, one), one))
     if not sampled:
         watch.tell("looking for fewer ways, fires and visits at the same cost")
-        plans += [(values_of(model, one), one) for one in plainer(model, choose(model, plans, proof.bounds)[1], watch)]
+        plans += [(values_of(model, one), one) for one in plainer(model, choose(model, plans, known)[1], watch)]
     if watch.stop:
         stopped = "interrupted: this is the best plan so far"
-    values, best = choose(model, plans, proof.bounds)
+    values, best = choose(model, plans, known)
     later = best if sampled else felled_late(model, best)
     moved = values_of(model, later)
     if all(new <= old + NEARLY for new, old in zip(moved[:LAST], values[:LAST], strict=True)):

@@ -6,14 +6,14 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from itertools import islice, permutations
 
-from barkwright.schedule.guide import alone
+from barkwright.schedule.guide import Guide, alone
 from barkwright.schedule.hires import hire_price, used_days
 from barkwright.schedule.levels import MONEY, TROUBLE, better, stated, values_of
 from barkwright.schedule.model import SiteModel
 from barkwright.schedule.optimum.guided_large import guided_large, under
 from barkwright.schedule.optimum.large import LargeProof
 from barkwright.schedule.optimum.search import Proof
-from barkwright.schedule.options import Kit
+from barkwright.schedule.options import Kit, Option
 from barkwright.schedule.order import natural
 from barkwright.schedule.scenario import Candidate, Scenario, evaluate
 from barkwright.schedule.settings import SETTINGS
@@ -41,6 +41,9 @@ def guided(model: SiteModel, proof: Proof | LargeProof, watch: Watch) -> list[Ca
     best = _least(model, best, _written(model, replace(best.scenario, together=True), found))
     if not proof.ideal:
         best = _least(model, best, _written(model, replace(best.scenario, guide=alone(model, proof.guide)), found))
+    guide = sooner(model, best.scenario.guide or proof.guide)
+    if guide != best.scenario.guide:
+        best = _least(model, best, _written(model, replace(best.scenario, guide=guide), found))
     for place in proof.hired:
         for run in _runs(model, proof, place, int(SETTINGS["hire_tries"])):
             if watch.stop or _hired_well(model, best, proof, place):
@@ -53,6 +56,27 @@ def guided(model: SiteModel, proof: Proof | LargeProof, watch: Watch) -> list[Ca
         now = replace(best.scenario, guide=replace(proof.guide, ranks=order))
         best = _least(model, best, _written(model, now, found))
     return [*found, best]
+
+
+def sooner(model: SiteModel, guide: Guide) -> Guide:
+    """The guide with each way in the first of its windows that costs no more: what may wait need not."""
+    picks = dict(guide.picks)
+    for tree in model.trees:
+        for piece in tree.pieces:
+            pick = picks.get(piece.piece.id)
+            if pick is not None and piece.at_stake:
+                opens = guide.seasons.get(tree.id, (None, 0))[1]
+                same = (one for one in model.options(tree, piece) if one.last >= opens and _as_good(one, pick.option))
+                first = min(same, key=lambda one: one.first, default=pick.option)
+                if first.first < pick.option.first:
+                    picks[piece.piece.id] = replace(pick, option=first)
+    return guide if picks == guide.picks else replace(guide, picks=picks)
+
+
+def _as_good(one: Option, other: Option) -> bool:
+    """Is it the same way to the same end, for no more money and hours?"""
+    same = (one.way, one.end, one.against_wish) == (other.way, other.end, other.against_wish)
+    return same and one.money + one.valued <= other.money + other.valued + NEARLY and one.hours <= other.hours + NEARLY
 
 
 def _hired_well(model: SiteModel, best: Candidate, proof: Proof, place: int) -> bool:
