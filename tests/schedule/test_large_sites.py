@@ -12,7 +12,7 @@ from barkwright.inventory.reading import read_inventory
 from barkwright.plan import plan_order, plan_ways
 from barkwright.schedule.levels import BARK, MONEY, values_of
 from barkwright.schedule.model import SiteModel, site_model
-from barkwright.schedule.optimum import search
+from barkwright.schedule.optimum import large, search
 from barkwright.schedule.optimum.guided_large import guided_large
 from barkwright.schedule.optimum.kinds import UNEVEN, Kinds
 from barkwright.schedule.optimum.large import BEFORE, large_bounds_at, priced, prove_large, variants_of
@@ -71,20 +71,37 @@ def hire_in_whole_days(prices: HourPrices) -> float:
     return sum(hire.prices[1] for hire in prices.period.hires.values()) if prices.weights[MONEY] else 0.0
 
 
-@pytest.mark.parametrize(("seed", "trees", "people", "short"), [(4, 40, 2, True), (5, 40, 8, False), (6, 25, 2, False)])
-def test_no_plan_is_below_the_bounds_of_a_sample_of_its_trees(seed: int, trees: int, people: int, short: bool) -> None:
+@pytest.mark.parametrize(("seed", "trees", "people", "short"), [(4, 40, 2, True), (5, 40, 8, False), (6, 25, 1, True)])
+def test_no_plan_is_below_the_bounds_that_prices_of_strata_give(
+    seed: int, trees: int, people: int, short: bool, monkeypatch: pytest.MonkeyPatch
+) -> None:
     model = model_of(seed, trees, people, short)
-    model_columns = SETTINGS["model_columns"]
-    try:
-        SETTINGS._values["model_columns"] = 2000.0
-        proof = prove_large(model, like_trees(model), Watch())
-    finally:
-        SETTINGS._values["model_columns"] = model_columns
-    assert sum(one.count for one in proof.sample) == trees > len(proof.sample)
+    monkeypatch.setitem(SETTINGS._values, "priced_columns", 2000.0)  # fewer than all trees have
+    monkeypatch.setitem(SETTINGS._values, "part_columns", 300.0)
+    few: list[list[Group]] = []
+    monkeypatch.setattr(large, "strata", lambda *asked: few.append(strata(*asked)) or few[-1])
+    proof = prove_large(model, like_trees(model), Watch())
+    assert len(few[0]) < trees
+    assert proof.ideal != (people == 1)  # one person reaches for some trees only
     for plan in guided_large(model, proof, Watch()):
         values = values_of(model, plan)
         for value, bound in zip(values, large_bounds_at(model, proof, values, Watch()), strict=True):
             assert bound is None or bound <= value + 0.01 + 1e-6 * abs(value)
+
+
+def test_trees_are_dealt_out_to_parts_that_each_stand_for_all_and_none_is_lost(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    model = model_of(5, 40, 8, False)
+    monkeypatch.setitem(SETTINGS._values, "part_columns", 300.0)
+    proof = prove_large(model, like_trees(model), Watch())
+    assert proof.bounds[BARK] == 0.0  # eight people reach for all of it: every tree has something to do
+    parts = proof.part[0].count
+    assert parts > 1
+    assert {one.count for one in proof.part} == {parts}
+    assert abs(sum(one.count for one in proof.part) - 40) < parts
+    for one in proof.guides:
+        assert set(one.guide.seasons) == {tree.id for tree in model.trees}
 
 
 def test_prices_that_are_wrong_give_a_bound_all_the_same() -> None:
