@@ -8,6 +8,7 @@ SITES = (
     pytest.param(235, id="the budget reaches for some pieces, and those that are tried first are not among them"),
     pytest.param(219, id="hands reach for some trees only"),
     pytest.param(76, id="green wood done after the flight gains nothing"),
+    pytest.param(120, id="the top of a felled tree is done late rather than left"),
     pytest.param(179, id="a cheap crew comes on Saturdays, and each step may wait for it"),
     pytest.param(69, id="a machine that the period model does not hire", marks=pytest.mark.slow),
     pytest.param(276, id="two hires, one after the other", marks=pytest.mark.slow),
