@@ -23,5 +23,6 @@ def test_the_plan_is_the_exact_optimum_within_the_tolerance_that_it_states(numbe
     assert found.money.proven
     assert found.bark.optimum is not None
     assert found.money.optimum is not None
+    assert None not in (found.bark.shown, found.money.shown)  # no bound is in doubt
     assert found.bark.plan <= found.bark.optimum + NEARLY["bark"]
     assert found.money.plan <= found.money.optimum + found.money.tolerance + NEARLY["money"]

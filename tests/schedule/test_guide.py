@@ -9,7 +9,9 @@ from project import Activity, Project, tasks_of
 from barkwright.schedule.guide import Guide
 from barkwright.schedule.model import SiteModel, site_model
 from barkwright.schedule.optimum import nearby
+from barkwright.schedule.optimum.guided import sooner
 from barkwright.schedule.optimum.guided_large import under
+from barkwright.schedule.recipe import Pick
 from barkwright.schedule.scenario import Candidate, evaluate
 from barkwright.schedule.settings import SETTINGS
 from barkwright.schedule.stages import LAST, stages_of
@@ -86,6 +88,25 @@ def test_what_a_hired_machine_waits_for_comes_before_what_waits_for_it() -> None
     ]
     assert stages_of(tasks, frozenset(("debarker", "chipper"))) == [0, 0, 1, 1, LAST]
     assert stages_of(tasks, frozenset()) == [LAST] * 5
+
+
+def test_what_may_wait_need_not() -> None:
+    """A fire that may be lit all winter is not put off to its last days, where it costs the same."""
+    model = site_model(planned(site_text(5, 10, people=4, hired=False)).work)
+    tried = 0
+    for tree in model.trees:
+        for piece in (one for one in tree.pieces if one.brooding):
+            fires = [one for one in model.options(tree, piece) if one.way == "burn-green"]
+            for late in fires[1:]:
+                name, pick = piece.piece.id, Pick(late, None, 0)
+                guide = Guide(picks={name: pick}, seasons={tree.id: (None, 0)})
+                now = sooner(model, guide).picks[name].option
+                assert now.way == "burn-green"
+                assert now.first == min(one.first for one in fires if one.money <= late.money + 0.001)
+                closed = replace(guide, seasons={tree.id: (None, late.first)})  # not before the tree may fall
+                assert sooner(model, closed).picks[name].option.last >= late.first
+                tried += now.first < late.first
+    assert tried
 
 
 def test_no_more_plans_near_one_are_tried_than_are_allowed(monkeypatch: pytest.MonkeyPatch) -> None:

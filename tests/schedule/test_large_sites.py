@@ -14,9 +14,11 @@ from barkwright.schedule.levels import BARK, MONEY, values_of
 from barkwright.schedule.model import SiteModel, site_model
 from barkwright.schedule.optimum import large, search
 from barkwright.schedule.optimum.guided_large import guided_large
+from barkwright.schedule.optimum.ideal import ideal_of
 from barkwright.schedule.optimum.kinds import UNEVEN, Kinds
 from barkwright.schedule.optimum.large import BEFORE, large_bounds_at, priced, prove_large, variants_of
 from barkwright.schedule.optimum.like import Group, like_trees, strata
+from barkwright.schedule.optimum.narrowed import narrowed
 from barkwright.schedule.optimum.priced import Pricer, bound_of
 from barkwright.schedule.optimum.prices import Prices as HourPrices
 from barkwright.schedule.optimum.sharing import shares
@@ -102,6 +104,39 @@ def test_trees_are_dealt_out_to_parts_that_each_stand_for_all_and_none_is_lost(
     assert abs(sum(one.count for one in proof.part) - 40) < parts
     for one in proof.guides:
         assert set(one.guide.seasons) == {tree.id for tree in model.trees}
+
+
+@pytest.mark.parametrize(("seed", "people", "level"), [(4, 1, BARK), (5, 4, MONEY)])
+def test_the_kept_variants_of_every_tree_are_hardly_worse_than_all_and_the_bound_of_a_sample_is_no_higher(
+    seed: int, people: int, level: int
+) -> None:
+    """The least with all variants of all trees: what few variants reach is above it, the bound of prices below."""
+    model = model_of(seed, 30, people, people == 1)
+    groups, variants = like_trees(model), variants_of(model)
+    ideal, levels = level == MONEY, (level,)
+
+    def columns(some: list[Group]) -> list[TreeColumns]:
+        made = [TreeColumns(one.middle, len(one.trees), variants.seasons(one.middle), False, one.trees) for one in some]
+        return [ideal_of(model, one)[0] for one in made] if ideal else made
+
+    least = priced(model, columns(groups), levels).reached[level]
+    sample = strata(model, groups, 12)
+    assert len(sample) < len(groups)
+    prices = priced(model, columns(sample), levels).prices[level]
+    pricer = Pricer(model, variants_of(model), [prices], ideal, SETTINGS["kept_margin"])
+    bests = [pricer.bests(one.middle) for one in groups]
+    bound = bound_of(prices, ((one, best[0]) for one, best in zip(groups, bests, strict=True)))
+    kept = [narrowed(variants, one, best, pricer.stays(one.middle)) for one, best in zip(groups, bests, strict=True)]
+    assert count(kept) < count(columns(groups)) / 4
+    reached = priced(model, kept, levels).reached[level]
+    assert least > 0.0
+    assert bound <= least + 0.01 + (hire_in_whole_days(prices) if ideal else 0.0)
+    assert least - 0.01 <= reached <= 1.02 * least
+    assert bound >= 0.95 * least  # and the sample tells enough to be of use
+
+
+def count(trees: list[TreeColumns]) -> int:
+    return sum(len(piece.variants) for one in trees for season in one.seasons for piece in season.pieces)
 
 
 def test_prices_that_are_wrong_give_a_bound_all_the_same() -> None:
