@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import replace
+from itertools import pairwise
 
 import pytest
 from made_sites import planned, site_text
@@ -77,12 +78,12 @@ def runs(
 ) -> tuple[Run, ...]:
     site, drafted = drafts(model, trees)
     monkeypatch.setattr(hire_days, "drafted", drafted)
-    (found,) = filled_days(site, hired, under(site, Guide()))
-    return found
+    return filled_days(site, hired, under(site, Guide()))
 
 
-def work_days(run: Run) -> int:
-    return sum(day % 7 < 5 for day in range(run.first, run.last + 1))
+def in_a_row(place: int, first: int, last: int) -> Run:
+    """A run of all weekdays between two days, for work that may be done until the end."""
+    return Run(place, tuple(day for day in range(first, last + 1) if day % 7 < 5), frozenset(((END, 0),)))
 
 
 def chipped(felling: float, chipping: float, last: int = END) -> list[Task]:
@@ -98,7 +99,7 @@ def test_a_run_begins_when_the_trees_are_down_and_has_the_days_that_the_prices_s
     (run,) = runs(model, {chipper: [(0, END, 5.0)]}, trees, monkeypatch)
     assert run.place == chipper
     assert run.first in (9, 10)  # the eighth and the ninth day of work
-    assert 5 <= work_days(run) <= 6
+    assert 5 <= len(run.days) <= 6
 
 
 def test_what_works_up_the_wood_of_another_machine_has_its_run_after_it(
@@ -116,7 +117,7 @@ def test_what_works_up_the_wood_of_another_machine_has_its_run_after_it(
         found = runs(model, hired, [tree] * 14, monkeypatch)
         first, then = sorted(found, key=lambda run: run.first)
         assert [model.machines[run.place].kind for run in (first, then)] == list(kinds)
-        assert first.last < then.first
+        assert first.days[-1] < then.first
 
 
 def test_work_that_must_end_before_the_trees_are_down_has_a_run_of_its_own(
@@ -128,7 +129,7 @@ def test_work_that_must_end_before_the_trees_are_down_has_a_run_of_its_own(
     found = runs(model, {chipper: [(0, END, 4.0)]}, trees, monkeypatch)
     early, late = sorted(found, key=lambda run: run.first)
     assert (early.work, late.work) == ({(soon, 0)}, {(END, 0)})
-    assert early.last <= soon < late.first
+    assert early.days[-1] <= soon < late.first
     assert late.first >= 14  # the third Monday: ten days of work before it
 
 
@@ -145,16 +146,37 @@ def test_work_that_opens_later_does_not_keep_the_rest_waiting(
     assert late.first >= 150
 
 
+@pytest.mark.parametrize(("by_hand", "apart"), [(380.0, True), (100.0, False)])
+def test_where_hours_run_out_the_machine_comes_on_days_far_apart(
+    by_hand: float, apart: bool, monkeypatch: pytest.MonkeyPatch, model: SiteModel
+) -> None:
+    """Of 29 days of work in spring all but one or two are full: in a block, hands would wait for the machine's days."""
+    chipper, opens = place_of(model, "chipper"), 150
+    tree = [a_task(2.0, way=None, people=2), a_task(2.0, kind="chipper", preds=(0,), people=2, first=opens)]
+    trees = [*([tree] * 7), [a_task(by_hand, first=opens)]]
+    (run,) = runs(model, {chipper: [(opens, END, 3.0)]}, trees, monkeypatch)
+    spring = [day for day in range(opens, END + 1) if day % 7 < 5]
+    gaps = [spring.index(then) - spring.index(day) for day, then in pairwise(run.days)]
+    assert run.apart == apart
+    assert len(run.days) == 4
+    if apart:
+        assert run.days[-1] == spring[-1]
+        assert max(gaps) - min(gaps) <= 1
+        assert min(gaps) >= len(spring) // 4
+    else:
+        assert gaps == [1, 1, 1]
+
+
 def test_of_machines_of_a_kind_only_the_strongest_has_a_run(model: SiteModel, monkeypatch: pytest.MonkeyPatch) -> None:
     """It has the days of both, for it does all that they do."""
     strong, weak = place_of(model, "chipper"), place_of(model, "chipper", strongest=False)
     (run,) = runs(model, {weak: [(0, END, 2.0)], strong: [(0, END, 3.0)]}, [chipped(1.0, 5.0)] * 14, monkeypatch)
     assert run.place == strong
-    assert 5 <= work_days(run) <= 6
+    assert 5 <= len(run.days) <= 6
 
 
 def test_where_nothing_is_hired_there_are_no_runs(model: SiteModel) -> None:
-    assert list(filled_days(model, {}, under(model, Guide()))) == []
+    assert filled_days(model, {}, under(model, Guide())) == ()
 
 
 def machine_days(model: SiteModel, *found: Run) -> MachineDays:
@@ -164,7 +186,7 @@ def machine_days(model: SiteModel, *found: Run) -> MachineDays:
 def test_a_day_is_allotted_until_the_machine_has_no_hours_left_and_the_last_one_beyond_that(model: SiteModel) -> None:
     """The chipper runs seven hours a day, and each task takes 3.5 of them and hardly any of the hands."""
     chipper = place_of(model, "chipper")
-    days = machine_days(model, Run(chipper, 7, 9, frozenset(((END, 0),))))
+    days = machine_days(model, in_a_row(chipper, 7, 9))
     task = a_task(1.0, kind="chipper")
     task.machine_need = 3.5
     found = [days.allot(task, 0, END) for _ in range(8)]
@@ -172,10 +194,19 @@ def test_a_day_is_allotted_until_the_machine_has_no_hours_left_and_the_last_one_
     assert {one and one.start for one in found} == {7}
 
 
+def test_what_is_done_on_days_far_apart_waits_for_its_own_day(model: SiteModel) -> None:
+    chipper = place_of(model, "chipper")
+    days = machine_days(model, replace(in_a_row(chipper, 7, 9), apart=True))
+    task = a_task(1.0, kind="chipper")
+    task.machine_need = 7.0
+    found = [days.allot(task, 0, END) for _ in range(3)]
+    assert [one and (one.day, one.start) for one in found] == [(7, 7), (8, 8), (9, 9)]
+
+
 def test_days_of_which_all_hands_are_taken_are_not_allotted(model: SiteModel) -> None:
     """Two people have fourteen hours a day, however long the machine could run."""
     chipper = place_of(model, "chipper")
-    days = machine_days(model, Run(chipper, 7, 9, frozenset(((END, 0),))))
+    days = machine_days(model, in_a_row(chipper, 7, 9))
     task = replace(a_task(A_DAY, kind="chipper"))
     task.machine_need = 0.1
     assert [one and one.day for one in (days.allot(task, 0, END) for _ in range(3))] == [7, 8, 9]
@@ -183,7 +214,7 @@ def test_days_of_which_all_hands_are_taken_are_not_allotted(model: SiteModel) ->
 
 def test_no_day_is_allotted_before_that_of_what_comes_first_nor_without_a_run_for_such_work(model: SiteModel) -> None:
     chipper = place_of(model, "chipper")
-    days = machine_days(model, Run(chipper, 7, 11, frozenset(((END, 0),))))
+    days = machine_days(model, in_a_row(chipper, 7, 11))
     task = a_task(1.0, kind="chipper")
     later = days.allot(task, 9, END)
     assert later is not None
@@ -212,7 +243,7 @@ def test_what_a_hired_machine_waits_for_is_done_before_its_run(
     The machine takes up the wood of two trees a day, so by its own days most of the carrying could wait longer.
     """
     chipper = place_of(model, "chipper")
-    run = Run(chipper, 21, 25, frozenset(((END, 0),)))
+    run = in_a_row(chipper, 21, 25)
     tree = [
         a_task(7.0, way=None, people=2),
         a_task(4.0, preds=(0,)),
@@ -222,7 +253,7 @@ def test_what_a_hired_machine_waits_for_is_done_before_its_run(
     hand = [[a_task(7.0, last=22)] for _ in range(15)]
     for _, carry, chip in written(model, [*hand, *([tree] * 10)], [run], monkeypatch)[15:]:
         assert carry[1] < run.first
-        assert run.first <= chip[0] <= chip[1] <= run.last
+        assert run.first <= chip[0] <= chip[1] <= run.days[-1]
 
 
 def test_nothing_is_held_back_that_no_hired_machine_waits_for(
@@ -230,7 +261,7 @@ def test_nothing_is_held_back_that_no_hired_machine_waits_for(
 ) -> None:
     """All is felled in a day: the fourteen hours of the second day go to work by hand, long before the run."""
     chipper = place_of(model, "chipper")
-    run = Run(chipper, 14, 18, frozenset(((END, 0),)))
+    run = in_a_row(chipper, 14, 18)
     trees = [chipped(7.0, 4.0), chipped(7.0, 4.0), [a_task(14.0, last=END - 10)]]
     found = written(model, trees, [run], monkeypatch)
     assert max(last for one in found for _, last in one[:1]) == 1  # 28 hours are two days of two people
@@ -242,7 +273,7 @@ def test_a_machine_whose_wood_is_late_begins_when_all_of_it_is_ready(
 ) -> None:
     """The wood of one tree must lie for nine days before it is carried; work by hand that ends later is no reason."""
     chipper = place_of(model, "chipper")
-    run = Run(chipper, 7, 18, frozenset(((END, 0),)))
+    run = in_a_row(chipper, 7, 18)
     slow = [
         a_task(1.0, way=None, people=2),
         replace(a_task(1.0, preds=(0,)), wait=9),
