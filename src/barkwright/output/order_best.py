@@ -169,7 +169,8 @@ def _given_up(view: View) -> Iterator[str]:
     if cost is not None and cost.tolerance:
         more = money(Decimal(str(cost.tolerance)), view.currency)
         said.append(
-            f"cost up to {more} more than the least that was found, for fewer rental days, less trouble and an earlier end"
+            f"cost up to {more} more than the least that was found, "
+            "for fewer rental days, less trouble and an earlier end"
         )
     if said and view.plan.schedule.optimum.by == "best plan":
         where = "" if view.made_from == FROM_OPTIONS else "; you may say otherwise under `best`"
