@@ -53,7 +53,7 @@ def guided(model: SiteModel, proof: Proof | LargeProof, watch: Watch) -> list[Ca
     for order in _orders(model, proof):
         if watch.stop or _reaches(values_of(model, best), proof):
             break
-        now = replace(best.scenario, guide=replace(proof.guide, ranks=order))
+        now = replace(best.scenario, guide=replace(best.scenario.guide or proof.guide, ranks=order))
         best = _least(model, best, _written(model, now, found))
     return [*found, best]
 
