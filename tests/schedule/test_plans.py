@@ -42,7 +42,9 @@ def test_a_late_start_leaves_trees_standing_and_says_what_would_save_them() -> N
     assert all(one.why.endswith(".") and one.change.endswith(".") for one in left)
 
 
-@pytest.mark.parametrize("seed", range(5))
+@pytest.mark.parametrize(
+    "seed", [pytest.param(0, marks=pytest.mark.slow), 1, pytest.param(2, marks=pytest.mark.slow), 3, 4]
+)
 def test_trees_in_another_order_make_the_same_plan(seed: int) -> None:
     assert shape(planned(site_text(seed, 9))) == shape(planned(site_text(seed, 9, shuffled=True)))
 
@@ -73,7 +75,7 @@ def test_a_metric_file_makes_the_plan_of_the_imperial_one() -> None:
     assert shape(planned(text)) == shape(planned(metric))
 
 
-SEEDS = [*range(3), *(pytest.param(seed, marks=pytest.mark.slow) for seed in range(3, 23))]
+SEEDS = [0, 2, *(pytest.param(seed, marks=pytest.mark.slow) for seed in (1, *range(3, 23)))]
 
 
 def size(seed: int) -> int:
