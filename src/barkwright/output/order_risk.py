@@ -44,7 +44,8 @@ def of_hundred(share: float) -> str:
 def _in_time(view: View, risk: Risk) -> Iterator[str]:
     what = "years like those on record" if risk.years else "trial runs"
     count = {0.0: "none of the", 1.0: "all"}.get(risk.probability) or of_hundred(risk.probability)
-    yield f"In {count} {what} the work is done before the beetles fly."
+    flown = "the beetles fly" if risk.years else "the flight date of the calendar"
+    yield f"In {count} {what} the work is done before {flown}."
     if view.plan.misses:
         yield "What misses its date is not counted."
     if len(risk.flights) == 1:

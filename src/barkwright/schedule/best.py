@@ -140,7 +140,7 @@ def _reaches(model: SiteModel, values: Sequence[float], bounds: Sequence[float |
 def _saves_enough(plans: Sequence[Valued], bounds: Sequence[float | None]) -> bool:
     """Does a plan leave so little bark beyond the least that hands and days are well used?"""
     least = min(values[BARK] for values, _ in plans)
-    return least <= (bounds[BARK] or 0.0) * (1.0 + SETTINGS["bark_near"]) + 1.0
+    return least <= (bounds[BARK] or 0.0) * (1.0 + SETTINGS["bark_near"]) + NEARLY
 
 
 def _close(plans: Sequence[Valued], bounds: Sequence[float | None]) -> bool:

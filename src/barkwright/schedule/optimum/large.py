@@ -10,7 +10,7 @@ from barkwright.record import dataclass
 from barkwright.schedule.guide import Guide
 from barkwright.schedule.levels import BARK, MONEY, NAMES, stated
 from barkwright.schedule.model import SiteModel
-from barkwright.schedule.optimum.answer import ORDER
+from barkwright.schedule.optimum.answer import CENTS, ORDER
 from barkwright.schedule.optimum.ideal import ideal_of
 from barkwright.schedule.optimum.like import Group, kind_of, size_of, strata
 from barkwright.schedule.optimum.narrowed import narrowed
@@ -202,7 +202,7 @@ def priced(
     solver = Solver(period.program)
     budget, paid, purse = model.work.inventory.limits.budget, period.paid(), None
     if paid is not None and budget is not None:
-        purse = (solver.rows, float(budget) + 0.05)
+        purse = (solver.rows, float(budget) + CENTS)
         solver.cap(paid, purse[1])
     found = Priced({}, {}, [0.0] * solver.columns, period)
     caps: list[tuple[int, int, float]] = []

@@ -10,15 +10,8 @@ from itertools import accumulate
 
 from barkwright.inventory.model import Destination
 from barkwright.schedule.levels import (
-    AVOIDED,
-    BARK,
-    FLOWN,
-    HOST,
-    LATE,
-    LIKED,
     MONEY,
     NAMES,
-    REMOVALS,
 )
 from barkwright.schedule.model import SiteModel
 from barkwright.schedule.money import largest
@@ -27,7 +20,6 @@ from barkwright.schedule.optimum.period import PeriodModel
 from barkwright.schedule.optimum.spans import Hire, Limit, stands_beside
 
 NEVER = float("inf")
-SUMMED = (BARK, FLOWN, REMOVALS, AVOIDED, HOST, LIKED, LATE)  # levels that trees add up to, but for money
 
 
 class Prices:
