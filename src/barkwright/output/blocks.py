@@ -2,7 +2,12 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 from barkwright.record import dataclass
+
+if TYPE_CHECKING:
+    from barkwright.output.pictures.drawing import Drawing
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,11 +53,24 @@ class Columns:
 
 
 @dataclass(frozen=True, slots=True)
+class Picture:
+    """A drawing; `alt` says in words all that it shows, `lines` draw it with characters, at most 76 columns wide."""
+
+    title: str
+    alt: str
+    drawing: Drawing
+    lines: tuple[str, ...]
+
+
+Block = Para | Items | Facts | Table | Columns | Picture
+
+
+@dataclass(frozen=True, slots=True)
 class Card:
     """A block with its own title that stays together."""
 
     title: str
-    blocks: tuple[Para | Items | Facts | Table | Columns, ...]
+    blocks: tuple[Block, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,7 +78,7 @@ class Section:
     """A heading and what stands under it."""
 
     heading: str
-    blocks: tuple[Para | Items | Facts | Table | Columns | Card, ...]
+    blocks: tuple[Block | Card, ...]
 
 
 @dataclass(frozen=True, slots=True)

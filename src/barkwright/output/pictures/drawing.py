@@ -1,0 +1,48 @@
+"""A drawing before it is SVG: shapes at places, with fills told apart by pattern, never by colour alone."""
+
+from __future__ import annotations
+
+from typing import Literal
+
+from barkwright.record import dataclass
+
+Fill = Literal["none", "plain", "solid", "lines", "dots", "cross", "paper"]
+Anchor = Literal["start", "middle", "end"]
+
+
+@dataclass(frozen=True, slots=True)
+class Shape:
+    """A closed outline through points [px]."""
+
+    points: tuple[tuple[float, float], ...]
+    fill: Fill = "none"
+    heavy: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Stroke:
+    """An open line through points [px]."""
+
+    points: tuple[tuple[float, float], ...]
+    dashed: bool = False
+    heavy: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Label:
+    """Words at a place [px]; the anchor says which end of them stands there."""
+
+    x: float
+    y: float
+    text: str
+    anchor: Anchor = "start"
+    strong: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Drawing:
+    """Shapes on a sheet of a width and a height [px]; drawn in order."""
+
+    width: float
+    height: float
+    parts: tuple[Shape | Stroke | Label, ...]
