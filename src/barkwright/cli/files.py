@@ -68,6 +68,15 @@ def write(text: str, name: str, keep: str | None = None) -> None:
         raise StopError(f"{name!r} cannot be written: {why}", code) from None
 
 
+def shows(letters: str) -> bool:
+    """Can standard output show these letters?"""
+    try:
+        letters.encode(getattr(sys.stdout, "encoding", None) or "ascii")
+    except (UnicodeEncodeError, LookupError):
+        return False
+    return True
+
+
 def _print(text: str) -> None:
     """To standard output, whatever it can show: a letter that it has no code for is written as an escape."""
     if sys.stdout is None:

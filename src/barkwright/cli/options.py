@@ -13,6 +13,8 @@ import click
 from barkwright.cli.errors import WRONG_USE, StopError
 from barkwright.record import dataclass
 
+PLAIN = ("text", "json")
+PAPER = ("text", "markdown", "html", "json")  # forms of a result that is a page
 DAY = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}")  # week dates and other ISO forms are more often slips than meant
 
 
@@ -47,13 +49,17 @@ class IsoDate(click.ParamType[date]):
         return day
 
 
-def shared(
-    units: bool = True, formats: tuple[str, ...] = ("text", "json")
-) -> Callable[[Callable[..., Any]], Callable[..., Any]]:
+def shared(units: bool = True, formats: tuple[str, ...] = PAPER) -> Callable[[Callable[..., Any]], Callable[..., Any]]:
     """Give a command the options that all have. It takes them as keyword arguments; `gather` makes them one record."""
     options = [
         click.option("--on", type=IsoDate(), metavar="YYYY-MM-DD", help="Plan as of this day.  [default: today]"),
-        click.option("--format", "format_", type=click.Choice(formats), default=formats[0], help="Form of the result."),
+        click.option(
+            "--format",
+            "format_",
+            type=click.Choice(formats),
+            default=formats[0],
+            help="Form of the result.  [default: text]",
+        ),
         click.option(
             "-o", "--output", default="-", metavar="FILE", help="Write the result to FILE, whole or not at all."
         ),

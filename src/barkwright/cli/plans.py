@@ -8,8 +8,8 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from barkwright.cli.errors import MISSES, WRONG_USE, StopError
-from barkwright.cli.options import gather, shared
-from barkwright.cli.site import deliver, planned, print_order, read_site, show, units_of
+from barkwright.cli.options import PLAIN, gather, shared
+from barkwright.cli.site import Product, deliver, planned, print_order, read_site, show, units_of
 
 if TYPE_CHECKING:
     from barkwright.inventory.model import Inventory
@@ -70,7 +70,7 @@ def _changes(tries: tuple[str, ...], inventory: Inventory, on: date) -> tuple[Ch
 @shared()
 def tally(site: str, **options: Any) -> int:
     """Print every piece of every tree of SITE with its size, volume, bark and weight, and the totals."""
-    from barkwright.output.tally import tally_result, tally_text
+    from barkwright.output.tally import tally_page, tally_result
     from barkwright.plan import plan_tally
 
     asked = gather(**options)
@@ -78,10 +78,12 @@ def tally(site: str, **options: Any) -> int:
     plan = plan_tally(inventory, asked.on)
     return deliver(
         asked,
-        lambda: tally_text(plan, units_of(asked, inventory), shown),
-        "tally",
+        Product(
+            "tally",
+            lambda: tally_page(plan, units_of(asked, inventory), shown),
+            lambda: tally_result(plan),
+        ),
         (*found, *plan.diagnostics),
-        lambda: tally_result(plan),
         shown,
     )
 
@@ -92,7 +94,7 @@ def tally(site: str, **options: Any) -> int:
 @shared()
 def flight(site: str, weather: tuple[str, ...], **options: Any) -> int:
     """Print the flight dates of SITE, what lives in each tree, what that rests on, and what to look at."""
-    from barkwright.output.flight import flight_result, flight_text
+    from barkwright.output.flight import flight_page, flight_result
     from barkwright.plan import plan_flight
 
     asked = gather(**options)
@@ -100,10 +102,12 @@ def flight(site: str, weather: tuple[str, ...], **options: Any) -> int:
     plan = plan_flight(inventory, asked.on)
     return deliver(
         asked,
-        lambda: flight_text(plan, units_of(asked, inventory), shown),
-        "flight",
+        Product(
+            "flight",
+            lambda: flight_page(plan, units_of(asked, inventory), shown),
+            lambda: flight_result(plan),
+        ),
         (*found, *plan.diagnostics),
-        lambda: flight_result(plan),
         shown,
     )
 
@@ -118,7 +122,7 @@ def why(site: str, piece: str, weather: tuple[str, ...], **options: Any) -> int:
 
     PIECE is a tree and a part of it: T3/1 is the butt log of T3, T3/stump its stump; also T3/top and T3/limbs.
     """
-    from barkwright.output.why import piece_ids, why_result, why_text
+    from barkwright.output.why import piece_ids, why_page, why_result
     from barkwright.plan import plan_ways
 
     asked = gather(**options)
@@ -129,10 +133,12 @@ def why(site: str, piece: str, weather: tuple[str, ...], **options: Any) -> int:
         raise StopError(f"there is no piece {piece!r}", WRONG_USE, _nearest(piece, known))
     return deliver(
         asked,
-        lambda: why_text(plan, piece, units_of(asked, inventory), shown),
-        "why",
+        Product(
+            "why",
+            lambda: why_page(plan, piece, units_of(asked, inventory), shown),
+            lambda: why_result(plan, piece),
+        ),
         found,
-        lambda: why_result(plan, piece),
         shown,
     )
 
@@ -148,7 +154,7 @@ def _nearest(piece: str, known: tuple[str, ...]) -> str:
 @click.command(short_help="Is the file sound, and which questions are open?")
 @site_argument
 @weather_option
-@shared(units=False)
+@shared(units=False, formats=PLAIN)
 def check(site: str, weather: tuple[str, ...], **options: Any) -> int:
     """Check SITE for faults, and count the questions that are open."""
     from barkwright.output.check import check_result, check_text
@@ -161,10 +167,8 @@ def check(site: str, weather: tuple[str, ...], **options: Any) -> int:
         show(found, asked)
     code = deliver(
         asked,
-        lambda: check_text(plan, found, shown),
-        "check",
+        Product("check", None, lambda: check_result(plan, found), text=lambda: check_text(plan, found, shown)),
         found,
-        lambda: check_result(plan, found),
         shown,
         quiet=True,
     )

@@ -8,18 +8,18 @@ import click
 
 from barkwright.cli import files
 from barkwright.cli.errors import DONE, WRONG_USE, StopError
-from barkwright.cli.options import gather, shared
-from barkwright.cli.site import deliver
+from barkwright.cli.options import PLAIN, gather, shared
+from barkwright.cli.site import Product, deliver
 
 
 @click.command(short_help="The publications that the program rests on.")
-@shared(units=False)
+@shared(units=False, formats=PLAIN)
 def sources(**options: Any) -> int:
     """Print every publication with its key, how well it is known, and what rests on it."""
     from barkwright.output.sources import sources_result, sources_text
 
     asked = gather(**options)
-    return deliver(asked, sources_text, "sources", (), sources_result, None)
+    return deliver(asked, Product("sources", None, sources_result, text=sources_text), (), None)
 
 
 @click.command(short_help="JSON Schemas of the inventory and of the JSON output.")

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 from collections.abc import Callable, Mapping, Sequence
+from dataclasses import field
 from typing import TYPE_CHECKING, Any
 
 import click
@@ -12,17 +13,20 @@ from barkwright.cli import files
 from barkwright.cli.errors import DONE, FAILED, MISSES, FaultyFileError, StopError
 from barkwright.cli.options import Shared
 from barkwright.cli.weather import with_weather
+from barkwright.record import dataclass
 
 if TYPE_CHECKING:
     from datetime import date
 
     from barkwright.diagnostics import Diagnostic
     from barkwright.inventory.model import Inventory
+    from barkwright.output.blocks import Page
     from barkwright.output.measures import Units
     from barkwright.plan import Plan
     from barkwright.study.change import Change
 
 COLORS = {"error": "red", "warning": "yellow", "note": "cyan"}
+DRAWN = "█▒─┌▲"  # letters that pictures are drawn with
 ON_THE_PAGE = frozenset(("weather-doubt", "weather-gap"))  # told by the order and the flight page, day by day
 
 
@@ -116,37 +120,39 @@ def units_of(asked: Shared, inventory: Inventory) -> Units:
     return Units((asked.units or inventory.site.units) == "metric")
 
 
-def _product(
-    asked: Shared,
-    text: Callable[[], str],
-    command: str,
-    found: Sequence[Diagnostic],
-    result: Callable[[], Mapping[str, Any]],
-    quiet: bool = False,
-) -> str:
+@dataclass(frozen=True, slots=True)
+class Product:
+    """What a command has made, in the forms that it can take; each is computed only where it is asked for."""
+
+    command: str
+    page: Callable[[], Page] | None
+    result: Callable[[], Mapping[str, Any]]
+    more: Mapping[str, Callable[[], str]] = field(default_factory=dict)  # csv, ics
+    text: Callable[[], str] | None = None  # where the text is not a page
+
+
+def _shown(asked: Shared, product: Product, found: Sequence[Diagnostic], quiet: bool = False) -> str:
     """What goes to standard output, in the form that was asked for; warnings about the file go to standard error."""
     found = tuple(dict.fromkeys(found))  # what the weather holds is said by the reading and by the season
     if asked.format == "json":
         from barkwright.output.envelope import envelope
 
-        return envelope(command, asked.on, found, result())
+        return envelope(product.command, asked.on, found, product.result())
     if not quiet:
-        told = () if command == "why" else ON_THE_PAGE
+        told = () if product.command == "why" else ON_THE_PAGE
         show([one for one in found if one.severity == "warning" and one.code not in told], asked)
-    return text()
+    if asked.format in product.more:
+        return product.more[asked.format]()
+    if product.page is None:
+        return product.text() if product.text else ""
+    from barkwright.output.forms import page_text
+
+    return page_text(product.page(), asked.format, asked.output != "-" or files.shows(DRAWN))
 
 
-def deliver(
-    asked: Shared,
-    text: Callable[[], str],
-    command: str,
-    found: Sequence[Diagnostic],
-    result: Callable[[], Mapping[str, Any]],
-    keep: str | None,
-    quiet: bool = False,
-) -> int:
+def deliver(asked: Shared, product: Product, found: Sequence[Diagnostic], keep: str | None, quiet: bool = False) -> int:
     """Write the product of a command that ends well whatever it says; `keep` is the file it was made from."""
-    files.write(_product(asked, text, command, found, result, quiet), asked.output, keep)
+    files.write(_shown(asked, product, found, quiet), asked.output, keep)
     return DONE
 
 
@@ -180,15 +186,16 @@ def print_order(
         faults = "; ".join(plan.broken[:3])
         raise StopError(f"the plan failed the program's own check and is not printed: {faults}", FAILED)
 
-    def text() -> str:
-        from barkwright.output.order import order_text
+    def page() -> Page:
+        from barkwright.output.order import order_page
 
-        return order_text(plan, units_of(asked, inventory), made_from)
+        return order_page(plan, units_of(asked, inventory), made_from)
 
     def result() -> Mapping[str, Any]:
         from barkwright.output.order_json import order_result
 
         return order_result(plan)
 
-    files.write(_product(asked, text, command, (*found, *plan.diagnostics, *stopped), result), asked.output, keep)
+    product = Product(command, page, result)
+    files.write(_shown(asked, product, (*found, *plan.diagnostics, *stopped)), asked.output, keep)
     return MISSES if plan.misses or stopped else DONE

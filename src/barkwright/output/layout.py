@@ -5,8 +5,9 @@ from __future__ import annotations
 import textwrap
 from collections.abc import Iterable, Iterator
 
-from barkwright.output.blocks import Card, Columns, Facts, Items, Page, Para, Section, Table
+from barkwright.output.blocks import Block, Card, Columns, Facts, Items, Page, Para, Picture, Section, Table
 from barkwright.output.names import printable
+from barkwright.output.pictures.characters import in_ascii
 
 WIDTH = 80
 INDENT = "  "
@@ -14,14 +15,18 @@ NARROWEST = 10  # what a wrapped column keeps while others give nothing
 LABEL = 18  # widest column of labels before their text
 
 
-def render(page: Page) -> str:
-    """The page as text, each line at most 80 columns, ending in one newline."""
+def render(page: Page, every_letter: bool = True) -> str:
+    """The page as text, each line at most 80 columns, ending in one newline.
+
+    every_letter : False draws pictures with ASCII alone, for screens and printers that can do no more
+    """
     lines = [*wrapped(page.title.upper()), *wrapped(page.subtitle), ""]
     for section in page.sections:
         lines += _section(section, page.tight)
     while lines and not lines[-1]:
         lines.pop()
-    return printable("\n".join(line.rstrip() for line in lines)) + "\n"
+    whole = printable("\n".join(line.rstrip() for line in lines)) + "\n"
+    return whole if every_letter else in_ascii(whole)
 
 
 def wrapped(text: str, first: str = "", later: str | None = None, width: int = WIDTH) -> list[str]:
@@ -52,9 +57,11 @@ def _card(card: Card) -> Iterator[str]:
         yield from _block(block, INDENT)
 
 
-def _block(block: Para | Items | Facts | Table | Columns, indent: str) -> Iterable[str]:
+def _block(block: Block, indent: str) -> Iterable[str]:
     if isinstance(block, Columns):
         return block.lines
+    if isinstance(block, Picture):
+        return (indent + line for line in block.lines)
     if isinstance(block, Para):
         return wrapped(block.text, indent)
     if isinstance(block, Items):

@@ -42,6 +42,11 @@ def piece_ids(plan: WayPlan) -> tuple[str, ...]:
 
 def why_text(plan: WayPlan, piece_id: str, units: Units, made_from: str) -> str:
     """All of it as text for 80 columns."""
+    return render(why_page(plan, piece_id, units, made_from))
+
+
+def why_page(plan: WayPlan, piece_id: str, units: Units, made_from: str) -> Page:
+    """All of it as sections."""
     case = Case(plan, piece_id, units)
     rules = RuleList(case)
     open_ways = [way for way in case.why.ways if not _is_shut(way)]
@@ -64,7 +69,7 @@ def why_text(plan: WayPlan, piece_id: str, units: Units, made_from: str) -> str:
     ]
     name = part_names([piece_id.rpartition("/")[2]])
     made = f"Made on {day(plan.flight.tally.on)} from {made_from}."
-    return render(Page(f"Why: {case.tree.id} {name}", made, tuple(sections)))
+    return Page(f"Why: {case.tree.id} {name}", made, tuple(sections))
 
 
 def why_result(plan: WayPlan, piece_id: str) -> WhyResult:
