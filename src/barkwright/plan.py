@@ -28,6 +28,7 @@ from barkwright.study.advice import advise
 from barkwright.study.change import Change
 from barkwright.study.outcome import Tried, outcome_of, tried
 from barkwright.study.risk import Risk, risk_of
+from barkwright.study.side_by_side import Sides, side_by_side
 from barkwright.treatment.bench import Bench
 from barkwright.treatment.felling import Felling, felling_of
 from barkwright.treatment.ways import Way
@@ -153,6 +154,11 @@ def plan_ways(inventory: Inventory, on: date) -> WayPlan:
     """Up to the rulebook: what may be done with each piece, without choosing."""
     flight = plan_flight(inventory, on)
     return WayPlan(flight, Bench(inventory, flight.season, on, flight.horizon + timedelta(days=1)))
+
+
+def plan_sides(plan: Plan, trees: Sequence[str], piece: str | None = None) -> Sides:
+    """The courses for some trees of a plan, or for one piece of one tree, side by side."""
+    return side_by_side(plan.work, plan.schedule, trees, piece)
 
 
 def plan_order(inventory: Inventory, on: date, watch: Watch | None = None, changes: Sequence[Change] = ()) -> Plan:

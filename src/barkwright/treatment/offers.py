@@ -17,6 +17,9 @@ from barkwright.treatment.ways import Template
 DIGGERS = frozenset(("excavator", "backhoe"))
 KEEPS_FUEL = frozenset(("debark", "score", "split", "leave"))
 MACHINES = frozenset(("excavator", "backhoe", "stump-grinder", "skid-steer", "loader", "aerial-lift"))
+HAND_TOOLS = frozenset(
+    ("drawknife", "bark-spud", "cant-hook", "wedges", "log-arch", "maul", "axe", "pole-saw", "moisture-meter")
+)
 PEELS = frozenset(("peel", "score", "peel-stump"))
 WISHED: dict[str, Method] = {  # the method that a client means who would rather avoid a step
     "chip": "chip", "destroy-bark-chip": "chip", "peel": "debark", "peel-stump": "debark", "score": "score",
@@ -84,7 +87,9 @@ def offers_of(
 
 
 def usable(one: Equipment) -> bool:
-    """True for a tool that is owned, or can be rented or hired."""
+    """True for what is owned or can be hired, and for a machine that is listed though nobody has given its price."""
+    if one.kind not in HAND_TOOLS:
+        return True
     rents = (one.rent_per_hour, one.rent_per_half_day, one.rent_per_day, one.rent_per_week, one.rent_per_month)
     return one.owned or one.with_operator or one.cost_per_hour is not None or any(rent is not None for rent in rents)
 

@@ -50,6 +50,7 @@ class RuleRecord(BaseModel):
     when: tuple[dict[str, Any], ...] = ()
     then: Outcome = Outcome()
     because: str
+    opens: str | None = None  # of a rule that rules out: what would rule it in
     grade: Grade
     sources: tuple[str, ...] = ()
     basis: Basis | None = None
@@ -79,6 +80,7 @@ class Rule:
     until: date | None
     region: tuple[str, ...]
     local: bool = False
+    opens: str | None = None  # what would rule in again what it rules out
 
 
 @dataclass(frozen=True, slots=True)
@@ -206,6 +208,7 @@ def compile_rule(record: RuleRecord, local: bool = False) -> Rule:
         record.until,
         record.region,
         local,
+        record.opens,
     )
 
 

@@ -1,0 +1,65 @@
+"""The commands that print a plan's other sheets: options."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+import click
+
+from barkwright.cli.errors import MISSES, WRONG_USE, StopError
+from barkwright.cli.options import gather, shared
+from barkwright.cli.plans import site_argument, weather_option
+from barkwright.cli.site import Product, deliver, planned, read_site, units_of
+
+if TYPE_CHECKING:
+    from barkwright.plan import Plan
+    from barkwright.study.side_by_side import Sides
+
+
+@click.command(short_help="The ways side by side, for a client who has to choose.")
+@site_argument
+@click.argument("where", required=False, metavar="[TREE|PIECE]")
+@weather_option
+@click.option("--all", "whole", is_flag=True, help="Every reason with its source, and the open questions.")
+@shared()
+def options(site: str, where: str | None, weather: tuple[str, ...], whole: bool, **options: Any) -> int:
+    """Print what may be done with SITE, with one TREE of it (T3) or one PIECE (T3/1), side by side.
+
+    Each way with its hours, hands, tools, days and money, when it must begin at the latest, what it leaves, how well
+    it works and on what evidence; what does not fit, and what would change that; and what leaving it means.
+    """
+    asked = gather(**options)
+    inventory, found, shown = read_site(site, asked, "options", weather)
+    plan, stopped = planned(inventory, asked.on)
+    sides = _sides(plan, where)
+
+    def page() -> Any:
+        from barkwright.output.options_sheet import options_page
+
+        return options_page(plan, sides, units_of(asked, inventory), shown, whole)
+
+    def result() -> Any:
+        from barkwright.output.options_json import options_result
+
+        return options_result(plan, sides)
+
+    code = deliver(asked, Product("options", page, result), (*found, *plan.diagnostics, *stopped), shown)
+    return MISSES if stopped else code
+
+
+def _sides(plan: Plan, where: str | None) -> Sides:
+    """The courses of the whole site, of a tree or of a piece."""
+    from barkwright.plan import plan_sides
+
+    trees = [tree.id for tree in plan.inventory.trees]
+    if where is None:
+        return plan_sides(plan, trees)
+    if where in trees:
+        return plan_sides(plan, [where])
+    pieces = [piece.id for stem in plan.stems for piece in stem.pieces]
+    if where not in pieces:
+        import difflib
+
+        close = difflib.get_close_matches(where, [*trees, *pieces], n=5, cutoff=0.3) or trees[:5]
+        raise StopError(f"there is no tree or piece {where!r}", WRONG_USE, f"there are {', '.join(close)}")
+    return plan_sides(plan, [where.rpartition("/")[0]], where)

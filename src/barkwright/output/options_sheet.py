@@ -1,0 +1,147 @@
+"""The options sheet: what may be done with a tree, a piece or a site, side by side, for a client who has to choose."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from datetime import date
+from typing import TYPE_CHECKING
+
+from barkwright.output.blocks import Page, Para, Section, Table, plain
+from barkwright.output.names import part_names, spruce
+from barkwright.output.options_cards import card, leaving, shut
+from barkwright.output.options_words import reading_words, saying
+from barkwright.output.order_basis import cited_lines
+from barkwright.output.order_head import asked_items
+from barkwright.output.order_ways import GRADES
+from barkwright.output.view import View
+from barkwright.output.words import MONTHS, amount, day, hours, hours_between, listing, number
+from barkwright.study.courses import LEAVE
+from barkwright.study.readings import readings
+
+if TYPE_CHECKING:
+    from barkwright.output.measures import Units
+    from barkwright.plan import Plan
+    from barkwright.study.side_by_side import Side, Sides
+
+FITS = ("fits", "fits with care")
+ORDER = ("fits", "fits with care", "with means", "does not count")
+STOPPED = ("all", "part", "none")
+
+
+def options_page(plan: Plan, sides: Sides, units: Units, made_from: str, whole: bool = False) -> Page:
+    """The sheet as sections. `whole` adds every reason with its source, and what the questions behind it are."""
+    view = View(plan, units, made_from)
+    made = f"Made on {day(plan.on)} from {made_from}."
+    return Page(f"Options: {_scope(view, sides)}", made, tuple(_sections(view, sides, whole)), tight=not whole)
+
+
+def _sections(view: View, sides: Sides, whole: bool) -> Iterator[Section]:
+    if not sides.woods:
+        yield Section("In short", (Para("Nothing here holds beetles or draws the next flight: nothing needs doing."),))
+        return
+    shown = in_order(sides)
+    wide = [one for one in shown if one.fit not in FITS]
+    yield Section("In short", (plain(tuple(_short(view, sides))),))
+    yield Section("Side by side", (_table(view, shown), Para(_notes(view, shown))))
+    yield Section("What fits", tuple(card(view, one, whole) for one in shown if one.fit in FITS))
+    if wide:
+        yield Section("What would fit with one thing more", tuple(card(view, one, whole) for one in wide))
+    barred = shut(view, [one for one in sides.sides if one.fit == "ruled out"])
+    left = leaving(view, [one for one in sides.sides if one.course.id == LEAVE and one.taken])
+    yield from (one for one in (barred, left) if one is not None)
+    if whole and view.asked:
+        yield Section("Open questions behind this", (asked_items(view.asked, view.units),))
+    yield Section("What this rests on", (plain(tuple(_rests(view, whole))),))
+
+
+def in_order(sides: Sides) -> list[Side]:
+    """Courses that can be taken: as planned first, then what fits by how much it stops and its hours, then the rest."""
+    shown = [one for one in sides.sides if one.fit != "ruled out" and one.course.id != LEAVE]
+    return sorted(
+        shown,
+        key=lambda one: (not one.planned, ORDER.index(one.fit) // 2, STOPPED.index(one.stops), one.hours.mean),
+    )
+
+
+def _scope(view: View, sides: Sides) -> str:
+    if len(sides.trees) > 1 or not sides.woods:
+        names = [tree.tree.id for tree in sides.trees]
+        return view.plan.inventory.site.name if len(names) > 1 else listing(names)
+    tree = sides.trees[0].tree
+    where = f", {tree.where}" if tree.where else ""
+    if len(sides.woods) == 1 and len(sides.trees[0].stem.pieces) > 1:
+        return f"{tree.id} {part_names([sides.woods[0].piece.id.rpartition('/')[2]])}, {spruce(tree.species)}{where}"
+    return f"{tree.id}, {spruce(tree.species)}{where}"
+
+
+def _short(view: View, sides: Sides) -> Iterator[str]:
+    planned = next((one for one in sides.sides if one.planned), None)
+    if planned is not None:
+        yield f"The plan: {planned.course.title}."
+    for reading in readings(sides, view.plan.on):
+        yield reading_words(view, reading)
+
+
+def _table(view: View, shown: Sequence[Side]) -> Table:
+    head = ("Way", "Hours", "Days", f"To pay\n{view.currency}", "Begin by", "Stops")
+    return Table(head, tuple(_row(view, one) for one in shown), "lrrrrl", wrap=0)
+
+
+def _row(view: View, side: Side) -> tuple[str, ...]:
+    few, many = (max(one, 1) for one in side.days)
+    name = f"{side.course.title} (planned)" if side.planned else side.course.title
+    return (
+        f"{name} +" if side.missing else name,
+        f"{hours(side.hours.mean)} ({hours_between(side.hours.low, side.hours.high)})",
+        str(few) if few == many else f"{few}-{many}",
+        _pay(side),
+        _date(view, side),
+        "does not count" if side.fit == "does not count" else side.stops,
+    )
+
+
+def _pay(side: Side) -> str:
+    if side.bill is None:
+        return "-"
+    marks = "*" * bool(side.bill.unpriced) + "~" * bool(side.bill.proxies)
+    return f"{number(side.bill.paid.likely)}{marks}"
+
+
+def _date(view: View, side: Side) -> str:
+    on = view.plan.on
+    if side.start_slow is not None and side.start_slow >= on:
+        return _short_day(side.start_slow)
+    return "now" if side.start_usual is not None and side.start_usual >= on else "too late"
+
+
+def _short_day(value: date) -> str:
+    return f"{value.day} {MONTHS[value.month - 1]} {value.year}"
+
+
+def _notes(view: View, shown: Sequence[Side]) -> str:
+    bills = [one.bill for one in shown if one.bill is not None]
+    unpriced = list(dict.fromkeys(name for bill in bills for name in bill.unpriced))
+    notes = ["Hours are those of all hands together, with the spread from low to high."]
+    if any(one.missing for one in shown):
+        notes.append("+ takes something that is not on your list: see below.")
+    if unpriced:
+        notes.append(f"* Without what has no price yet: {listing(unpriced)}.")
+    if any(bill.proxies for bill in bills):
+        notes.append("~ A machine at a published hourly rate, which is no price.")
+    return view.units.sentence(" ".join(notes))
+
+
+def _rests(view: View, whole: bool) -> Iterator[str]:
+    yield saying(view, "alone")
+    yield GRADES
+    if view.asked and not whole:
+        yield (
+            f"The plan rests on {amount(len(view.asked), 'open question')}: 'barkwright order {view.made_from}' prints "
+            "them first."
+        )
+    yield "Local law, the fire authority, the utility and licensed practice come before this sheet."
+    lines = cited_lines(view.cited, whole=whole, places=whole)
+    if whole:
+        yield from lines
+    else:
+        yield f"Sources: {' '.join(lines)} 'barkwright options ... --all' shows every reason with its place in them."

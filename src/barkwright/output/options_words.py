@@ -1,0 +1,126 @@
+"""How the courses of the options sheet are said: money, dates, what is left over, plain readings."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import TYPE_CHECKING, Literal
+
+from barkwright.datafile import load
+from barkwright.output.names import tools
+from barkwright.output.view import View
+from barkwright.output.words import amount, day, hours, hours_between, listing, money, number
+from barkwright.record import dataclass
+from barkwright.sources import cite
+
+if TYPE_CHECKING:
+    from barkwright.study.readings import Reading
+    from barkwright.study.reckoning import Bill
+    from barkwright.study.side_by_side import Side
+
+STOPS = {"all": "all of it", "part": "part of it", "none": "nothing"}
+WISHES = {
+    "drawknife": "If you own nothing but a drawknife and a saw",
+    "fuel": "If you want fuel",
+    "boards": "If you want to keep the logs",
+    "gone": "If you want it gone this month",
+    "money": "If money is short",
+    "hours": "If hands are short",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Saying:
+    """One sentence of data/output/options.yaml."""
+
+    text: str
+    basis: Literal["published", "common practice, no source", "ours"]
+    sources: tuple[str, ...]
+
+
+def saying(view: View, name: str) -> str:
+    """A sentence of the sheet's data; its sources go on the list at the end."""
+    found = load("output/options.yaml", dict[str, Saying])[name]
+    view.cited.extend(cite(source) for source in found.sources)
+    return view.units.sentence(found.text)
+
+
+def reading_words(view: View, reading: Reading) -> str:
+    """A wish and its answer as one sentence or two."""
+    side, lead = reading.side, WISHES[reading.wish]
+    if side is None:
+        if reading.wish == "gone":
+            return f"{lead}: nothing here can be done within a month."
+        return f"{lead}: no way here answers that."
+    work = f"{hours(side.hours.mean)} of work, {pay_words(view, side.bill)}"
+    text = f"{lead}: {side.course.title}; {work}; {begin(view, side)}"
+    if side.missing:
+        text += f" It takes {with_article(side.missing)}, not on your list."
+    if side.stops != "all":
+        text += f" It stops only {STOPS[side.stops]}."
+    return text
+
+
+def pay_words(view: View, bill: Bill | None) -> str:
+    """What has to be paid, with what has no price."""
+    if bill is None:
+        return "nothing to pay"
+    paid = money(bill.paid.likely, view.currency) if bill.paid.likely else "nothing"
+    if bill.paid.low != bill.paid.high and bill.paid.likely:
+        paid += f" ({number(bill.paid.low)}-{number(bill.paid.high)})"
+    text = f"{paid} to pay"
+    if bill.unpriced:
+        text += f" and what has no price yet ({listing(bill.unpriced)})"
+    return text
+
+
+def begin(view: View, side: Side) -> str:
+    """By when it has to begin, and from when it may."""
+    on = view.plan.on
+    opens = f"not before {day(side.opens)}" if side.opens is not None and side.opens > on else ""
+    slow, usual = side.start_slow, side.start_usual
+    if slow is not None and slow >= on:
+        last = f"begin by {day(slow)}"
+    elif usual is not None and usual >= on:
+        last = "begin at once: at a slow pace it is not done in time"
+    else:
+        last = "too late to be sure of it with these hands"
+    return f"{', '.join(one for one in (opens, last) if one)}."
+
+
+def left_over(view: View, side: Side) -> Iterator[str]:
+    """What it leaves or gives: chips, cords, bark, ash, soil, what is hauled, boards."""
+    units, got = view.units, side.yields
+    if got.chips_yd3 > 0:
+        yield f"{units.yards(got.chips_yd3)} of chips"
+    if got.cords > 0:
+        yield f"{units.cords(got.cords)} of firewood"
+    if got.bark_yd3 > 0:
+        yield f"{units.yards(got.bark_yd3)} of loose bark"
+    if got.ash_lb >= 1:
+        yield f"{units.pounds(got.ash_lb)} of ash"
+    if got.trench_yd3 > 0:
+        yield f"{units.yards(side.spoil_yd3)} of dug soil to put back and mound"
+    if got.haul_lb > 0:
+        yield f"{units.pounds(got.haul_lb)} to haul"
+    if got.sawlog_bf > 0:
+        yield f"{number(got.sawlog_bf)} board feet (International 1/4-inch)"
+
+
+def tool_words(side: Side) -> str:
+    """Kinds of tools that its ways take."""
+    kinds = dict.fromkeys(tool for one in side.taken for tool in one.way.tools)
+    return listing(tools(kinds)) or "hands alone"
+
+
+def work_words(side: Side) -> str:
+    """Hours, hands and days in a phrase."""
+    spread = hours_between(side.hours.low, side.hours.high)
+    few, many = side.days
+    days = amount(max(few, 1), "day") if few == many or not many else f"{max(few, 1)} to {amount(many, 'day')}"
+    people = amount(max(side.people, 1), "person", "people")
+    return f"{hours(side.hours.mean)} all hands together ({spread}), on {days}; {people} at once at least"
+
+
+def with_article(names: tuple[str, ...]) -> str:
+    """A bark spud and an excavator."""
+    return listing([f"{'an' if name[0] in 'aeiou' else 'a'} {name}" for name in names])

@@ -1,0 +1,269 @@
+"""The courses for a tree, a piece or a whole site side by side, and the plan among them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import fields, replace
+from datetime import date, timedelta
+from math import ceil
+from typing import Literal
+
+from barkwright.inventory.model import Equipment, Kind
+from barkwright.record import dataclass
+from barkwright.schedule.jobs import Job, Schedule
+from barkwright.schedule.machines import label
+from barkwright.schedule.model import SiteModel, site_model
+from barkwright.schedule.sitework import SiteWork, TreeWork
+from barkwright.sources import Reason
+from barkwright.spread import NOTHING, Spread
+from barkwright.study.courses import LEAVE, Course, course_of, courses
+from barkwright.study.efforts import CHANGES
+from barkwright.study.reckoning import Bill, Due, bill_of, hours_of, machine_hours, start_by
+from barkwright.study.taken import Barred, Taken, Wood, barred_of, in_course, planned_of, taken_by, woods_of
+from barkwright.treatment.limits import LIMITS
+from barkwright.treatment.offers import HAND_TOOLS, MACHINES
+from barkwright.treatment.rulebook import templates
+from barkwright.treatment.ways import Step, Yields
+
+Fit = Literal["fits", "fits with care", "with means", "does not count", "ruled out"]
+
+
+@dataclass(frozen=True, slots=True)
+class Side:
+    """One course, taken through the scope."""
+
+    course: Course
+    fit: Fit
+    planned: bool  # the plan does all of it so
+    missing: tuple[str, ...]  # kinds of tools that are neither owned nor listed for hire
+    taken: tuple[Taken, ...]  # by the course itself
+    beside: tuple[Taken, ...]  # pieces that it does not take, as the plan has them
+    left: tuple[Wood, ...]  # pieces that it does not take and the plan leaves
+    barred: tuple[Barred, ...]  # what keeps it from being taken, or from taking more
+    hours: Spread = NOTHING  # felling and cutting up included [h]
+    people: int = 0  # fewest at once
+    bill: Bill | None = None
+    days: tuple[int, int] = (0, 0)  # of work, at low and at high hours
+    opens: date | None = None  # first day on which all of it is open
+    start_usual: date | None = None  # begin by then at the hours that plans use
+    start_slow: date | None = None  # begin by then even if it goes slowly; None: no longer to be had
+    yields: Yields = Yields()
+    spoil_yd3: float = 0.0  # loose soil that digging throws out
+    heaviest_lb: float = 0.0
+
+    @property
+    def reasons(self) -> tuple[Reason, ...]:
+        """Why it works, with care or not, each rule once."""
+        return tuple({one.rule: one for taken in self.taken for one in taken.window.reasons}.values())
+
+    @property
+    def stops(self) -> Literal["all", "part", "none"]:
+        """How much of the brood it stops, with what is done beside it."""
+        ends = {taken.window.end for taken in (*self.taken, *self.beside)}
+        if self.left or "not done" in ends:
+            return "part" if "done" in ends or "partial" in ends else "none"
+        return "part" if "partial" in ends else "all"
+
+
+@dataclass(frozen=True, slots=True)
+class Sides:
+    """A scope and its courses."""
+
+    trees: tuple[TreeWork, ...]
+    woods: tuple[Wood, ...]  # pieces in which something is at stake
+    planned: Mapping[str, Taken]  # by piece, as the plan has it
+    sides: tuple[Side, ...]
+    common: tuple[Job, ...]  # what the plan does whatever the course: looking, felling, cutting up
+
+
+def side_by_side(work: SiteWork, schedule: Schedule, trees: Sequence[str], piece: str | None = None) -> Sides:
+    """Every course for some trees of a site, or for one piece of one tree.
+
+    trees : ids; piece : one piece of the one tree, or None for all of them
+    """
+    scope = tuple(tree for tree in work.trees if tree.tree.id in set(trees))
+    choices = {choice.piece: choice for choice in schedule.choices}
+    woods = tuple(one for one in woods_of(work, scope) if piece is None or one.piece.id == piece)
+    planned = {one.piece.id: found for one in woods if (found := planned_of(work, one, choices)) is not None}
+    within = {*trees, *(("site",) if len(scope) == len(work.trees) else ())}
+    common = tuple(job for job in schedule.jobs if job.way is None and job.tree in within) if piece is None else ()
+    model, sides = site_model(work), []
+    for course in courses():
+        side = _side(model, course, woods, planned, scope, common)
+        wider = _with_tools(work, course, woods, scope) if side.fit == "ruled out" else None
+        if wider is not None:
+            wide = _side(site_model(wider), course, _again(wider, woods), planned, scope, common)
+            side = side if wide.fit == "ruled out" else _with_means(wide, work, wider)
+        sides.append(side)
+    return Sides(scope, woods, planned, tuple(sides), common)
+
+
+def _side(
+    model: SiteModel,
+    course: Course,
+    woods: Sequence[Wood],
+    planned: Mapping[str, Taken],
+    scope: Sequence[TreeWork],
+    common: Sequence[Job],
+) -> Side:
+    work = model.work
+    each = [(wood, taken_by(work, course, wood, planned.get(wood.piece.id))) for wood in woods]
+    taken = tuple(found for _, found in each if found is not None)
+    rest = [wood for wood, found in each if found is None]
+    barred = barred_of(work, course, rest)
+    known = [wood for wood in woods if any(in_course(work, course, way) for way in wood.ways)]
+    if not known or _share([one.wood for one in taken], woods) < CHANGES["course_share"]:
+        return Side(course, "ruled out", False, (), (), (), (), barred)
+    beside = tuple(planned[wood.piece.id] for wood in rest if wood.piece.id in planned) if course.id != LEAVE else ()
+    left = tuple(wood for wood in rest if wood.piece.id not in planned or course.id == LEAVE)
+    whole = (*taken, *beside)
+    steps = [step for one in whole for step in one.steps]
+    first = _first_steps(work, scope, common) if course.id != LEAVE else []
+    dues = _dues(model, whole, first)
+    slow, most = start_by(model, dues, "high")
+    usual, _ = start_by(model, dues, "mean")
+    _, least = start_by(model, dues, "low")
+    return Side(
+        course=course,
+        fit=_fit(course, taken),
+        planned=bool(planned) and all(one.planned for one in taken) and not rest,
+        missing=(),
+        taken=taken,
+        beside=beside,
+        left=left,
+        barred=barred,
+        hours=hours_of([*first, *steps]),
+        people=max((step.people for step in steps), default=0),
+        bill=bill_of(model, [*first, *steps], _thickest([one.wood for one in taken]), scope if first else ()),
+        days=(least, max(least, most)),
+        opens=max((one.window.first for one in taken), default=None),
+        start_usual=usual,
+        start_slow=slow,
+        yields=_yields(work, taken),
+        heaviest_lb=max((one.wood.piece.lift_lb for one in taken if one.wood.piece.kind == "log"), default=0.0),
+    )
+
+
+def _fit(course: Course, taken: Sequence[Taken]) -> Fit:
+    if course.id != LEAVE and all(one.window.end == "not done" for one in taken):
+        return "does not count"
+    return "fits with care" if any(one.window.verdict == "fits with care" for one in taken) else "fits"
+
+
+def _with_means(side: Side, work: SiteWork, wider: SiteWork) -> Side:
+    more = wider.inventory.equipment[len(work.inventory.equipment) :]
+    values = {one.name: getattr(side, one.name) for one in fields(side)}
+    fit: Fit = side.fit if side.fit == "does not count" else "with means"
+    return Side(**{**values, "fit": fit, "missing": tuple(label(one) for one in more)})
+
+
+def _with_tools(work: SiteWork, course: Course, woods: Sequence[Wood], scope: Sequence[TreeWork]) -> SiteWork | None:
+    """The scope with the tools that a course misses, machines at their published rate; None: none is missing.
+
+    Of several ways the first says which tools; a chipper comes as large as the wood asks, up to the largest there is.
+    """
+    there = {one.kind for one in work.inventory.equipment}
+    kinds = {wood.piece.kind for wood in woods}
+    known = [one for one in templates().values() if course_of()[one.id] is course and kinds.intersection(one.pieces)]
+    tools = [kind for kind in known[0].tools if kind not in there] if known else []
+    if "chipper" in (known[0].tools if known else ()) and "chipper" in there and _larger(work, woods):
+        tools.append("chipper")
+    if not tools:
+        return None
+    equipment = (*work.inventory.equipment, *(_tool(kind, woods) for kind in tools))
+    inventory = work.inventory.model_copy(update={"equipment": equipment})
+    return replace(work, trees=tuple(scope)).with_inventory(inventory)
+
+
+def _larger(work: SiteWork, woods: Sequence[Wood]) -> bool:
+    """Is there a larger chipper to be had than the one that is listed, and wood that asks for it?"""
+    held = work.bench.chipper
+    most = CHANGES["largest_chipper"] * LIMITS["chipper_working_share"]
+    return held is not None and held.working_in < min(most, _thickest(woods))
+
+
+def _thickest(woods: Sequence[Wood]) -> float:
+    return max((wood.piece.butt_dob_in for wood in woods if wood.piece.kind == "log"), default=0.0)
+
+
+def _tool(kind: str, woods: Sequence[Wood]) -> Equipment:
+    named: Kind = kind  # type: ignore[assignment]
+    if kind == "chipper":
+        size = min(ceil(_thickest(woods) / LIMITS["chipper_working_share"]), int(CHANGES["largest_chipper"]))
+        return Equipment(kind="chipper", capacity=float(size) or None, feed="winch")
+    return Equipment(kind=named, owned=kind in HAND_TOOLS or kind == "chain-saw", with_operator=kind in MACHINES)
+
+
+def _again(work: SiteWork, woods: Sequence[Wood]) -> tuple[Wood, ...]:
+    """The same pieces with their ways on another bench."""
+    return tuple(
+        replace(
+            one,
+            ways=work.bench.ways(one.tree.tree, one.piece, one.brood, all_tools=True),
+        )
+        for one in woods
+    )
+
+
+def _share(some: Iterable[Wood], woods: Sequence[Wood]) -> float:
+    whole = sum(wood.piece.bark_ft2 for wood in woods)
+    return sum(wood.piece.bark_ft2 for wood in some) / whole if whole else 0.0
+
+
+def _first_steps(work: SiteWork, scope: Sequence[TreeWork], common: Sequence[Job]) -> list[Step]:
+    """Looking, felling and cutting up, as far as the crew does it: the plan's jobs, else what felling would take."""
+    crews = {crew.name for crew in work.inventory.crew}
+    found = [
+        Step(
+            job.work,
+            job.what,
+            Spread(job.hours_low, _likely(job), job.hours_high),
+            job.people,
+            job.equipment,
+            Spread.exactly(sum(hours for _, hours in job.machine_hours)),
+            (),
+        )
+        for job in common
+        if job.crew in crews
+    ]
+    felled = {job.tree for job in common if job.work in ("fell", "limb and buck")}
+    for tree in scope:
+        if tree.tree.id not in felled and common_work(tree):
+            found.extend(step for step in tree.felling.steps if step.work != "fell" or tree.felling.by == "crew")
+    return found
+
+
+def common_work(tree: TreeWork) -> bool:
+    """Does a tree have to come down, or apart, before its wood is worked?"""
+    return tree.felling.who not in ("not needed", "not allowed") and tree.tree.status not in ("logs", "stump")
+
+
+def _likely(job: Job) -> float:
+    """The likely hours behind a job's PERT mean."""
+    return min(max((6 * job.hours - job.hours_low - job.hours_high) / 4, job.hours_low), job.hours_high)
+
+
+def _dues(model: SiteModel, whole: Sequence[Taken], first: Sequence[Step]) -> list[Due]:
+    """What has to be over by which day; felling and cutting up by the first of them.
+
+    Wood that lies is done before the coming flight, which would attack it, unless its way only opens later.
+    """
+    before = model.coming.onset - timedelta(days=1)
+    by_day: dict[date, list[Step]] = {}
+    for one in whole:
+        if one.way.finish_by is not None and one.steps:
+            day = min(one.way.finish_by, one.last)
+            by_day.setdefault(min(day, before) if one.window.first < before else day, []).extend(one.steps)
+    if by_day:
+        by_day[min(by_day)].extend(first)
+    return [Due(day, hours_of(steps), _busiest(steps)) for day, steps in sorted(by_day.items())]
+
+
+def _busiest(steps: Sequence[Step]) -> Spread:
+    return max(machine_hours(steps).values(), key=lambda one: one.mean, default=NOTHING)
+
+
+def _yields(work: SiteWork, taken: Sequence[Taken]) -> Yields:
+    each = [work.yields(one.wood.tree.tree, one.wood.piece, one.way) for one in taken]
+    sums = {one.name: sum(getattr(found, one.name) for found in each) for one in fields(Yields)}
+    return Yields(**{**sums, "cover_in": max((found.cover_in for found in each), default=0.0)})
