@@ -40,6 +40,8 @@ def strict(schema: dict[str, Any]) -> dict[str, Any]:
     [
         ("order", ("order", YARD)),
         ("order", ("order", REMOVAL)),
+        ("options", ("options", YARD)),
+        ("options", ("options", REMOVAL, "C1/2")),
         ("tally", ("tally", REMOVAL)),
         ("flight", ("flight", REMOVAL)),
         ("why", ("why", YARD, "T1/1")),
@@ -53,7 +55,7 @@ def test_output_has_the_shape_of_its_schema(command: str, arguments: tuple[str, 
     jsonschema.validate(json.loads(printed(*arguments)), schema)
 
 
-@pytest.mark.parametrize("arguments", [("order", YARD), ("flight", REMOVAL), ("why", YARD, "T1/1")])
+@pytest.mark.parametrize("arguments", [("order", YARD), ("options", YARD), ("flight", REMOVAL), ("why", YARD, "T1/1")])
 def test_same_input_same_bytes(arguments: tuple[str, ...]) -> None:
     assert printed(*arguments) == printed.__wrapped__(*arguments)
 

@@ -27,8 +27,11 @@ def near(value: float, digits: int = 3) -> float:
 
 def spread_record(value: Spread | None, digits: int = 3) -> SpreadRecord | None:
     """Low, likely, high."""
-    if value is None:
-        return None
+    return None if value is None else sure_spread(value, digits)
+
+
+def sure_spread(value: Spread, digits: int = 3) -> SpreadRecord:
+    """Low, likely, high of what is there."""
     return {"low": near(value.low, digits), "likely": near(value.likely, digits), "high": near(value.high, digits)}
 
 

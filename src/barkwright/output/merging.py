@@ -6,9 +6,11 @@ import re
 from collections.abc import Sequence
 
 from barkwright.output.words import number
+from barkwright.season.year import MONTHS
 from barkwright.units import half_up
 
 _NUMBER = re.compile(r"(?<![A-Za-z0-9.])\d[\d,]*(?:\.\d+)?")
+_DATE = re.compile(rf"\d{{1,2}} (?:{'|'.join(MONTHS)}) \d{{4}}")
 _BLANK = "\1"
 # an amount before one of these words is a size or a limit, of which several make a range; all others are added up
 _SIZE = re.compile(r" (?:in\b|ft from\b|windows\b|people\b|kV\b)| ft$")
@@ -27,13 +29,18 @@ def shape(text: str) -> str:
     return _NUMBER.sub(_BLANK, text)
 
 
+def dates(text: str) -> tuple[str, ...]:
+    """The dates in a text, as they are written: 21 May 2027."""
+    return tuple(_DATE.findall(text))
+
+
 def merged(texts: Sequence[str]) -> str | None:
-    """One sentence for texts that differ only in their amounts, with ranges; None if they differ in more.
+    """One sentence for texts that differ only in their amounts, with ranges; None if they differ in more, as in dates.
 
     An amount that all share stays as it is written: nobody rounds 99.9 % to 100.
     """
     shapes = {shape(text) for text in texts}
-    if len(shapes) != 1:
+    if len(shapes) != 1 or len({dates(text) for text in texts}) != 1:
         return None
     out = shapes.pop()
     for found in zip(*(_NUMBER.findall(text) for text in texts), strict=True):

@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from typing import TYPE_CHECKING
+from collections.abc import Iterable, Iterator, Sequence
+from typing import TYPE_CHECKING, Literal
 
 from barkwright.output.blocks import Card, Facts, Items, Section, plain
 from barkwright.output.names import part_names, tree_names
 from barkwright.output.options_words import (
     STOPS,
     begin,
+    hands_words,
     left_over,
     pay_words,
     saying,
@@ -17,13 +18,13 @@ from barkwright.output.options_words import (
     with_article,
     work_words,
 )
+from barkwright.output.order_ways import reason_words
 from barkwright.output.view import View
 from barkwright.output.words import listing
+from barkwright.record import dataclass
 from barkwright.treatment.disposal import PICKUP_LB
-from barkwright.treatment.lifting import LOAD_CONSTANT_LB
 
 if TYPE_CHECKING:
-    from barkwright.sources import Reason
     from barkwright.study.side_by_side import Side
     from barkwright.study.taken import Wood
 
@@ -31,47 +32,68 @@ SAID = 2  # so many reasons stand on the sheet; all of them with --all
 NAMED = 6  # so many trees are named; of more, their number
 
 
-def card(view: View, side: Side, whole: bool) -> Card:
+@dataclass(frozen=True, slots=True)
+class Telling:
+    """How much is told, and what has been told already."""
+
+    view: View
+    whole: bool  # every reason, and what the table of the sheet has already
+    said: set[str]
+
+    def fresh(self, texts: Iterable[str]) -> list[str]:
+        """Those of some sentences that no card has said before."""
+        found = [text for text in dict.fromkeys(texts) if text not in self.said]
+        self.said.update(found)
+        return found
+
+
+def card(tell: Telling, side: Side) -> Card:
     """One course that can be taken, with or without a tool more."""
     title = side.course.title[0].upper() + side.course.title[1:]
     if side.planned:
         title += " - as planned"
     elif side.missing:
         title += f" - with {with_article(side.missing)}"
-    return Card(title, (Facts(tuple(_facts(view, side, whole))),))
+    return Card(title, (Facts(tuple(_facts(tell, side))),))
 
 
-def _facts(view: View, side: Side, whole: bool) -> Iterator[tuple[str, str]]:
-    yield "Takes", f"{work_words(side)}. Tools: {tool_words(side)}."
-    yield "Costs", f"{_costs(view, side)}"
-    text = begin(view, side)
-    yield "When", text[0].upper() + text[1:]
+def _facts(tell: Telling, side: Side) -> Iterator[tuple[str, str]]:
+    work = work_words(side) if tell.whole else hands_words(side)
+    yield "Takes", f"{work[0].upper()}{work[1:]}, with {tool_words(side)}. {_lifting(tell.view, side)}"
+    costs = " ".join(_costs(tell, side))
+    if costs:
+        yield "Costs", costs
+    start = begin(tell.view, side)
+    if tell.whole or not start.startswith("Begin by"):
+        yield "When", start
     if side.beside or side.left:
-        yield "The rest", " ".join(_rest(view, side))
+        yield "The rest", " ".join(_rest(tell.view, side))
+    works = [*_said(tell, side, "works"), *_said(tell, side, "care"), *(_said(tell, side, "how") if tell.whole else ())]
+    yield "Works", " ".join([_stops(side), *tell.fresh(works)])
+    yield "Leaves", " ".join(_leaves(tell.view, side))
+
+
+def _leaves(view: View, side: Side) -> Iterator[str]:
     left = list(left_over(view, side))
     if left:
-        yield "Leaves", f"{listing(left)}."
-    yield "Works", " ".join(_works(view, side, whole))
-    care = list(_care(view, side, whole))
-    if care:
-        yield "Care", " ".join(care)
-    yield "Smoke", _smoke(view, side)
-    if side.heaviest_lb > 0:
-        yield "Lifting", _lifting(view, side)
-    yield "Afterwards", side.course.look
+        text = listing(left)
+        yield f"{text[0].upper()}{text[1:]}."
+    yield side.course.look
+    if side.yields.pm25_lb > 0:
+        yield f"Smoke: about {view.units.pounds(side.yields.pm25_lb)} of fine particles (PM2.5) from a clean fire."
+    else:
+        yield "No smoke."
 
 
-def _costs(view: View, side: Side) -> str:
+def _costs(tell: Telling, side: Side) -> Iterator[str]:
     bill = side.bill
-    text = pay_words(view, bill)
-    text = f"{text[0].upper()}{text[1:]}."
+    if tell.whole:
+        yield f"{pay_words(tell.view, bill)}."
     if bill is not None and bill.hires:
-        text += f" Hire: {view.units.sentence('; '.join(bill.hires))}."
+        yield tell.view.units.sentence(f"Hire of the {'; '.join(bill.hires)}.")
     if bill is not None and bill.proxies:
-        text += f" {listing(bill.proxies)[0].upper()}{listing(bill.proxies)[1:]}: at a published rate, not a price."
-    if bill is not None and bill.valued.likely:
-        text += " Unpaid hours are not in it."
-    return view.units.sentence(text)
+        named = listing(bill.proxies)
+        yield f"{named[0].upper()}{named[1:]}: at a published rate, which is no price."
 
 
 def _rest(view: View, side: Side) -> Iterator[str]:
@@ -91,44 +113,42 @@ def wood_names(woods: list[Wood] | tuple[Wood, ...]) -> str:
     return f"{len(woods)} pieces of {tree_names(trees) if len(trees) <= NAMED else f'{len(trees)} trees'}"
 
 
-def _works(view: View, side: Side, whole: bool) -> Iterator[str]:
-    if side.fit == "does not count":
-        yield "It does not count as dealt with."
-    else:
-        yield f"Stops {STOPS[side.stops]}."
-    yield from _said(view, _sorted(view, side, care=False), whole)
+def _stops(side: Side) -> str:
+    return "It does not count as dealt with." if side.fit == "does not count" else f"Stops {STOPS[side.stops]}."
 
 
-def _care(view: View, side: Side, whole: bool) -> Iterator[str]:
-    yield from _said(view, _sorted(view, side, care=True), whole)
-
-
-def _sorted(view: View, side: Side, care: bool) -> list[Reason]:
-    """The reasons that call for care, or the others; the best evidence first."""
-    rules = {rule.id: rule for rule in view.plan.bench.book.rules}
-    found = [one for one in side.reasons if (rules[one.rule].verdict == "fits with care") == care]
-    return sorted(found, key=lambda one: one.grade)
-
-
-def _said(view: View, reasons: list[Reason], whole: bool) -> Iterator[str]:
-    for reason in reasons if whole else reasons[:SAID]:
-        yield f"{view.say(reason)} ({reason.grade})"
-
-
-def _smoke(view: View, side: Side) -> str:
-    if side.yields.pm25_lb > 0:
-        return f"About {view.units.pounds(side.yields.pm25_lb)} of fine smoke (PM2.5), for a clean fire."
-    return "None."
+def _said(tell: Telling, side: Side, part: Literal["works", "care", "how"]) -> list[str]:
+    """Reasons that say how well it works, that call for care, or how it is done; the best evidence first."""
+    rules = {rule.id: rule for rule in tell.view.plan.bench.book.rules}
+    found = []
+    for rule, reasons in side.reasons.items():
+        of = "works" if rules[rule].effect else "care" if rules[rule].verdict == "fits with care" else "how"
+        if of == part:
+            found.append(reasons)
+    found.sort(key=lambda one: one[0].grade)
+    shown = found if tell.whole else found[: SAID if part == "works" else 1]
+    return [reason_words(tell.view, list(reasons)) for reasons in shown]
 
 
 def _lifting(view: View, side: Side) -> str:
     pounds = view.units.pounds
-    text = f"The heaviest log weighs {pounds(side.heaviest_lb)}"
     if side.heaviest_lb <= PICKUP_LB:
-        return f"{text}: one person can lift it."
-    if any(step.do == "buck-fuel" or step.do == "buck-short" for one in side.taken for step in one.steps):
-        return f"{text}: cut it short first. Over {pounds(LOAD_CONSTANT_LB)} a piece is rolled, not lifted."
-    return f"{text}: roll, winch or load it by machine. One person lifts {pounds(PICKUP_LB)} off the ground."
+        return "Nothing that one person cannot lift."
+    text = f"The heaviest log weighs {pounds(side.heaviest_lb)}"
+    if any(step.do in ("buck-fuel", "buck-short") for one in side.taken for step in one.steps):
+        return f"{text}: cut it short first."
+    return f"{text}: roll or winch it, or load it by machine."
+
+
+def more(tell: Telling, sides: Sequence[Side]) -> Section | None:
+    """Courses that would fit with a tool more, each in a few lines."""
+    entries = []
+    for side in sides:
+        lead = f"With {with_article(side.missing)}: " if side.missing else ""
+        title = f"{lead}{side.course.title}."
+        works = tell.fresh(_said(tell, side, "works"))
+        entries.append((" ".join([f"{title[0].upper()}{title[1:]}", _stops(side), *works]), ()))
+    return Section("With one thing more", (Items(tuple(entries)),)) if entries else None
 
 
 def shut(view: View, sides: list[Side]) -> Section | None:
@@ -149,7 +169,7 @@ def leaving(view: View, sides: list[Side]) -> Section | None:
     if not sides:
         return None
     (side, *_) = sides
-    said = [view.say(reason) for reason in side.reasons[:SAID]]
+    said = [reason_words(view, list(reasons)) for reasons in list(side.reasons.values())[:SAID]]
     standing = any(wood.wood.tree.tree.status == "standing" for wood in side.taken)
     return Section(
         "If it is left",

@@ -8,23 +8,26 @@ from typing import TYPE_CHECKING
 
 from barkwright.output.blocks import Page, Para, Section, Table, plain
 from barkwright.output.names import part_names, spruce
-from barkwright.output.options_cards import card, leaving, shut
+from barkwright.output.options_cards import Telling, card, leaving, more, shut, wood_names
 from barkwright.output.options_words import reading_words, saying
 from barkwright.output.order_basis import cited_lines
 from barkwright.output.order_head import asked_items
+from barkwright.output.order_risk import how_sure
 from barkwright.output.order_ways import GRADES
 from barkwright.output.view import View
 from barkwright.output.words import MONTHS, amount, day, hours, hours_between, listing, number
-from barkwright.study.courses import LEAVE
+from barkwright.study.courses import LEAVE, MIX
 from barkwright.study.readings import readings
 
 if TYPE_CHECKING:
     from barkwright.output.measures import Units
     from barkwright.plan import Plan
     from barkwright.study.side_by_side import Side, Sides
+    from barkwright.study.taken import Wood
 
 FITS = ("fits", "fits with care")
 ORDER = ("fits", "fits with care", "with means", "does not count")
+MIXED = 3  # so many of the ways that a plan mixes are named
 STOPPED = ("all", "part", "none")
 
 
@@ -41,17 +44,22 @@ def _sections(view: View, sides: Sides, whole: bool) -> Iterator[Section]:
         return
     shown = in_order(sides)
     wide = [one for one in shown if one.fit not in FITS]
-    yield Section("In short", (plain(tuple(_short(view, sides))),))
+    yield Section("In short", (plain(tuple(_short(view, sides, shown))),))
     yield Section("Side by side", (_table(view, shown), Para(_notes(view, shown))))
-    yield Section("What fits", tuple(card(view, one, whole) for one in shown if one.fit in FITS))
-    if wide:
-        yield Section("What would fit with one thing more", tuple(card(view, one, whole) for one in wide))
+    tell = Telling(view, whole, set())
+    yield Section("What fits", tuple(card(tell, one) for one in shown if one.fit in FITS))
+    if wide and whole:
+        yield Section("With one thing more", tuple(card(tell, one) for one in wide))
+    elif wide:
+        yield from (section for section in (more(tell, wide),) if section is not None)
     barred = shut(view, [one for one in sides.sides if one.fit == "ruled out"])
     left = leaving(view, [one for one in sides.sides if one.course.id == LEAVE and one.taken])
     yield from (one for one in (barred, left) if one is not None)
+    if whole:
+        yield from (section for section in (how_sure(view),) if section is not None)
     if whole and view.asked:
         yield Section("Open questions behind this", (asked_items(view.asked, view.units),))
-    yield Section("What this rests on", (plain(tuple(_rests(view, whole))),))
+    yield Section("What this rests on", (plain(tuple(_rests(view, bool(sides.common), whole))),))
 
 
 def in_order(sides: Sides) -> list[Side]:
@@ -74,10 +82,16 @@ def _scope(view: View, sides: Sides) -> str:
     return f"{tree.id}, {spruce(tree.species)}{where}"
 
 
-def _short(view: View, sides: Sides) -> Iterator[str]:
+def _short(view: View, sides: Sides, shown: Sequence[Side]) -> Iterator[str]:
     planned = next((one for one in sides.sides if one.planned), None)
-    if planned is not None:
+    if planned is not None and planned.course is not MIX:
         yield f"The plan: {planned.course.title}."
+    elif sides.planned:
+        mixed: dict[str, list[Wood]] = {}
+        for taken in sides.planned.values():
+            mixed.setdefault(view.units.sentence(taken.way.title), []).append(taken.wood)
+        said = [f"{wood_names(woods)[0].lower()}{wood_names(woods)[1:]}: {way}" for way, woods in mixed.items()]
+        yield f"The plan takes each piece its own way. {'; '.join(said[:MIXED])}."
     for reading in readings(sides, view.plan.on):
         yield reading_words(view, reading)
 
@@ -131,8 +145,9 @@ def _notes(view: View, shown: Sequence[Side]) -> str:
     return view.units.sentence(" ".join(notes))
 
 
-def _rests(view: View, whole: bool) -> Iterator[str]:
+def _rests(view: View, common: bool, whole: bool) -> Iterator[str]:
     yield saying(view, "alone")
+    yield saying(view, "felled" if common else "piece")
     yield GRADES
     if view.asked and not whole:
         yield (

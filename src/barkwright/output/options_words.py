@@ -51,40 +51,40 @@ def reading_words(view: View, reading: Reading) -> str:
         if reading.wish == "gone":
             return f"{lead}: nothing here can be done within a month."
         return f"{lead}: no way here answers that."
-    work = f"{hours(side.hours.mean)} of work, {pay_words(view, side.bill)}"
-    text = f"{lead}: {side.course.title}; {work}; {begin(view, side)}"
-    if side.missing:
-        text += f" It takes {with_article(side.missing)}, not on your list."
+    text = f"{lead}: {side.course.title}"
+    if side.missing and reading.wish != "drawknife":
+        text += f"; it takes {with_article(side.missing)}, not on your list"
     if side.stops != "all":
-        text += f" It stops only {STOPS[side.stops]}."
-    return text
+        text += f"; it stops only {STOPS[side.stops]}"
+    return f"{text}."
 
 
 def pay_words(view: View, bill: Bill | None) -> str:
     """What has to be paid, with what has no price."""
-    if bill is None:
-        return "nothing to pay"
-    paid = money(bill.paid.likely, view.currency) if bill.paid.likely else "nothing"
-    if bill.paid.low != bill.paid.high and bill.paid.likely:
+    if bill is None or (not bill.paid.high and not bill.unpriced):
+        return "Nothing to pay"
+    if not bill.paid.high:
+        return f"Not known: no price yet for {listing(bill.unpriced)}"
+    paid = money(bill.paid.likely, view.currency)
+    if bill.paid.low != bill.paid.high:
         paid += f" ({number(bill.paid.low)}-{number(bill.paid.high)})"
-    text = f"{paid} to pay"
-    if bill.unpriced:
-        text += f" and what has no price yet ({listing(bill.unpriced)})"
-    return text
+    return f"{paid}, without {listing(bill.unpriced)}" if bill.unpriced else paid
 
 
 def begin(view: View, side: Side) -> str:
     """By when it has to begin, and from when it may."""
     on = view.plan.on
-    opens = f"not before {day(side.opens)}" if side.opens is not None and side.opens > on else ""
     slow, usual = side.start_slow, side.start_usual
+    late = side.opens is None or side.opens <= on or (usual is not None and side.opens > usual)
+    opens = "" if late else f"not before {day(side.opens or on)}"
     if slow is not None and slow >= on:
         last = f"begin by {day(slow)}"
     elif usual is not None and usual >= on:
         last = "begin at once: at a slow pace it is not done in time"
     else:
         last = "too late to be sure of it with these hands"
-    return f"{', '.join(one for one in (opens, last) if one)}."
+    text = ", ".join(one for one in (opens, last) if one)
+    return f"{text[0].upper()}{text[1:]}."
 
 
 def left_over(view: View, side: Side) -> Iterator[str]:
@@ -112,13 +112,17 @@ def tool_words(side: Side) -> str:
     return listing(tools(kinds)) or "hands alone"
 
 
+def hands_words(side: Side) -> str:
+    """The fewest hands at once."""
+    return f"{amount(max(side.people, 1), 'person', 'people')} at once at least"
+
+
 def work_words(side: Side) -> str:
     """Hours, hands and days in a phrase."""
     spread = hours_between(side.hours.low, side.hours.high)
     few, many = side.days
     days = amount(max(few, 1), "day") if few == many or not many else f"{max(few, 1)} to {amount(many, 'day')}"
-    people = amount(max(side.people, 1), "person", "people")
-    return f"{hours(side.hours.mean)} all hands together ({spread}), on {days}; {people} at once at least"
+    return f"{hours(side.hours.mean)} all hands together ({spread}), on {days}; {hands_words(side)}"
 
 
 def with_article(names: tuple[str, ...]) -> str:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from barkwright.output.blocks import Card, Para, Section, plain
-from barkwright.output.merging import merged
+from barkwright.output.merging import dates, merged, shape
 from barkwright.output.view import View
 
 if TYPE_CHECKING:
@@ -35,7 +35,7 @@ def how_it_is_done(view: View) -> Section | None:
         return None
     seen: set[str] = set()
     cards = [
-        Card(heading, (plain(_new([_said(view, list(same.values())) for same in rules.values()], seen)),))
+        Card(heading, (plain(_new([reason_words(view, list(same.values())) for same in rules.values()], seen)),))
         for heading, rules in sorted(found.items(), key=lambda entry: list(METHODS.values()).index(entry[0]))
     ]
     return Section("How it is done", (Para(GRADES), *cards))
@@ -52,10 +52,19 @@ def _heading(way: Way) -> str:
     return METHODS[way.method]
 
 
-def _said(view: View, reasons: list[Reason]) -> str:
+def reason_words(view: View, reasons: list[Reason]) -> str:
+    """What one rule says of several pieces, with its grade: in one sentence where only amounts differ."""
     for reason in reasons:
         view.say(reason)
     texts = list(dict.fromkeys(view.units.sentence(reason.because) for reason in reasons))
-    text = merged(texts) or texts[0]
+    text = merged(texts) or " ".join(_apart(texts))
     local = ", a rule of your own" if reasons[0].local else ""
     return f"{text} ({reasons[0].grade}{local})"
+
+
+def _apart(texts: list[str]) -> list[str]:
+    """Those that say something else than the others; of what differs in amounts alone, one sentence."""
+    groups: dict[tuple[str, tuple[str, ...]], list[str]] = {}
+    for text in texts:
+        groups.setdefault((shape(text), dates(text)), []).append(text)
+    return [merged(same) or same[0] for same in groups.values()]

@@ -48,7 +48,7 @@ def _readings(there: Sequence[Side], wider: Sequence[Side], on: date, logs: bool
 def _gone(side: Side, on: date) -> bool:
     """Can it be over within a month from now, with no wood left as logs?"""
     soon = on + timedelta(days=int(CHANGES["month_days"]))
-    first = side.opens is not None and side.opens <= soon
+    first = side.all_open is not None and side.all_open <= soon
     return "gone" in side.course.wants and first and side.start_slow is not None and side.start_slow >= on
 
 

@@ -5,24 +5,22 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import fields, replace
 from datetime import date, timedelta
-from math import ceil
 from typing import Literal
 
-from barkwright.inventory.model import Equipment, Kind
 from barkwright.record import dataclass
 from barkwright.schedule.jobs import Job, Schedule
-from barkwright.schedule.machines import label
 from barkwright.schedule.model import SiteModel, site_model
+from barkwright.schedule.paying import to_pay, unpriced
 from barkwright.schedule.sitework import SiteWork, TreeWork
 from barkwright.sources import Reason
 from barkwright.spread import NOTHING, Spread
-from barkwright.study.courses import LEAVE, Course, course_of, courses
+from barkwright.study.courses import LEAVE, MIX, Course, courses
 from barkwright.study.efforts import CHANGES
-from barkwright.study.reckoning import Bill, Due, bill_of, hours_of, machine_hours, start_by
+from barkwright.study.more_tools import again, named, thickest_in, with_tools
+from barkwright.study.reckoning import Bill, Due, Pay, bill_of, hours_of, machine_hours, start_by
 from barkwright.study.taken import Barred, Taken, Wood, barred_of, in_course, planned_of, taken_by, woods_of
-from barkwright.treatment.limits import LIMITS
-from barkwright.treatment.offers import HAND_TOOLS, MACHINES
-from barkwright.treatment.rulebook import templates
+from barkwright.treatment.shop import shop_of
+from barkwright.treatment.trench import loose_volume
 from barkwright.treatment.ways import Step, Yields
 
 Fit = Literal["fits", "fits with care", "with means", "does not count", "ruled out"]
@@ -44,7 +42,8 @@ class Side:
     people: int = 0  # fewest at once
     bill: Bill | None = None
     days: tuple[int, int] = (0, 0)  # of work, at low and at high hours
-    opens: date | None = None  # first day on which all of it is open
+    opens: date | None = None  # first day on which some of it is open
+    all_open: date | None = None  # first day on which all of it is open
     start_usual: date | None = None  # begin by then at the hours that plans use
     start_slow: date | None = None  # begin by then even if it goes slowly; None: no longer to be had
     yields: Yields = Yields()
@@ -52,9 +51,13 @@ class Side:
     heaviest_lb: float = 0.0
 
     @property
-    def reasons(self) -> tuple[Reason, ...]:
-        """Why it works, with care or not, each rule once."""
-        return tuple({one.rule: one for taken in self.taken for one in taken.window.reasons}.values())
+    def reasons(self) -> Mapping[str, tuple[Reason, ...]]:
+        """Why it works, with care or not, by rule; a rule says something of its own of each kind of piece."""
+        found: dict[str, dict[str, Reason]] = {}
+        for taken in self.taken:
+            for one in taken.window.reasons:
+                found.setdefault(one.rule, {})[one.because] = one
+        return {rule: tuple(said.values()) for rule, said in found.items()}
 
     @property
     def stops(self) -> Literal["all", "part", "none"]:
@@ -81,21 +84,53 @@ def side_by_side(work: SiteWork, schedule: Schedule, trees: Sequence[str], piece
 
     trees : ids; piece : one piece of the one tree, or None for all of them
     """
-    scope = tuple(tree for tree in work.trees if tree.tree.id in set(trees))
+    named_trees = set(trees)
+    scope = tuple(tree for tree in work.trees if tree.tree.id in named_trees)
     choices = {choice.piece: choice for choice in schedule.choices}
     woods = tuple(one for one in woods_of(work, scope) if piece is None or one.piece.id == piece)
     planned = {one.piece.id: found for one in woods if (found := planned_of(work, one, choices)) is not None}
     within = {*trees, *(("site",) if len(scope) == len(work.trees) else ())}
     common = tuple(job for job in schedule.jobs if job.way is None and job.tree in within) if piece is None else ()
     model, sides = site_model(work), []
+    down = scope if piece is None else ()  # a piece by itself is down already
     for course in courses():
-        side = _side(model, course, woods, planned, scope, common)
-        wider = _with_tools(work, course, woods, scope) if side.fit == "ruled out" else None
+        side = _side(model, course, woods, planned, down, common)
+        wider = with_tools(work, course, woods, scope) if side.fit == "ruled out" else None
         if wider is not None:
-            wide = _side(site_model(wider), course, _again(wider, woods), planned, scope, common)
+            wide = _side(site_model(wider), course, again(wider, course, woods), planned, down, common)
             side = side if wide.fit == "ruled out" else _with_means(wide, work, wider)
         sides.append(side)
+    if planned and not any(side.planned for side in sides):
+        sides.insert(0, _mixed(model, woods, planned, down, common))
+    if len(scope) == len(work.trees) and piece is None:
+        sides = [_as_ordered(side, schedule) if side.planned else side for side in sides]
     return Sides(scope, woods, planned, tuple(sides), common)
+
+
+def _mixed(
+    model: SiteModel,
+    woods: Sequence[Wood],
+    planned: Mapping[str, Taken],
+    scope: Sequence[TreeWork],
+    common: Sequence[Job],
+) -> Side:
+    """The plan where it takes its pieces different ways."""
+    left = tuple(wood for wood in woods if wood.piece.id not in planned)
+    return _reckoned(model, MIX, (tuple(planned.values()), (), left), (), scope, common)
+
+
+def _as_ordered(side: Side, schedule: Schedule) -> Side:
+    """The plan of the whole site, with the money and the days of its work order."""
+    if side.bill is None:
+        return side
+    due = to_pay(schedule.costs)
+    paid = Pay(min(side.bill.paid.low, due), due, max(side.bill.paid.high, due))
+    proxies = tuple(line.what for line in schedule.costs if line.paid and line.basis == "published proxy")
+    hires = tuple(f"{run.label}: {run.billed}" for run in schedule.rentals)
+    days = len({day for job in schedule.jobs for day, _ in job.day_hours})
+    bill = Bill(paid, side.bill.valued, tuple(unpriced(schedule.costs)), proxies, hires)
+    hours = sum((_spread(job) for job in schedule.jobs), NOTHING)
+    return replace(side, bill=bill, days=(days, days), hours=hours)
 
 
 def _side(
@@ -116,6 +151,19 @@ def _side(
         return Side(course, "ruled out", False, (), (), (), (), barred)
     beside = tuple(planned[wood.piece.id] for wood in rest if wood.piece.id in planned) if course.id != LEAVE else ()
     left = tuple(wood for wood in rest if wood.piece.id not in planned or course.id == LEAVE)
+    return _reckoned(model, course, (taken, beside, left), barred, scope, common)
+
+
+def _reckoned(
+    model: SiteModel,
+    course: Course,
+    parts: tuple[tuple[Taken, ...], tuple[Taken, ...], tuple[Wood, ...]],
+    barred: tuple[Barred, ...],
+    scope: Sequence[TreeWork],
+    common: Sequence[Job],
+) -> Side:
+    """A course with what it takes. parts : pieces that it takes, pieces beside it as planned, pieces left."""
+    (taken, beside, left), work = parts, model.work
     whole = (*taken, *beside)
     steps = [step for one in whole for step in one.steps]
     first = _first_steps(work, scope, common) if course.id != LEAVE else []
@@ -123,10 +171,11 @@ def _side(
     slow, most = start_by(model, dues, "high")
     usual, _ = start_by(model, dues, "mean")
     _, least = start_by(model, dues, "low")
+    yields = _yields(work, taken)
     return Side(
         course=course,
         fit=_fit(course, taken),
-        planned=bool(planned) and all(one.planned for one in taken) and not rest,
+        planned=all(one.planned for one in taken) and not beside and (not left or course is MIX),
         missing=(),
         taken=taken,
         beside=beside,
@@ -134,12 +183,14 @@ def _side(
         barred=barred,
         hours=hours_of([*first, *steps]),
         people=max((step.people for step in steps), default=0),
-        bill=bill_of(model, [*first, *steps], _thickest([one.wood for one in taken]), scope if first else ()),
+        bill=bill_of(model, [*first, *steps], thickest_in([one.wood for one in taken]), scope if first else ()),
         days=(least, max(least, most)),
-        opens=max((one.window.first for one in taken), default=None),
+        opens=min((one.window.first for one in taken), default=None),
+        all_open=max((one.window.first for one in taken), default=None),
         start_usual=usual,
         start_slow=slow,
-        yields=_yields(work, taken),
+        yields=yields,
+        spoil_yd3=loose_volume(yields.trench_yd3, shop_of(work.inventory).size["soil-swell"]),
         heaviest_lb=max((one.wood.piece.lift_lb for one in taken if one.wood.piece.kind == "log"), default=0.0),
     )
 
@@ -154,55 +205,7 @@ def _with_means(side: Side, work: SiteWork, wider: SiteWork) -> Side:
     more = wider.inventory.equipment[len(work.inventory.equipment) :]
     values = {one.name: getattr(side, one.name) for one in fields(side)}
     fit: Fit = side.fit if side.fit == "does not count" else "with means"
-    return Side(**{**values, "fit": fit, "missing": tuple(label(one) for one in more)})
-
-
-def _with_tools(work: SiteWork, course: Course, woods: Sequence[Wood], scope: Sequence[TreeWork]) -> SiteWork | None:
-    """The scope with the tools that a course misses, machines at their published rate; None: none is missing.
-
-    Of several ways the first says which tools; a chipper comes as large as the wood asks, up to the largest there is.
-    """
-    there = {one.kind for one in work.inventory.equipment}
-    kinds = {wood.piece.kind for wood in woods}
-    known = [one for one in templates().values() if course_of()[one.id] is course and kinds.intersection(one.pieces)]
-    tools = [kind for kind in known[0].tools if kind not in there] if known else []
-    if "chipper" in (known[0].tools if known else ()) and "chipper" in there and _larger(work, woods):
-        tools.append("chipper")
-    if not tools:
-        return None
-    equipment = (*work.inventory.equipment, *(_tool(kind, woods) for kind in tools))
-    inventory = work.inventory.model_copy(update={"equipment": equipment})
-    return replace(work, trees=tuple(scope)).with_inventory(inventory)
-
-
-def _larger(work: SiteWork, woods: Sequence[Wood]) -> bool:
-    """Is there a larger chipper to be had than the one that is listed, and wood that asks for it?"""
-    held = work.bench.chipper
-    most = CHANGES["largest_chipper"] * LIMITS["chipper_working_share"]
-    return held is not None and held.working_in < min(most, _thickest(woods))
-
-
-def _thickest(woods: Sequence[Wood]) -> float:
-    return max((wood.piece.butt_dob_in for wood in woods if wood.piece.kind == "log"), default=0.0)
-
-
-def _tool(kind: str, woods: Sequence[Wood]) -> Equipment:
-    named: Kind = kind  # type: ignore[assignment]
-    if kind == "chipper":
-        size = min(ceil(_thickest(woods) / LIMITS["chipper_working_share"]), int(CHANGES["largest_chipper"]))
-        return Equipment(kind="chipper", capacity=float(size) or None, feed="winch")
-    return Equipment(kind=named, owned=kind in HAND_TOOLS or kind == "chain-saw", with_operator=kind in MACHINES)
-
-
-def _again(work: SiteWork, woods: Sequence[Wood]) -> tuple[Wood, ...]:
-    """The same pieces with their ways on another bench."""
-    return tuple(
-        replace(
-            one,
-            ways=work.bench.ways(one.tree.tree, one.piece, one.brood, all_tools=True),
-        )
-        for one in woods
-    )
+    return Side(**{**values, "fit": fit, "missing": tuple(named(one) for one in more)})
 
 
 def _share(some: Iterable[Wood], woods: Sequence[Wood]) -> float:
@@ -217,7 +220,7 @@ def _first_steps(work: SiteWork, scope: Sequence[TreeWork], common: Sequence[Job
         Step(
             job.work,
             job.what,
-            Spread(job.hours_low, _likely(job), job.hours_high),
+            _spread(job),
             job.people,
             job.equipment,
             Spread.exactly(sum(hours for _, hours in job.machine_hours)),
@@ -238,9 +241,10 @@ def common_work(tree: TreeWork) -> bool:
     return tree.felling.who not in ("not needed", "not allowed") and tree.tree.status not in ("logs", "stump")
 
 
-def _likely(job: Job) -> float:
-    """The likely hours behind a job's PERT mean."""
-    return min(max((6 * job.hours - job.hours_low - job.hours_high) / 4, job.hours_low), job.hours_high)
+def _spread(job: Job) -> Spread:
+    """Hours of a job; the likely ones are those behind its PERT mean."""
+    likely = (6 * job.hours - job.hours_low - job.hours_high) / 4
+    return Spread(job.hours_low, min(max(likely, job.hours_low), job.hours_high), job.hours_high)
 
 
 def _dues(model: SiteModel, whole: Sequence[Taken], first: Sequence[Step]) -> list[Due]:

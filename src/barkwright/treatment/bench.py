@@ -58,7 +58,7 @@ class Bench:
         splits = {one.id for one in self.book.templates.values() if one.method == "split"}
         self._dry, self._dig = _about(self.book, DRYING) | splits, _about(self.book, GROUND)
         self._days: dict[tuple[Profile, bool, bool], tuple[Day, ...]] = {}
-        self._plans: dict[tuple[str, Profile, bool], tuple[Plan, ...]] = {}
+        self._plans: dict[tuple[str, Profile, bool, frozenset[str] | None], tuple[Plan, ...]] = {}
 
     @cached_property
     def drying(self) -> Drying:
@@ -67,8 +67,15 @@ class Bench:
 
         return Drying(self.season, self.on)
 
-    def ways(self, tree: Tree, piece: Piece, brood: PieceBrood, all_tools: bool = False) -> tuple[Way, ...]:
-        """The ways of treating a piece, in the order of data/treatment/ways.yaml.
+    def ways(
+        self,
+        tree: Tree,
+        piece: Piece,
+        brood: PieceBrood,
+        all_tools: bool = False,
+        only: frozenset[str] | None = None,
+    ) -> tuple[Way, ...]:
+        """The ways of treating a piece, in the order of data/treatment/ways.yaml; of the templates `only`, if given.
 
         Ways whose tools are neither owned nor rentable are left out; `all_tools` lists them too, ruled out by that.
         """
@@ -77,7 +84,7 @@ class Bench:
         bits = self._bits_of(values)
         keep = self.inventory.wishes.keep_sawlogs and is_saw_log(piece)
         found = []
-        for plan in self._plans_of(piece.kind, profile, tree, brood, all_tools):
+        for plan in self._plans_of(piece.kind, profile, tree, brood, all_tools, only):
             if plan.need & bits != plan.need:
                 continue
             offer = plan.offer
@@ -133,16 +140,24 @@ class Bench:
         return found
 
     def _plans_of(
-        self, kind: str, profile: Profile, tree: Tree, brood: PieceBrood, all_tools: bool
+        self,
+        kind: str,
+        profile: Profile,
+        tree: Tree,
+        brood: PieceBrood,
+        all_tools: bool,
+        only: frozenset[str] | None,
     ) -> tuple[Plan, ...]:
-        key = (kind, profile, all_tools)
+        key = (kind, profile, all_tools, only)
         found = self._plans.get(key)
         if found is None:
             own = {**tree_facts(tree), **brood_facts(brood)}
             plans = [
                 self._plan(offer, profile, own)
                 for offer in self._offers
-                if kind in offer.template.pieces and (all_tools or offer.values["way.tools"] == "there")
+                if kind in offer.template.pieces
+                and (only is None or offer.template.id in only)
+                and (all_tools or offer.values["way.tools"] == "there")
             ]
             found = self._plans[key] = tuple(one for one in plans if one is not None)
         return found

@@ -51,6 +51,7 @@ class RuleRecord(BaseModel):
     then: Outcome = Outcome()
     because: str
     opens: str | None = None  # of a rule that rules out: what would rule it in
+    effect: bool = False  # says how well a way works
     grade: Grade
     sources: tuple[str, ...] = ()
     basis: Basis | None = None
@@ -81,6 +82,7 @@ class Rule:
     region: tuple[str, ...]
     local: bool = False
     opens: str | None = None  # what would rule in again what it rules out
+    effect: bool = False  # does its sentence say how well a way works?
 
 
 @dataclass(frozen=True, slots=True)
@@ -209,6 +211,7 @@ def compile_rule(record: RuleRecord, local: bool = False) -> Rule:
         record.region,
         local,
         record.opens,
+        record.effect,
     )
 
 
