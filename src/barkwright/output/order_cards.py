@@ -4,19 +4,20 @@ from __future__ import annotations
 
 import math
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from datetime import date
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from barkwright.output.blocks import Card, Facts, Items, Para, Section, Table
 from barkwright.output.brood_words import brood_words
+from barkwright.output.hazards import both, keep_off, line_words, lines_near, places_near, say_hazards
 from barkwright.output.names import part_names, runs, spruce, tree_names
 from barkwright.output.order_pieces import Fate, fates
+from barkwright.output.order_signoff import sign_line
 from barkwright.output.view import View, sentences
-from barkwright.output.words import day, listing, number
+from barkwright.output.words import day, listing
 from barkwright.record import dataclass
-from barkwright.units import FT_PER_M
 
 if TYPE_CHECKING:
     from barkwright.inventory.model import Tree
@@ -29,6 +30,8 @@ STATUS = {
     "logs": "cut into logs",
     "stump": "stump",
 }
+BLANK = "_" * 10
+SAID_ELSEWHERE = ("hazard-", "line-distance", "trained-sawyer-only")  # reasons whose words stand in a fact of their own
 LISTED = 3  # so many logs have a line each even on a small site
 BIG_SITE = 12  # from this many trees on, the logs of a tree are summed up in a line; ours
 
@@ -67,6 +70,7 @@ def _draft(view: View, tree: Tree, big: bool) -> _Draft:
         *([("Note", tree.note)] if tree.note else []),
         ("Beetles", _beetles(view, tree, big)),
         *_felling(view, tree),
+        *_dangers(view, tree),
         *([("When", " ".join(notes))] if notes else []),
     )
     return _Draft(tree, title, facts, becomes)
@@ -176,8 +180,24 @@ def _felling(view: View, tree: Tree) -> list[tuple[str, str]]:
     }[felling.who]
     if tree.status == "standing" and tree.id not in view.felled and felling.who in ("crew", "professional"):
         who = "It stays standing in this plan."
-    said = sentences(view.say(reason) for reason in felling.reasons)
+    said = sentences(view.say(reason) for reason in felling.reasons if not reason.rule.startswith(SAID_ELSEWHERE))
     return [("Felling" if tree.status == "standing" else "Cutting up", " ".join((who, *said)))]
+
+
+def _dangers(view: View, tree: Tree) -> Iterator[tuple[str, str]]:
+    """Hazards, lines, what stands out of reach and the way out of the feller."""
+    if said := say_hazards(view, tree):
+        yield "Hazards", view.units.sentence(said)
+    for line in lines_near(view):
+        if line.tree == tree.id:
+            yield "Line", f"{line_words(line)}. Distance to keep: {keep_off(view, line)}.".capitalize()
+    if tree.id not in view.felled:
+        return
+    if far := places_near(view, tree):
+        yield "Near", far
+    felling = view.plan.fellings.get(tree.id)
+    if felling is not None and felling.by == "crew" and felling.how == "fell":
+        yield "Falls", f"toward {BLANK} Way out toward {BLANK}: 45 degrees back to a side, {both(view, 20)} at least."
 
 
 def keep_out_ft(view: View, tree: Tree) -> float | None:
@@ -192,9 +212,7 @@ def _keep_out(view: View, tree: Tree) -> list[tuple[str, str]]:
     feet = keep_out_ft(view, tree)
     if feet is None:
         return []
-    in_feet, in_metres = f"{number(feet)} ft", f"{math.ceil(feet / FT_PER_M)} m"
-    first, second = (in_metres, in_feet) if view.units.metric else (in_feet, in_metres)
-    return [("Keep out", f"{first} ({second}) all round while it is felled: two tree lengths.")]
+    return [("Keep out", f"{both(view, feet)} all round while it is felled: two tree lengths.")]
 
 
 def _fate_item(view: View, fate: Fate, each: bool) -> tuple[str, tuple[str, ...]]:
@@ -202,7 +220,8 @@ def _fate_item(view: View, fate: Fate, each: bool) -> tuple[str, tuple[str, ...]
     if not fate.work and len(fate.pieces) == len(view.stems[fate.pieces[0].tree].pieces) > 1:
         name = "all of it"
     text = f"{name[0].upper()}{name[1:]}: {_what(fate, fate.done_on)}"
-    return text, (*(_sizes(view, fate, each) if fate.work else ()), *fate.remarks)
+    signed = (sign_line(fate),) if view.small and fate.work else ()
+    return text, (*(_sizes(view, fate, each) if fate.work else ()), *fate.remarks, *signed)
 
 
 def _what(fate: Fate, planned: date | None) -> str:
