@@ -27,10 +27,6 @@ REACH = {
     True: "You say that a trailer or a small machine gets to the wood. ",
     False: "No trailer gets to the wood. ",
 }
-    None: "",
-    True: "You say that a trailer or a small machine gets to the wood. ",
-    False: "No trailer gets to the wood. ",
-}
 RULES_SHORT = "Paragraphs: US federal rules for employers, good practice for others. Local rules come first."
 RULES_ARE = (
     "Paragraphs: US federal rules for employers; for others good practice. Local rules come first. "
