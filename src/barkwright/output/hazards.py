@@ -109,13 +109,14 @@ def line_words(line: LineNear) -> str:
     """What kind of line it is, and of what voltage: as given, or what it is taken as."""
     if line.given_kv is not None:
         return f"{LINES[line.kind]}, {line.given_kv:g} kV"
-    taken = f"taken as up to {line.taken_kv:,.0f} kV (ours) until the utility says"
-    return f"{LINES[line.kind]}, voltage not given: {taken}"
+    taken = f"taken as up to {line.taken_kv:,.0f} kV, our choice"
+    return f"{LINES[line.kind]}, voltage not given: ask the utility; {taken}"
 
 
-def keep_off(view: View, line: LineNear) -> str:
-    """The two distances of a line: people and tools 10 ft (3.1 m), machines 15 ft (4.6 m)."""
-    return f"people, tools and limbs {both(view, line.people_ft, 1)}, machines {both(view, line.machines_ft, 1)}"
+def keep_off(view: View, line: LineNear, people: str = "", machines: str = "") -> str:
+    """The two distances of a line, with their paragraphs: people and tools 10 ft (3.1 m), machines 15 ft (4.6 m)."""
+    by_people, by_machines = both(view, line.people_ft, 1), both(view, line.machines_ft, 1)
+    return f"people, tools and limbs {by_people}{people}, machines {by_machines}{machines}"
 
 
 def both(view: View, feet: float, digits: int = 0) -> str:

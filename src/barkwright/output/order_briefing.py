@@ -30,6 +30,7 @@ RUNS = (
 CREW_WORK = ("fell", "limb and buck", "process", "bark", "stump", "slash", "haul", "stack")
 BLANK = "_" * 8
 INITIALS = 6  # so many people have a place for their initials
+RETREAT_FT = 20.0  # [osha-etool-logging]
 NAMED = 4  # so many days are named one by one
 
 
@@ -98,7 +99,7 @@ def _hazards(view: View) -> Iterator[str]:
         for code in hazards_of(view, tree):
             found[known_hazards()[code].name].append(tree.id)
     if found:
-        named = "; ".join(f"{name}: {tree_names(trees)}" for name, trees in found.items())
+        named = "; ".join(f"{tree_names(trees)} ({name})" for name, trees in found.items())
         yield f"Dangerous trees: {named}. The cards say what that means."
     yield from _within_reach(view)
     if slope := view.plan.inventory.site.slope_percent:
@@ -141,10 +142,11 @@ def _heaviest(view: View) -> Iterator[str]:
 def _how(view: View) -> Iterator[str]:
     own, others = _felled_by_crew(view), _taken_down(view)
     if own:
-        yield f"Felled by {listing(sorted({by for by, _ in own}))}: {tree_names(tree for _, tree in own)}."
+        names = tree_names(sorted((tree for _, tree in own), key=view.tree_places.__getitem__))
+        yield f"Felled by {listing(sorted({by for by, _ in own}))}: {names}."
         yield (
             "Way out: cleared before the first cut, 45 degrees back and to the side, at least "
-            f"{both(view, 20)} long, never straight behind{rule(view, 'retreat')}."
+            f"{both(view, RETREAT_FT, 1)} long, never straight behind{rule(view, 'retreat')}."
         )
     yield from others
     zones = [
@@ -191,14 +193,14 @@ def _special(view: View) -> Iterator[str]:
             wait[numbers].append(job.tree if job.tree != "site" else job.pieces[0].rpartition("/")[0])
     if wait:
         named = "; ".join(
-            f"{tree_names(trees)} (question{'s' * (len(numbers) > 1)} {listing([str(one) for one in numbers])})"
+            f"{tree_names(sorted(trees, key=view.tree_places.__getitem__))} ({_asked(numbers)})"
             for numbers, trees in wait.items()
         )
         yield f"Not begun before it is answered: {named}."
     first = [tree.id for tree in view.trees.values() if _danger_first(view, tree.id)]
     if first:
         yield (
-            f"Before other work near them deal with the danger trees {tree_names(first)}, or stay two tree lengths "
+            f"Before other work near them deal with the trees {tree_names(first)}, or stay two tree lengths "
             f"away{rule(view, 'danger-trees')}."
         )
     if shared := _shared_days(view):
@@ -212,6 +214,10 @@ def _special(view: View) -> Iterator[str]:
         yield f"Fire: {held.get(permit, 'the permit is not answered')}; ask on the morning whether burning is open."
     if not view.small and _people(view) > 1:
         yield f"At the end of each day count the people{rule(view, 'count-people')}."
+
+
+def _asked(numbers: tuple[int, ...]) -> str:
+    return f"question{'s' * (len(numbers) > 1)} {listing([str(number) for number in numbers])}"
 
 
 def _danger_first(view: View, tree: str) -> bool:
@@ -264,14 +270,10 @@ def line_lines(view: View) -> Iterator[str]:
     """Power lines by kind and voltage, with the trees near them and how near people and machines may come."""
     found: dict[str, list[str]] = defaultdict(list)
     for line in lines_near(view):
-        found[f"{line_words(line)}. Distance to keep: {keep_off(view, line)}"].append(
-            f"{line.tree} {view.units.feet(line.distance_ft)}"
-        )
+        off = keep_off(view, line, rule(view, "line-people"), rule(view, "line-machines"))
+        found[f"{line_words(line)}. Distance to keep: {off}"].append(f"{line.tree} {view.units.feet(line.distance_ft)}")
     for words, trees in found.items():
-        yield (
-            f"Power line near {listing(trees)}: {words}{rule(view, 'line-people')}{rule(view, 'line-machines')}. "
-            "Nearer is for the utility or a line-clearance arborist."
-        )
+        yield (f"Power line, from {listing(trees)}: {words}. Nearer is for the utility or a line-clearance arborist.")
 
 
 def _days(days: Iterable[date]) -> str:

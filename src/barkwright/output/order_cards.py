@@ -13,6 +13,7 @@ from barkwright.output.blocks import Card, Facts, Items, Para, Section, Table
 from barkwright.output.brood_words import brood_words
 from barkwright.output.hazards import both, keep_off, line_words, lines_near, places_near, say_hazards
 from barkwright.output.names import part_names, runs, spruce, tree_names
+from barkwright.output.order_briefing import RETREAT_FT
 from barkwright.output.order_pieces import Fate, fates
 from barkwright.output.order_signoff import sign_line
 from barkwright.output.view import View, sentences
@@ -30,7 +31,7 @@ STATUS = {
     "logs": "cut into logs",
     "stump": "stump",
 }
-BLANK = "_" * 10
+BLANK = "_" * 8
 SAID_ELSEWHERE = ("hazard-", "line-distance", "trained-sawyer-only")  # reasons whose words stand in a fact of their own
 LISTED = 3  # so many logs have a line each even on a small site
 BIG_SITE = 12  # from this many trees on, the logs of a tree are summed up in a line; ours
@@ -190,14 +191,15 @@ def _dangers(view: View, tree: Tree) -> Iterator[tuple[str, str]]:
         yield "Hazards", view.units.sentence(said)
     for line in lines_near(view):
         if line.tree == tree.id:
-            yield "Line", f"{line_words(line)}. Distance to keep: {keep_off(view, line)}.".capitalize()
+            words = line_words(line)
+            yield "Line", f"{words[0].upper()}{words[1:]}. Keep off: {keep_off(view, line)}."
     if tree.id not in view.felled:
         return
     if far := places_near(view, tree):
         yield "Near", far
     felling = view.plan.fellings.get(tree.id)
     if felling is not None and felling.by == "crew" and felling.how == "fell":
-        yield "Falls", f"toward {BLANK} Way out toward {BLANK}: 45 degrees back to a side, {both(view, 20)} at least."
+        yield "Falls", f"toward {BLANK} Way out {BLANK} (45 degrees back, {both(view, RETREAT_FT, 1)})."
 
 
 def keep_out_ft(view: View, tree: Tree) -> float | None:

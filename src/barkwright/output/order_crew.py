@@ -21,6 +21,7 @@ if TYPE_CHECKING:
 LINE = "_" * 24
 SHORT = "_" * 14
 SIGN = "_" * 6
+FIRST_AID = " Two of any crew are trained"
 NOBODYS = "(no paragraph known)"
 REACH = {
     None: "",
@@ -43,7 +44,7 @@ def emergency(view: View) -> Section | None:
     people = sum(crew.people for crew in view.plan.inventory.crew)
     trained = f"Kit at {SHORT} Trained: {SHORT}"
     if people > 1:
-        trained += f" and {SHORT} In a crew of two or more two are trained{rule(view, 'first-aid')}."
+        trained += f" and {SHORT}{FIRST_AID * (not view.small)}{rule(view, 'first-aid')}"
     extra = [*_utility(view), *_fire(view)]
     if view.small:
         pairs = [
@@ -86,13 +87,14 @@ def what_to_wear(view: View) -> Section | None:
         rows[task.wear].append(task.title)
     heading = "What to wear, by task"
     if view.small:
-        said = [f"{listing(titles)[0].upper()}{listing(titles)[1:]}: {_worn(wear)}." for wear, titles in rows.items()]
+        said = [f"{_titles(titles)}: {_worn(wear)}." for wear, titles in rows.items()]
         return Section(heading, (Para(" ".join(said)), Para(RULES_SHORT)))
-    body = tuple(
-        (f"{listing(titles)[0].upper()}{listing(titles)[1:]}", wear_words(wear), paragraphs(wear) or NOBODYS)
-        for wear, titles in rows.items()
-    )
-    return Section(heading, (Table(("Task", "Wear", "Paragraph"), body, "lll"), Para(RULES_ARE)))
+    body = tuple((f"{_titles(titles)}", wear_words(wear), paragraphs(wear) or NOBODYS) for wear, titles in rows.items())
+    return Section(heading, (Table(("Task", "Wear", "Paragraph\nof 29 CFR"), body, "lll"), Para(RULES_ARE)))
+
+
+def _titles(titles: Sequence[str]) -> str:
+    return f"{titles[0][0].upper()}{'; '.join(titles)[1:]}"
 
 
 def wear_words(wear: Sequence[str]) -> str:
@@ -102,4 +104,4 @@ def wear_words(wear: Sequence[str]) -> str:
 
 def _worn(wear: Sequence[str]) -> str:
     found = paragraphs(wear)
-    return wear_words(wear) + (f" ({found})" if found else "")
+    return wear_words(wear) + (f" (29 CFR {found})" if found else "")

@@ -36,7 +36,10 @@ class Signed:
 def to_sign(view: View) -> tuple[Signed, ...]:
     """Every piece that has work, once, tree by tree."""
     return tuple(
-        Signed(tree, fate.what, fate.by, fate.pieces) for tree in view.trees for fate in fates(view, tree) if fate.work
+        Signed(tree, fate.what, fate.by, fate.pieces)
+        for tree in view.trees
+        for fate in fates(view, tree)
+        if fate.work and view.way(fate.pieces[0].id) is not None
     )
 
 
@@ -71,5 +74,7 @@ def _card(what: str, by: date | None, rows: Sequence[Signed], together: bool) ->
         cell = blanks(row.pieces)
         same[cell, "" if together else row.tree].append(row.tree)
     title = f"{what[0].upper()}{what[1:]}{f': by {day(by)}' if by else ''}"
+    if max(len(row.pieces) for row in rows) == 1 and not together:
+        return Card(title, (Para(" ".join(f"{row.tree}/{blanks(row.pieces)}" for row in rows)),))
     body = tuple((tree_names(trees), cell) for (cell, _), trees in same.items())
     return Card(title, (Table(("Tree", "Pieces"), body, "ll", 1),))

@@ -96,7 +96,7 @@ def note(view: View, task: Task) -> None:
 
 def paragraphs(names: Sequence[str]) -> str:
     """The paragraphs of things worn, with marks, the common part said once: 1910.266(d)(1)(iv) legs, (v) boots."""
-    return "; ".join(f"{CODE}{head}{', '.join(parts)}" for head, parts in _by_section(names))
+    return "; ".join(f"{head}{', '.join(parts)}" for head, parts in _by_section(names))
 
 
 def _by_section(names: Sequence[str]) -> Iterator[tuple[str, list[str]]]:
