@@ -88,7 +88,7 @@ def what_to_wear(view: View) -> Section | None:
     heading = "What to wear, by task"
     if view.small:
         said = [f"{_titles(titles)}: {_worn(wear)}." for wear, titles in rows.items()]
-        return Section(heading, (Para(" ".join(said)), Para(RULES_SHORT)))
+        return Section(heading, (Para(" ".join([*said, *([RULES_SHORT] if any(map(paragraphs, rows)) else [])])),))
     body = tuple((f"{_titles(titles)}", wear_words(wear), paragraphs(wear) or NOBODYS) for wear, titles in rows.items())
     return Section(heading, (Table(("Task", "Wear", "Paragraph\nof 29 CFR"), body, "lll"), Para(RULES_ARE)))
 
