@@ -15,7 +15,7 @@ from barkwright.output.hazards import both, keep_off, line_words, lines_near, pl
 from barkwright.output.names import part_names, runs, spruce, tree_names
 from barkwright.output.order_briefing import RETREAT_FT
 from barkwright.output.order_pieces import Fate, fates
-from barkwright.output.order_signoff import sign_line
+from barkwright.output.order_signoff import has_work, sign_line
 from barkwright.output.view import View, sentences
 from barkwright.output.words import day, listing
 from barkwright.record import dataclass
@@ -119,7 +119,7 @@ def _row(view: View, draft: _Draft, work: Sequence[Fate]) -> tuple[str, ...]:
         units.feet(stem.height_ft.likely) + "*" * stem.height_estimated
         if stem.height_ft and draft.tree.status != "stump"
         else "-",
-        units.feet(clear) if clear else "-",
+        both(view, clear) if clear else "-",
         units.pounds(max(piece.lift_lb for piece in logs)) if logs else "-",
         *(_numbers(pieces.get(fate.shape, ())) for fate in work),
     )
@@ -222,7 +222,7 @@ def _fate_item(view: View, fate: Fate, each: bool) -> tuple[str, tuple[str, ...]
     if not fate.work and len(fate.pieces) == len(view.stems[fate.pieces[0].tree].pieces) > 1:
         name = "all of it"
     text = f"{name[0].upper()}{name[1:]}: {_what(fate, fate.done_on)}"
-    signed = (sign_line(fate),) if view.small and fate.work else ()
+    signed = (sign_line(fate),) if view.small and has_work(view, fate) else ()
     return text, (*(_sizes(view, fate, each) if fate.work else ()), *fate.remarks, *signed)
 
 

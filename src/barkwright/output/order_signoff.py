@@ -39,8 +39,13 @@ def to_sign(view: View) -> tuple[Signed, ...]:
         Signed(tree, fate.what, fate.by, fate.pieces)
         for tree in view.trees
         for fate in fates(view, tree)
-        if fate.work and view.way(fate.pieces[0].id) is not None
+        if has_work(view, fate)
     )
+
+
+def has_work(view: View, fate: Fate) -> bool:
+    """Is anything done to these pieces, rather than only said of them?"""
+    return fate.work and view.way(fate.pieces[0].id) is not None
 
 
 def sign_line(fate: Fate) -> str:
