@@ -80,7 +80,13 @@ def _draft(view: View, tree: Tree, big: bool) -> _Draft:
 def _single(view: View, draft: _Draft, each: bool) -> Card:
     tree = draft.tree
     size = _size(view, tree)
-    facts = (*([("Size", size)] if size else []), *draft.facts, *_keep_out(view, tree))
+    falls = f"toward {BLANK} Way out {BLANK} (45 degrees back, {both(view, RETREAT_FT, 1)})."
+    facts = (
+        *([("Size", size)] if size else []),
+        *draft.facts,
+        *([("Falls", falls)] if _crew_fells(view, tree) else []),
+        *_keep_out(view, tree),
+    )
     work = Items(tuple(_fate_item(view, fate, each) for fate in draft.fates if fate.work), "[ ]")
     rest = Items(tuple(_fate_item(view, fate, each) for fate in draft.fates if not fate.work))
     tag = f" (tag {tree.tag})" if tree.tag else ""
@@ -99,11 +105,15 @@ def _shared(view: View, group: Sequence[_Draft]) -> Card:
     same: dict[tuple[str, ...], list[str]] = {}
     for draft in group:
         same.setdefault(_row(view, draft, work), []).append(draft.tree.id)
-    rows = tuple((tree_names(trees), *row) for row, trees in same.items())
-    head = ("Tree", "Across", "Tall", "Keep out", "Heaviest", *letters)
+    alone = any(len(trees) == 1 for trees in same.values())
+    last = ("Falls\ntoward",) if alone and any(_crew_fells(view, draft.tree) for draft in group) else ()
+    rows = tuple(
+        (tree_names(trees), *row, *("______" * (len(trees) == 1) for _ in last)) for row, trees in same.items()
+    )
+    head = ("Tree", "Across", "Tall", "Keep out", "Heaviest", *letters, *last)
     noun = "stumps" if group[0].tree.status == "stump" else "trees"
     title = f"{tree_names(draft.tree.id for draft in group)}: {len(group)} {noun}, {group[0].title}"
-    table = Table(head, rows, "lrrrr" + "l" * len(letters), 5 if letters else None)
+    table = Table(head, rows, "lrrrr" + "l" * len((*letters, *last)), 5 if letters else None)
     guessed = any(view.stems[draft.tree.id].height_estimated for draft in group)
     note = (Para("* height estimated from the diameter: measure it before anybody fells."),) if guessed else ()
     return Card(title, (Facts((*group[0].facts, *said)), table, *note))
@@ -186,20 +196,20 @@ def _felling(view: View, tree: Tree) -> list[tuple[str, str]]:
 
 
 def _dangers(view: View, tree: Tree) -> Iterator[tuple[str, str]]:
-    """Hazards, lines, what stands out of reach and the way out of the feller."""
+    """Hazards, lines, and what stands out of reach."""
     if said := say_hazards(view, tree):
         yield "Hazards", view.units.sentence(said)
     for line in lines_near(view):
         if line.tree == tree.id:
             words = line_words(line)
             yield "Line", f"{words[0].upper()}{words[1:]}. Keep off: {keep_off(view, line)}."
-    if tree.id not in view.felled:
-        return
-    if far := places_near(view, tree):
+    if tree.id in view.felled and (far := places_near(view, tree)):
         yield "Near", far
+
+
+def _crew_fells(view: View, tree: Tree) -> bool:
     felling = view.plan.fellings.get(tree.id)
-    if felling is not None and felling.by == "crew" and felling.how == "fell":
-        yield "Falls", f"toward {BLANK} Way out {BLANK} (45 degrees back, {both(view, RETREAT_FT, 1)})."
+    return tree.id in view.felled and felling is not None and felling.by == "crew" and felling.how == "fell"
 
 
 def keep_out_ft(view: View, tree: Tree) -> float | None:
