@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
 from functools import cache
 from typing import TYPE_CHECKING
 
@@ -90,19 +89,19 @@ def say_hazards(view: View, tree: Tree) -> str:
 
 def lines_near(view: View) -> tuple[LineNear, ...]:
     """The lines whose distance somebody measured, by tree, where work is planned or the tree stands."""
-    return tuple(_lines(view))
+    return tuple(line for tree in view.trees.values() if (line := line_near(view, tree)) is not None)
 
 
-def _lines(view: View) -> Iterator[LineNear]:
-    for tree in view.trees.values():
-        near = tree.near
-        if not isinstance(near.line, float | int) or (tree.status != "standing" and tree.id not in view.jobs_of):
-            continue
-        taken = taken_kilovolts(near.line_kind, near.line_kv)
-        yield LineNear(
-            tree.id, near.line_kind, float(near.line), near.line_kv, taken,
-            people_approach_ft(taken), machine_approach_ft(taken),
-        )  # fmt: skip
+def line_near(view: View, tree: Tree) -> LineNear | None:
+    """The line near one tree, if somebody measured how far it is and the tree stands or has work."""
+    near = tree.near
+    if not isinstance(near.line, float | int) or (tree.status != "standing" and tree.id not in view.jobs_of):
+        return None
+    taken = taken_kilovolts(near.line_kind, near.line_kv)
+    return LineNear(
+        tree.id, near.line_kind, float(near.line), near.line_kv, taken,
+        people_approach_ft(taken), machine_approach_ft(taken),
+    )  # fmt: skip
 
 
 def line_words(line: LineNear) -> str:

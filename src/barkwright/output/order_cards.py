@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 
 from barkwright.output.blocks import Card, Facts, Items, Para, Section, Table
 from barkwright.output.brood_words import brood_words
-from barkwright.output.hazards import both, keep_off, line_words, lines_near, places_near, say_hazards
+from barkwright.output.hazards import both, keep_off, line_near, line_words, places_near, say_hazards
 from barkwright.output.names import part_names, runs, spruce, tree_names
 from barkwright.output.order_briefing import RETREAT_FT
 from barkwright.output.order_pieces import Fate, fates
@@ -199,10 +199,9 @@ def _dangers(view: View, tree: Tree) -> Iterator[tuple[str, str]]:
     """Hazards, lines, and what stands out of reach."""
     if said := say_hazards(view, tree):
         yield "Hazards", view.units.sentence(said)
-    for line in lines_near(view):
-        if line.tree == tree.id:
-            words = line_words(line)
-            yield "Line", f"{words[0].upper()}{words[1:]}. Keep off: {keep_off(view, line)}."
+    if (line := line_near(view, tree)) is not None:
+        words = line_words(line)
+        yield "Line", f"{words[0].upper()}{words[1:]}. Keep off: {keep_off(view, line)}."
     if tree.id in view.felled and (far := places_near(view, tree)):
         yield "Near", far
 
