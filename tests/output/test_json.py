@@ -85,6 +85,7 @@ def test_order_follows_the_design() -> None:
     assert set(whole["result"]) == {
         "site", "currency", "flight", "questions", "trees", "pieces", "jobs", "equipment_days", "hours", "cost",
         "infested_bark_ft2", "unmet", "optimum", "risk", "tries", "changes", "cautions",
+        "briefing",
     }  # fmt: skip
     piece = next(one for one in whole["result"]["pieces"] if one["kind"] == "log")
     assert set(piece) >= {

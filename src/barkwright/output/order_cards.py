@@ -4,19 +4,21 @@ from __future__ import annotations
 
 import math
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from datetime import date
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from barkwright.output.blocks import Card, Facts, Items, Para, Section, Table
 from barkwright.output.brood_words import brood_words
+from barkwright.output.hazards import both, keep_off, line_near, line_words, places_near, say_hazards
 from barkwright.output.names import part_names, runs, spruce, tree_names
+from barkwright.output.order_briefing import RETREAT_FT
 from barkwright.output.order_pieces import Fate, fates
+from barkwright.output.order_signoff import has_work, sign_line
 from barkwright.output.view import View, sentences
-from barkwright.output.words import day, listing, number
+from barkwright.output.words import day, listing
 from barkwright.record import dataclass
-from barkwright.units import FT_PER_M
 
 if TYPE_CHECKING:
     from barkwright.inventory.model import Tree
@@ -29,6 +31,8 @@ STATUS = {
     "logs": "cut into logs",
     "stump": "stump",
 }
+BLANK = "_" * 8
+SAID_ELSEWHERE = ("hazard-", "line-distance", "trained-sawyer-only")  # reasons whose words stand in a fact of their own
 LISTED = 3  # so many logs have a line each even on a small site
 BIG_SITE = 12  # from this many trees on, the logs of a tree are summed up in a line; ours
 
@@ -67,6 +71,7 @@ def _draft(view: View, tree: Tree, big: bool) -> _Draft:
         *([("Note", tree.note)] if tree.note else []),
         ("Beetles", _beetles(view, tree, big)),
         *_felling(view, tree),
+        *_dangers(view, tree),
         *([("When", " ".join(notes))] if notes else []),
     )
     return _Draft(tree, title, facts, becomes)
@@ -75,7 +80,13 @@ def _draft(view: View, tree: Tree, big: bool) -> _Draft:
 def _single(view: View, draft: _Draft, each: bool) -> Card:
     tree = draft.tree
     size = _size(view, tree)
-    facts = (*([("Size", size)] if size else []), *draft.facts, *_keep_out(view, tree))
+    falls = f"toward {BLANK} Way out {BLANK} (45 degrees back, {both(view, RETREAT_FT, 1)})."
+    facts = (
+        *([("Size", size)] if size else []),
+        *draft.facts,
+        *([("Falls", falls)] if _crew_fells(view, tree) else []),
+        *_keep_out(view, tree),
+    )
     work = Items(tuple(_fate_item(view, fate, each) for fate in draft.fates if fate.work), "[ ]")
     rest = Items(tuple(_fate_item(view, fate, each) for fate in draft.fates if not fate.work))
     tag = f" (tag {tree.tag})" if tree.tag else ""
@@ -94,11 +105,15 @@ def _shared(view: View, group: Sequence[_Draft]) -> Card:
     same: dict[tuple[str, ...], list[str]] = {}
     for draft in group:
         same.setdefault(_row(view, draft, work), []).append(draft.tree.id)
-    rows = tuple((tree_names(trees), *row) for row, trees in same.items())
-    head = ("Tree", "Across", "Tall", "Keep out", "Heaviest", *letters)
+    alone = any(len(trees) == 1 for trees in same.values())
+    last = ("Falls\ntoward",) if alone and any(_crew_fells(view, draft.tree) for draft in group) else ()
+    rows = tuple(
+        (tree_names(trees), *row, *("______" * (len(trees) == 1) for _ in last)) for row, trees in same.items()
+    )
+    head = ("Tree", "Across", "Tall", "Keep out", "Heaviest", *letters, *last)
     noun = "stumps" if group[0].tree.status == "stump" else "trees"
     title = f"{tree_names(draft.tree.id for draft in group)}: {len(group)} {noun}, {group[0].title}"
-    table = Table(head, rows, "lrrrr" + "l" * len(letters), 5 if letters else None)
+    table = Table(head, rows, "lrrrr" + "l" * len((*letters, *last)), 5 if letters else None)
     guessed = any(view.stems[draft.tree.id].height_estimated for draft in group)
     note = (Para("* height estimated from the diameter: measure it before anybody fells."),) if guessed else ()
     return Card(title, (Facts((*group[0].facts, *said)), table, *note))
@@ -114,7 +129,7 @@ def _row(view: View, draft: _Draft, work: Sequence[Fate]) -> tuple[str, ...]:
         units.feet(stem.height_ft.likely) + "*" * stem.height_estimated
         if stem.height_ft and draft.tree.status != "stump"
         else "-",
-        units.feet(clear) if clear else "-",
+        both(view, clear) if clear else "-",
         units.pounds(max(piece.lift_lb for piece in logs)) if logs else "-",
         *(_numbers(pieces.get(fate.shape, ())) for fate in work),
     )
@@ -176,8 +191,24 @@ def _felling(view: View, tree: Tree) -> list[tuple[str, str]]:
     }[felling.who]
     if tree.status == "standing" and tree.id not in view.felled and felling.who in ("crew", "professional"):
         who = "It stays standing in this plan."
-    said = sentences(view.say(reason) for reason in felling.reasons)
+    said = sentences(view.say(reason) for reason in felling.reasons if not reason.rule.startswith(SAID_ELSEWHERE))
     return [("Felling" if tree.status == "standing" else "Cutting up", " ".join((who, *said)))]
+
+
+def _dangers(view: View, tree: Tree) -> Iterator[tuple[str, str]]:
+    """Hazards, lines, and what stands out of reach."""
+    if said := say_hazards(view, tree):
+        yield "Hazards", view.units.sentence(said)
+    if (line := line_near(view, tree)) is not None:
+        words = line_words(line)
+        yield "Line", f"{words[0].upper()}{words[1:]}. Keep off: {keep_off(view, line)}."
+    if tree.id in view.felled and (far := places_near(view, tree)):
+        yield "Near", far
+
+
+def _crew_fells(view: View, tree: Tree) -> bool:
+    felling = view.plan.fellings.get(tree.id)
+    return tree.id in view.felled and felling is not None and felling.by == "crew" and felling.how == "fell"
 
 
 def keep_out_ft(view: View, tree: Tree) -> float | None:
@@ -192,9 +223,7 @@ def _keep_out(view: View, tree: Tree) -> list[tuple[str, str]]:
     feet = keep_out_ft(view, tree)
     if feet is None:
         return []
-    in_feet, in_metres = f"{number(feet)} ft", f"{math.ceil(feet / FT_PER_M)} m"
-    first, second = (in_metres, in_feet) if view.units.metric else (in_feet, in_metres)
-    return [("Keep out", f"{first} ({second}) all round while it is felled: two tree lengths.")]
+    return [("Keep out", f"{both(view, feet)} all round while it is felled: two tree lengths.")]
 
 
 def _fate_item(view: View, fate: Fate, each: bool) -> tuple[str, tuple[str, ...]]:
@@ -202,7 +231,8 @@ def _fate_item(view: View, fate: Fate, each: bool) -> tuple[str, tuple[str, ...]
     if not fate.work and len(fate.pieces) == len(view.stems[fate.pieces[0].tree].pieces) > 1:
         name = "all of it"
     text = f"{name[0].upper()}{name[1:]}: {_what(fate, fate.done_on)}"
-    return text, (*(_sizes(view, fate, each) if fate.work else ()), *fate.remarks)
+    signed = (sign_line(fate),) if view.small and has_work(view, fate) else ()
+    return text, (*(_sizes(view, fate, each) if fate.work else ()), *fate.remarks, *signed)
 
 
 def _what(fate: Fate, planned: date | None) -> str:

@@ -7,6 +7,8 @@ from decimal import Decimal
 from typing import TYPE_CHECKING, cast
 
 from barkwright.output.advice import advice_for
+from barkwright.output.crew_json import briefing_record
+from barkwright.output.hazards import hazards_of
 from barkwright.output.json_basics import iso, near, reason_record, site_record, spread_record
 from barkwright.output.json_optimum import LevelRecord, OptimumRecord
 from barkwright.output.json_records import (
@@ -73,6 +75,7 @@ def order_result(plan: Plan) -> OrderResult:
         "tries": [try_record(one, plan.inventory.currency) for one in plan.tries],
         "changes": [try_record(one, plan.inventory.currency) for one in plan.changes],
         "cautions": _cautions(view),
+        "briefing": briefing_record(view),
     }
 
 
@@ -118,6 +121,7 @@ def _tree(view: View, tree: Tree, brood: TreeBrood) -> OrderTreeRecord:
         "may_stay_standing": brood.may_stay_standing,
         "felling": record,
         "keep_out_ft": keep_out_ft(view, tree),
+        "dangers": list(hazards_of(view, tree)),
     }
 
 

@@ -36,6 +36,11 @@ def spells(season: Season, first: date, last: date) -> tuple[Spell, ...]:
     return _joined([_spell(season, book, band, frost, begin, end) for begin, end in zip(cuts, ends, strict=True)])
 
 
+def bark_frozen(latitude: float, day: date) -> bool:
+    """Is it the deep winter of this latitude [degrees north], when bark is frozen to the wood?"""
+    return holds(band_of(datafile.load("season/spells.yaml", SpellBook), latitude).bark_frozen, day)
+
+
 def without_ground(found: Iterable[Spell]) -> tuple[Spell, ...]:
     """The same spells where the ground does not matter: not cut by frost, and never frozen."""
     return _joined([replace(one, ground_frozen=False, frost_deep=False) for one in found])

@@ -2,6 +2,11 @@
 
 from __future__ import annotations
 
+import math
+
+from barkwright.treatment.limits import LIMITS
+
+IN_PER_FT = 12
 LOAD_CONSTANT_LB = 51.0  # [niosh94-110]
 
 
@@ -45,3 +50,23 @@ def log_pickup_limit_lb() -> float:
     Source: [niosh94-110] at H 15, V 15, D 25 in, rare lifts, poor grip; the posture is ours.
     """
     return recommended_weight_lb(15, 15, 25, 1.0, 0.90)
+
+
+def pair_pickup_limit_lb() -> float:
+    """Weight of a log that two people who lift together should pick up off the ground [lb].
+
+    Source: [hse-l23] team handling, two thirds of what both lift alone, from memory; the limit of one as above.
+    """
+    return 2 * LIMITS["pair_lift_share"] * log_pickup_limit_lb()
+
+
+def widest_liftable_in(limit_lb: float, length_ft: float, pounds_per_ft3: float) -> float:
+    """Diameter [in] at which a round log of this length weighs as much as may be lifted.
+
+    limit_lb : weight that may be lifted [lb]; length_ft : of the log [ft]; pounds_per_ft3 : green wood with bark.
+    Source: geometry of a cylinder.
+
+    >>> round(widest_liftable_in(24.2, 5.55, 50), 1)
+    4.0
+    """
+    return IN_PER_FT * math.sqrt(4 * limit_lb / (math.pi * length_ft * pounds_per_ft3))
