@@ -30,18 +30,19 @@ SECTIONS = (
     acceptance,
 )
 NOTHING = (
-    "There is nothing to quote: nobody who works here is paid, and nothing is hired or bought. A quotation needs a crew "
-    "with a `rate`, a machine with a rent or a cost per hour, or a tree service with a price."
+    "Nobody who works here is paid, and nothing is hired or bought. A quotation needs a crew with a `rate`, a machine "
+    "with a rent or a cost per hour, or a tree service with a price."
 )
 
 
 def quote_page(quote: Quotation, view: View, build_up: bool = False) -> Page:
     """The quotation or estimate as sections; with `build_up` the contractor's own sheet follows."""
-    plan, made = quote.plan, (parties, *([] if quote.kind == "nothing" else SECTIONS[1:]))
-    sections = [section for make in made if (section := make(quote, view)) is not None and section.blocks]
+    plan = quote.plan
     if quote.kind == "nothing":
-        sections.append(Section("Nothing to quote", (Para(NOTHING),)))
-    elif build_up:
+        nothing = Section("Nothing to quote", (Para(NOTHING),))
+        return Page(f"No quotation: {plan.inventory.site.name}", f"Made on {day(plan.on)}.", (nothing,), view.small)
+    sections = [section for make in SECTIONS if (section := make(quote, view)) is not None and section.blocks]
+    if build_up:
         sections.append(build_sheet(quote, view))
     word = "Quotation" if quote.kind == "quotation" else "Estimate"
     number = plan.inventory.quote.number

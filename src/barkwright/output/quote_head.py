@@ -37,7 +37,7 @@ def _parties(quote: Quotation) -> Iterator[tuple[str, str]]:
         if text
     ]
     if insured:
-        yield "Insurance", _joined(insured)
+        yield "Insurance", "; ".join(insured)
     if contractor.standards:
         yield "Standards", listing(list(contractor.standards))
     looked = _joined((contractor.inspected_by, contractor.credential))

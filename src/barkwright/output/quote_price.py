@@ -18,16 +18,18 @@ if TYPE_CHECKING:
 def price(quote: Quotation, view: View) -> Section:
     """Line by line, then tax, total, deposit and balance."""
     built, terms = quote.built, view.plan.inventory.quote
+    if not built.price:
+        return Section("Price", (Para("There is no price yet."),))
     rows = [(_what(view, line), _figure(line.amount)) for line in quote.lines]
     rows.append(("PRICE" + (" before tax" if built.taxes else ""), _figure(built.price)))
     rows += [(f"{tax.name}, {tax.basis}", _figure(tax.amount)) for tax in built.taxes]
     if built.taxes:
         rows.append(("TOTAL with tax", _figure(built.total)))
-    if built.deposit.amount:
+    if built.deposit.amount and quote.kind == "quotation":
         rows.append((f"deposit on acceptance, {built.deposit.basis}", _figure(built.deposit.amount)))
         rows.append(("balance", _figure(built.balance)))
     table = Table(("What", f"Amount\n{view.currency}"), tuple(rows), "lr", wrap=0)
-    shares = Para("Each line carries its share of everything that the price covers.")
+    shares = Para("Each line holds its share of all that the price covers.")
     tax = Para("Tax: none is named here.") if not terms.tax else None
     return Section("Price", (table, *([shares] if len(quote.lines) > 1 else []), *([tax] if tax else [])))
 
@@ -38,7 +40,8 @@ def options(quote: Quotation, view: View) -> Section | None:
     rows = tuple((one.what, _figure(one.price)) for one in given)
     blocks: list[Table | Items | Para] = []
     if rows:
-        blocks.append(Para("Not in the price above; tick what you order. Before tax."))
+        tick = "; tick what you order" if quote.kind == "quotation" else ""
+        blocks.append(Para(f"Not in the price above{tick}. Before tax."))
         head = ("", "What", f"Amount\n{view.currency}")
         blocks.append(Table(head, tuple(("[ ]", *row) for row in rows), "llr", wrap=1))
     if quote.alternatives:
@@ -64,7 +67,7 @@ def build_sheet(quote: Quotation, view: View) -> Section:
     rows.append((built.deposit.name, built.deposit.basis, _figure(built.deposit.amount)))
     rows.append(("balance", "", _figure(built.balance)))
     head = ("What", "How", f"Amount\n{view.currency}")
-    return Section("Build-up: the contractor's own sheet, not for the client", (Table(head, tuple(rows), "llr", 0),))
+    return Section("Build-up: the contractor's own sheet, not for the client", (Table(head, tuple(rows), "llr", 1),))
 
 
 def _what(view: View, line: PriceLine) -> str:
@@ -92,7 +95,8 @@ def _differs(view: View, one: Alternative) -> Iterator[str]:
     if one.last is not None:
         parts.append(f"the last day of work is {day(one.last)}")
     if parts:
-        yield f"{listing(parts)}.".capitalize() if parts[0][0].isalpha() else f"{listing(parts)}."
+        said = listing(parts)
+        yield f"{said[0].upper()}{said[1:]}."
     if one.estimate:
         yield "An estimate: it rests on figures that are not the contractor's own."
     if one.assumed:

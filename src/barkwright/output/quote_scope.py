@@ -21,7 +21,9 @@ if TYPE_CHECKING:
     from barkwright.quote.scope import TreeScope
     from barkwright.stem.pieces import Piece
 
-SAID_ELSEWHERE = ("removal-entered", "no-felling-crew", "no-saw-crew", "line-distance", "own-removal", "near-not-checked")
+SAID_ELSEWHERE = frozenset(
+    ("removal-entered", "own-crew-removal", "no-felling-crew", "no-saw-crew", "line-distance", "near-not-checked")
+)
 DONE = {"fell": "felled", "dismantle": "taken down in pieces", "aerial-lift": "taken down from a lift"}
 
 
@@ -80,8 +82,14 @@ def saw_logs(quote: Quotation, view: View) -> Section | None:
     ]
     scribner = sum(log.scribner_bf or 0 for log in kept)
     rows.append(("all", "", "", number(sum(log.international_bf for log in kept)), number(scribner)))
-    head = ("Log", "Small end,\ninside bark", "Length", "International\n1/4-inch, bd ft", "Scribner\nDec. C, bd ft")
-    note = "They stay the client's. Board feet are reckoned, undamaged and sound wood taken for granted; a mill scales anew."
+    head = (
+        "Log",
+        "Small end,\ninside bark",
+        "Length",
+        "Board feet,\nInternational 1/4-inch",
+        "Board feet,\nScribner Decimal C",
+    )
+    note = "They stay the client's. Board feet, by two log rules, are for sound, undamaged wood; a mill scales anew."
     return Section("Logs kept for sawing", (Table(head, tuple(rows), "lrrrr"), Para(note)))
 
 
@@ -101,16 +109,17 @@ def _card(view: View, group: Sequence[_Draft]) -> Card:
     alone = len(group) == 1
     items = Items(tuple((_names(pieces, alone) + _what(fate), fate.remarks) for fate, pieces in work.values()))
     if alone:
-        tag = f" (tag {first.tag})" if first.tag else ""
-        title = f"{first.id}{tag}: {kind}" + (f" - {first.where}" if first.where else "")
+        title = f"{_named(first)}: {kind}" + (f" - {first.where}" if first.where else "")
         size = _size(view, first)
         return Card(title, (Facts(((("Size", size),) if size else ()) + group[0].facts), items))
-    rows = tuple(
-        (draft.tree.id, draft.tree.tag or "", draft.tree.where or "", *_sizes(view, draft.tree)) for draft in group
-    )
-    table = Table(("Tree", "Tag", "Where", "Across", "Tall"), rows, "lllrr", 2)
+    rows = tuple((_named(draft.tree), draft.tree.where or "", *_sizes(view, draft.tree)) for draft in group)
+    table = Table(("Tree", "Where", f"Across, {view.units.feet(4.5, 1)} up", "Tall"), rows, "llrr", 1)
     title = f"{tree_names(draft.tree.id for draft in group)}: {len(group)} trees, {kind}"
     return Card(title, (table, Facts(group[0].facts), items))
+
+
+def _named(tree: Tree) -> str:
+    return f"{tree.id} (tag {tree.tag})" if tree.tag else tree.id
 
 
 def _names(pieces: Sequence[Piece], alone: bool) -> str:
@@ -142,7 +151,7 @@ def _facts(view: View, one: TreeScope) -> Iterator[tuple[str, str]]:
     yield "Found", " ".join(state)
     if felling is None or tree.status in ("logs", "stump"):
         return
-    yield "Taken down" if tree.status == "standing" else "Cut up", " ".join(_felling(view, one))
+    yield "How", " ".join(_felling(view, one))
 
 
 def _felling(view: View, one: TreeScope) -> Iterator[str]:
@@ -150,7 +159,7 @@ def _felling(view: View, one: TreeScope) -> Iterator[str]:
     down = tree.status == "standing"
     how = DONE[felling.how] if down else "cut up"
     if felling.who == "crew":
-        yield f"{how} by {listing(felling.crews, 'or') or 'the crew'}.".capitalize()
+        yield f"{how[0].upper()}{how[1:]} by {listing(felling.crews, 'or') or 'the crew'}."
     elif felling.who == "professional":
         by = {"dismantle": "in pieces", "aerial-lift": "from a lift", "crane": "with a crane"}
         way = by.get(tree.removal.by, "") if tree.removal else ""

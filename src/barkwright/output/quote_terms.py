@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING
 
 from barkwright.output.blocks import Facts, Items, Para, Section, plain
+from barkwright.output.names import tree_names
 from barkwright.output.view import View
-from barkwright.output.words import listing
+from barkwright.output.words import day, listing
 
 if TYPE_CHECKING:
     from barkwright.quote.quotation import Quotation
@@ -31,6 +32,7 @@ def how(quote: Quotation, view: View) -> Section:
         )
         if text
     ]
+    pairs += [("Arranged", f"{call.what}{_for(call.trees)}, {day(call.on)}") for call in view.plan.inventory.calls]
     return Section("How the work is done", (*([Facts(tuple(pairs))] if pairs else []), _clauses(quote, view, "work")))
 
 
@@ -43,7 +45,7 @@ def not_included(quote: Quotation, view: View) -> Section | None:
 def terms(quote: Quotation, view: View) -> Section:
     """The terms that belong to this work, and the contractor's own."""
     own = [*_texts(quote, view, "terms"), *view.plan.inventory.quote.terms]
-    return Section("Terms", (plain(own),))
+    return Section("Terms", (plain([_capital(text) for text in own]),))
 
 
 def rests(quote: Quotation, view: View) -> Section:
@@ -56,14 +58,16 @@ def acceptance(quote: Quotation, view: View) -> Section | None:
     if quote.kind != "quotation":
         return None
     inventory = quote.plan.inventory
-    lead = Para("I accept this quotation, with the options ticked above.")
-    signs = Facts(
-        (
-            ("Client", f"{GAP}  date {DATE}  {inventory.client.name}"),
-            ("Contractor", f"{GAP}  date {DATE}  {inventory.contractor.name}"),
-        )
-    )
-    return Section("Accepted", (lead, signs) if inventory.quote.options else (Para("I accept this quotation."), signs))
+    ticked = ", with the options ticked above" if inventory.quote.options else ""
+    lead = Para(f"The client accepts this quotation{ticked}.")
+    sign = f"{GAP}  date {DATE}"
+    names = (("Client", inventory.client.name or ""), ("Contractor", inventory.contractor.name or ""))
+    signs = tuple(pair for name in names for pair in (name, ("Signed", sign)))
+    return Section("Accepted", (lead, Facts(signs)))
+
+
+def _for(trees: Sequence[str]) -> str:
+    return f" for {tree_names(trees)}" if trees else ""
 
 
 def _clauses(quote: Quotation, view: View, group: Group) -> Items:

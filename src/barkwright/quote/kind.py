@@ -9,6 +9,7 @@ from barkwright.plan import Plan
 from barkwright.record import dataclass
 from barkwright.schedule.jobs import CostLine
 from barkwright.schedule.paying import to_pay
+from barkwright.treatment.listing import listing
 
 Kind = Literal["quotation", "estimate", "nothing"]
 DANGER_AND_BROOD = 2  # rank of questions whose answers change what is done to a tree
@@ -53,17 +54,23 @@ def open_codes(plan: Plan) -> frozenset[str]:
 
 
 def _figures(plan: Plan) -> Iterator[Shortfall]:
-    for line in plan.schedule.costs:
-        if not line.paid or line.basis == "yours":
-            continue
-        if line.basis == "placeholder" and not line.amount:
-            how = REMOVE_HOW if line.kind == "professional" else UNPRICED_HOW
-            yield Shortfall("no-price", f"There is no price yet for {_name(line)}: it is not in the sum.", how)
-        else:
+    """What has no price yet, what is mended alike together; then what rests on somebody else's figure."""
+    short = [line for line in plan.schedule.costs if line.paid and line.basis != "yours"]
+    unpriced: dict[str, list[str]] = {}
+    for line in short:
+        if _no_price(line):
+            unpriced.setdefault(REMOVE_HOW if line.kind == "professional" else UNPRICED_HOW, []).append(_name(line))
+    for how, names in unpriced.items():
+        yield Shortfall("no-price", f"There is no price yet for {listing(names)}; the sum is without it.", how)
+    for line in short:
+        if not _no_price(line):
             words, how = RESTS[line.basis]
-            if line.kind == "disposal":
-                how = "Write the `capacity` of the truck or trailer."
+            how = "Write the `capacity` of the truck or trailer." if line.kind == "disposal" else how
             yield Shortfall("not-your-figure", f"The price of {_name(line)} rests on {words}.", how)
+
+
+def _no_price(line: CostLine) -> bool:
+    return line.basis == "placeholder" and not line.amount
 
 
 def _questions(plan: Plan) -> Iterator[Shortfall]:

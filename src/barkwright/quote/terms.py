@@ -89,6 +89,8 @@ def _work(plan: Plan) -> Iterator[str]:
         yield "burns"
     if any(job.work == "haul" for job in jobs) or any("haul" in way for way in chosen):
         yield "hauls"
+    if any(job.what.startswith("spread") and "chips" in job.what for job in jobs):
+        yield "chips"
     if any(job.work == "look again" for job in jobs):
         yield "looks"
     if schedule.infested_before_ft2 > 0:
@@ -102,9 +104,10 @@ def _terms(plan: Plan, kind: Kind, built: BuildUp) -> Iterator[str]:
     yield "contingency" if built.contingency.amount else "no-contingency"
     if terms.permits_by is None and any(job.work == "fell" for job in plan.schedule.jobs):
         yield "permits-open"
-    yield "terms-open" if terms.payment_due_days is None else "payment"
-    if built.deposit.amount:
-        yield "deposit"
+    if kind == "quotation":
+        yield "terms-open" if terms.payment_due_days is None else "payment"
+        if built.deposit.amount:
+            yield "deposit"
 
 
 def _trees(plan: Plan, scope: tuple[TreeScope, ...]) -> Iterator[str]:

@@ -19,7 +19,9 @@ def check_quote(parts: Parts, report: Report) -> None:
     for number, tax in enumerate(quote.tax):
         if tax.name in names:
             at = ("quote", "tax", number, "name")
-            report.error("duplicate-name", at, f"tax '{tax.name}' is there twice", "delete one of them, or name them apart")
+            report.error(
+                "duplicate-name", at, f"tax '{tax.name}' is there twice", "delete one of them, or name them apart"
+            )
         names.add(tax.name)
     if quote.inspected_on is not None and quote.inspected_on > parts.on:
         message = f"inspected_on {quote.inspected_on} is after {parts.on}, the day this is planned for"
