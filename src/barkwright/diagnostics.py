@@ -43,6 +43,7 @@ Code = Literal[
     "local",
     "logs-and-dbh",
     "logs-over-height",
+    "margin-and-markup",
     "missing-key",
     "missing-value",
     "never-attacked",

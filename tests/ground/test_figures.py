@@ -8,6 +8,7 @@ import pytest
 
 import barkwright
 from barkwright.figures import Figures
+from barkwright.quote.settings import QUOTATION
 from barkwright.schedule.settings import SETTINGS
 from barkwright.season.numbers import DRYING, FLIGHT, FROST, LOST_DAYS
 from barkwright.sources import cite
@@ -16,7 +17,7 @@ from barkwright.study.settings import STUDY
 from barkwright.treatment.limits import LIMITS
 
 HOME = Path(barkwright.__file__).parent
-LISTS = (SETTINGS, DRYING, FLIGHT, FROST, LOST_DAYS, LIMITS, STUDY, CHANGES)
+LISTS = (SETTINGS, DRYING, FLIGHT, FROST, LOST_DAYS, LIMITS, STUDY, CHANGES, QUOTATION)
 
 
 def _users():

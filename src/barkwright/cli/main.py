@@ -8,6 +8,7 @@ from barkwright.cli.errors import EXIT_CODES
 from barkwright.cli.group import Barkwright
 from barkwright.cli.new import new
 from barkwright.cli.plans import check, flight, order, tally, why
+from barkwright.cli.quoting import quote
 from barkwright.cli.reference import schema, sources
 from barkwright.cli.sheets import options
 from barkwright.cli.tree import tree
@@ -26,5 +27,5 @@ def main() -> None:
     """
 
 
-for _command in (order, options, tree, tally, flight, why, check, new, sources, schema):
+for _command in (order, options, quote, tree, tally, flight, why, check, new, sources, schema):
     main.add_command(_command)

@@ -49,10 +49,10 @@ def order(site: str, weather: tuple[str, ...], tries: tuple[str, ...], **options
     """
     asked = gather(**options)
     inventory, found, shown = read_site(site, asked, "order", weather)
-    return print_order(inventory, found, shown, asked, "order", shown, _changes(tries, inventory, asked.on))
+    return print_order(inventory, found, shown, asked, "order", shown, changes_of(tries, inventory, asked.on))
 
 
-def _changes(tries: tuple[str, ...], inventory: Inventory, on: date) -> tuple[Change, ...]:
+def changes_of(tries: tuple[str, ...], inventory: Inventory, on: date) -> tuple[Change, ...]:
     """The changes that the phrases ask for; a phrase that is not understood ends the command."""
     if not tries:
         return ()

@@ -26,7 +26,10 @@ def sources(**options: Any) -> int:
 @click.argument("name", required=False, metavar="[NAME]")
 @click.option("-o", "--output", default="-", metavar="FILE", help="Write the result to FILE, whole or not at all.")
 def schema(name: str | None, output: str) -> int:
-    """Print the JSON Schema NAME (inventory, order, options, tree, tally, flight, check or sources), or all of them."""
+    """Print the JSON Schema NAME, or all of them.
+
+    NAME: inventory, order, options, tree, quote, tally, flight, why, check or sources.
+    """
     from barkwright.output.schema import NAMES, schema_text
 
     if name is not None and name not in NAMES:

@@ -171,6 +171,15 @@ def planned(inventory: Inventory, on: date, changes: Sequence[Change] = ()) -> t
     return plan, (Diagnostic("warning", "interrupted", message, hint=hint),)
 
 
+def sound_plan(inventory: Inventory, on: date, changes: Sequence[Change] = ()) -> tuple[Plan, tuple[Diagnostic, ...]]:
+    """The plan of a site as `planned`; one that fails the program's own check ends the command."""
+    plan, stopped = planned(inventory, on, changes)
+    if plan.broken:
+        faults = "; ".join(plan.broken[:3])
+        raise StopError(f"the plan failed the program's own check and is not printed: {faults}", FAILED)
+    return plan, stopped
+
+
 def print_order(
     inventory: Inventory,
     found: Sequence[Diagnostic],
@@ -181,10 +190,7 @@ def print_order(
     changes: Sequence[Change] = (),
 ) -> int:
     """Plan the site and print its work order; the exit code says whether anything misses its date."""
-    plan, stopped = planned(inventory, asked.on, changes)
-    if plan.broken:
-        faults = "; ".join(plan.broken[:3])
-        raise StopError(f"the plan failed the program's own check and is not printed: {faults}", FAILED)
+    plan, stopped = sound_plan(inventory, asked.on, changes)
 
     def page() -> Page:
         from barkwright.output.order import order_page

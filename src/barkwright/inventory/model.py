@@ -19,6 +19,9 @@ from barkwright.inventory.place import Burning as Burning
 from barkwright.inventory.place import Destination as Destination
 from barkwright.inventory.place import Ground as Ground
 from barkwright.inventory.place import Site as Site
+from barkwright.inventory.trade import Client as Client
+from barkwright.inventory.trade import Contractor as Contractor
+from barkwright.inventory.trade import Quote as Quote
 
 Species = Literal["white", "engelmann", "sitka", "lutz", "black", "red", "blue", "norway"]
 Status = Literal["standing", "windthrown", "felled", "logs", "stump"]
@@ -238,4 +241,7 @@ class Inventory(Record):
     wishes: Wishes = Wishes()
     worth: Worth = Worth()
     best: Best = Best()
+    client: Client = Client()
+    contractor: Contractor = Contractor()
+    quote: Quote = Quote()
     local: tuple[str, ...] = ()  # paths of the user's own rulebook and rates, relative to the inventory

@@ -18,6 +18,7 @@ from barkwright.inventory.model import (
     Equipment,
     Inventory,
     Limits,
+    Quote,
     Site,
     Tree,
     Wishes,
@@ -39,6 +40,7 @@ class Parts:
     calendar: Calendar | None
     limits: Limits | None
     wishes: Wishes | None
+    quote: Quote | None
     trees: tuple[tuple[Loc, Tree], ...]
     crew: tuple[tuple[Loc, Crew], ...]
     equipment: tuple[tuple[Loc, Equipment], ...]
@@ -65,6 +67,7 @@ def sound_parts(data: Any, report: Report, on: date) -> Parts:
         _part(whole, data, "calendar", Calendar),
         _part(whole, data, "limits", Limits),
         _part(whole, data, "wishes", Wishes),
+        _part(whole, data, "quote", Quote),
         tuple(_each(whole, data, "trees", Tree, faulty)),
         tuple(_each(whole, data, "crew", Crew, faulty)),
         tuple(_each(whole, data, "equipment", Equipment, faulty)),

@@ -9,13 +9,14 @@ from pydantic import TypeAdapter
 from typing_extensions import TypedDict
 
 from barkwright.inventory.schema import inventory_schema
-from barkwright.output import json_options, json_results, json_types
+from barkwright.output import json_options, json_quote, json_results, json_types
 
 DIALECT = "https://json-schema.org/draft/2020-12/schema"
 RESULTS: dict[str, type[Any]] = {
     "order": json_results.OrderResult,
     "options": json_options.OptionsResult,
     "tree": json_results.OrderResult,
+    "quote": json_quote.QuoteResult,
     "tally": json_results.TallyResult,
     "flight": json_results.FlightResult,
     "why": json_results.WhyResult,

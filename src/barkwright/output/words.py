@@ -73,3 +73,9 @@ def money(value: Decimal, currency: str) -> str:
     """Whole units of money, half up: USD 1,240; -USD 30."""
     rounded = half_up(value)
     return f"{'-' if rounded < 0 else ''}{currency} {abs(rounded):,}"
+
+
+def exact_money(value: Decimal, currency: str) -> str:
+    """Money to the cent, half up: USD 1,240.50; -USD 30.00."""
+    rounded = half_up(value, 2)
+    return f"{'-' if rounded < 0 else ''}{currency} {abs(rounded):,}"

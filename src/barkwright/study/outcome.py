@@ -40,6 +40,7 @@ class Tried:
     then: Outcome | None  # None: not planned again in full
     guess_ft2: float | None = None  # infested bark that a quick guess says would be saved
     broken: tuple[str, ...] = ()  # what the checker holds against the plan with the change, which is not shown then
+    plan: tuple[SiteWork, Schedule] | None = None  # the plan with the change, where it is shown
 
     @property
     def saved_ft2(self) -> float:
@@ -74,5 +75,6 @@ def tried(work: SiteWork, now: Outcome, change: Change, sure: Sure | None = None
     """Plan the site again with a change. A plan that fails the checker is not shown."""
     changed = change.of(work)
     schedule = best_plan(changed, watch)
-    shown = None if schedule.broken else outcome_of(changed, schedule, sure)
-    return Tried(change, now, shown, None, schedule.broken)
+    if schedule.broken:
+        return Tried(change, now, None, None, schedule.broken)
+    return Tried(change, now, outcome_of(changed, schedule, sure), plan=(changed, schedule))

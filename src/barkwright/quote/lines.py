@@ -1,0 +1,85 @@
+"""The client's price, line by line: each tree, hired machines, fees, and what belongs to no tree."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from decimal import ROUND_FLOOR, Decimal
+from typing import Literal
+
+from barkwright.quote.buildup import BuildUp
+from barkwright.quote.direct import job_cost, rates_of
+from barkwright.record import dataclass
+from barkwright.schedule.jobs import Schedule
+from barkwright.schedule.paying import to_pay
+from barkwright.schedule.sitework import SiteWork
+
+ZERO, CENT = Decimal(0), Decimal("0.01")
+SLACK = Decimal("0.02")  # lines of cost are rounded to the cent each: this much of a tree's share is no work
+
+Part = Literal["tree", "machines", "fees", "site"]
+NAMES = {
+    "machines": "machines: hire and delivery",
+    "fees": "fees at the places where wood goes",
+    "site": "visits and other work on the site",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class PriceLine:
+    """One line of the price before tax."""
+
+    part: Part
+    tree: str | None
+    what: str
+    amount: Decimal  # whole cents
+
+
+def price_lines(work: SiteWork, schedule: Schedule, built: BuildUp) -> tuple[PriceLine, ...]:
+    """The price shared out by direct cost, overhead and all; the lines add up to the price to the cent."""
+    shares = _shares(work, schedule)
+    amounts = shared_out(built.price, [share for _, _, _, share in shares])
+    rows = zip(shares, amounts, strict=True)
+    return tuple(PriceLine(part, tree, what, amount) for (part, tree, what, _), amount in rows)
+
+
+def shared_out(total: Decimal, weights: Sequence[Decimal]) -> tuple[Decimal, ...]:
+    """A total in whole cents shared out by weights: floors first, the cents left over by largest remainder.
+
+    Error: ValueError for a total without any weight to carry it.
+    """
+    whole = sum(weights, ZERO)
+    if whole <= 0:
+        if total:
+            raise ValueError("nothing carries the total")
+        return tuple(ZERO for _ in weights)
+    exact = [total * weight / whole for weight in weights]
+    floors = [each.quantize(CENT, rounding=ROUND_FLOOR) for each in exact]
+    left = int((total - sum(floors, ZERO)) / CENT)
+    first = sorted(range(len(exact)), key=lambda place: (floors[place] - exact[place], place))
+    more = set(first[:left])
+    return tuple(floor + CENT if place in more else floor for place, floor in enumerate(floors))
+
+
+def _shares(work: SiteWork, schedule: Schedule) -> list[tuple[Part, str | None, str, Decimal]]:
+    """What each line costs directly; lines without any cost are left out."""
+    rates, paid = rates_of(work), [line for line in schedule.costs if line.paid]
+    trees = {tree.id: ZERO for tree in work.inventory.trees}
+    own = {crew.name for crew in work.inventory.crew}
+    for job in schedule.jobs:
+        if job.tree in trees:
+            trees[job.tree] += job_cost(job, rates)
+    for tree in work.inventory.trees:
+        called = any(job.tree == tree.id and job.work == "fell" and job.crew not in own for job in schedule.jobs)
+        if called and tree.removal is not None and tree.removal.price is not None:
+            trees[tree.id] += tree.removal.price
+    hire = to_pay([line for line in paid if line.kind in ("rental", "delivery")])
+    fees = to_pay([line for line in paid if line.kind == "disposal"])
+    burden = work.inventory.quote.burden_percent or ZERO
+    whole = to_pay(paid) + to_pay([line for line in paid if line.kind == "labour"]) * burden / 100
+    site = whole - hire - fees - sum(trees.values(), ZERO)
+    rows: list[tuple[Part, str | None, str, Decimal]] = [
+        ("tree", tree, f"tree {tree}", share) for tree, share in trees.items()
+    ]
+    rows += [("machines", None, NAMES["machines"], hire), ("fees", None, NAMES["fees"], fees)]
+    rows.append(("site", None, NAMES["site"], site if site > SLACK * (1 + len(paid)) else ZERO))
+    return [row for row in rows if row[3] > 0]

@@ -1,0 +1,85 @@
+"""The quotation of a plan: its price and what that is made of, for which work, on which terms."""
+
+from __future__ import annotations
+
+from datetime import date, timedelta
+from decimal import Decimal
+
+from barkwright.plan import Plan
+from barkwright.quote.buildup import BuildUp, build_up
+from barkwright.quote.kind import Kind, Shortfall, kind_of, open_codes, shortfalls_of
+from barkwright.quote.lines import PriceLine, price_lines
+from barkwright.quote.scope import TreeScope, scope_of, window_of
+from barkwright.quote.settings import QUOTATION
+from barkwright.quote.terms import Said, clauses_of
+from barkwright.record import dataclass
+from barkwright.study.outcome import Tried
+
+
+@dataclass(frozen=True, slots=True)
+class Alternative:
+    """The work with one thing changed, priced the same way."""
+
+    phrase: str
+    title: str
+    price: Decimal | None  # before tax; None where no plan came of it
+    total: Decimal | None
+    estimate: bool  # rests on a figure that is not the contractor's own
+    left_ft2: float | None  # infested bark left when the beetles fly
+    last: date | None  # last day of work
+    assumed: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Quotation:
+    """All that a quotation says beside the plan it is made from."""
+
+    plan: Plan
+    kind: Kind
+    shortfalls: tuple[Shortfall, ...]  # why it is an estimate; empty for a quotation
+    open: frozenset[str]  # codes of the questions that the scope rests on
+    built: BuildUp
+    lines: tuple[PriceLine, ...]  # add up to the price
+    scope: tuple[TreeScope, ...]
+    clauses: tuple[Said, ...]
+    alternatives: tuple[Alternative, ...]
+    valid_until: date
+    window: tuple[date, date] | None  # first and last planned day of work
+    crews: tuple[tuple[str, int], ...]  # who comes, and how many they are
+
+
+def quotation_of(plan: Plan) -> Quotation:
+    """The quotation, or the estimate, of a plan."""
+    built, shortfalls = build_up(plan.work, plan.schedule), shortfalls_of(plan)
+    kind, scope = kind_of(plan, shortfalls), scope_of(plan)
+    given = plan.inventory.quote.valid_days
+    valid = plan.on + timedelta(days=int(QUOTATION["valid_days"]) if given is None else given)
+    why = f", {int(QUOTATION['valid_days'])} days as is common" if given is None else ""
+    come = {job.crew for job in plan.schedule.jobs}
+    return Quotation(
+        plan,
+        kind,
+        shortfalls if kind == "estimate" else (),
+        open_codes(plan),
+        built,
+        price_lines(plan.work, plan.schedule, built),
+        scope,
+        clauses_of(plan, kind, built, scope, why),
+        tuple(_alternative(one) for one in plan.tries),
+        valid,
+        window_of(plan.schedule.jobs),
+        tuple((crew.name, crew.people) for crew in plan.inventory.crew if crew.name in come),
+    )
+
+
+def _alternative(tried: Tried) -> Alternative:
+    change = tried.change
+    if tried.plan is None or tried.then is None:
+        return Alternative(change.phrase, change.title, None, None, False, None, None, change.assumed)
+    work, schedule = tried.plan
+    built = build_up(work, schedule)
+    rests = any(line.paid and line.basis != "yours" for line in schedule.costs)
+    left = schedule.infested_left_ft2
+    return Alternative(
+        change.phrase, change.title, built.price, built.total, rests, left, tried.then.last, change.assumed
+    )
