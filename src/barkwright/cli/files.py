@@ -43,13 +43,13 @@ def _whole(stream: BinaryIO, name: str) -> bytes:
     return content
 
 
-def write(text: str, name: str, keep: str | None = None) -> None:
+def write(product: str | bytes, name: str, keep: str | None = None) -> None:
     """Write the product: to standard output for '-', otherwise to a whole new file that then takes its place.
 
     `keep` is the file that the product was made from, which is never written over.
     """
     if name == "-":
-        _print(text)
+        _print(product)
         return
     if not name:
         raise StopError("-o names no file", WRONG_USE, "name a file, or - for standard output")
@@ -57,7 +57,7 @@ def write(text: str, name: str, keep: str | None = None) -> None:
     if keep is not None and keep != STDIN and _same(target, Path(keep)):
         raise StopError(f"{name!r} is the file the result was made from", WRONG_USE, "choose another name")
     try:
-        _replace(target, text.encode("utf-8"))
+        _replace(target, product.encode("utf-8") if isinstance(product, str) else product)
     except IsADirectoryError:
         raise StopError(f"{name!r} is a folder, not a file", WRONG_USE) from None
     except FileNotFoundError:
@@ -77,21 +77,27 @@ def shows(letters: str) -> bool:
     return True
 
 
-def _print(text: str) -> None:
-    """To standard output, whatever it can show: a letter that it has no code for is written as an escape."""
+def _print(product: str | bytes) -> None:
+    """To standard output. Of text whatever it can show: a letter that it has no code for is written as an escape."""
     if sys.stdout is None:
         raise StopError("standard output is closed", WRONG_USE, "name a file: -o FILE")
     try:
-        text.encode(sys.stdout.encoding)
-    except UnicodeEncodeError:
-        text = text.encode(sys.stdout.encoding, "backslashreplace").decode(sys.stdout.encoding)
-    try:
-        sys.stdout.write(text)
+        if isinstance(product, bytes):
+            sys.stdout.buffer.write(product)
+        else:
+            sys.stdout.write(_shown(product))
         sys.stdout.flush()
     except BrokenPipeError:
         raise
     except OSError as fault:
         raise StopError(f"standard output cannot be written: {fault.strerror}", FAILED) from None
+
+
+def _shown(text: str) -> str:
+    if shows(text):
+        return text
+    code = sys.stdout.encoding or "ascii"
+    return text.encode(code, "backslashreplace").decode(code)
 
 
 def _replace(target: Path, content: bytes) -> None:

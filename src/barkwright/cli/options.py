@@ -4,17 +4,25 @@ from __future__ import annotations
 
 import os
 import re
+import sys
 from collections.abc import Callable
 from datetime import UTC, date, datetime
 from typing import Any
 
 import click
 
-from barkwright.cli.errors import WRONG_USE, StopError
+from barkwright.cli.errors import FAILED, WRONG_USE, StopError
 from barkwright.record import dataclass
 
 PLAIN = ("text", "json")
-PAPER = ("text", "markdown", "html", "json")  # forms of a result that is a page
+PAPER = ("text", "markdown", "html", "pdf", "json")  # forms of a result that is a page
+TABLE = (*PAPER, "csv")  # of one that has tables as well
+ORDER = (*TABLE, "ics")  # and of one with days
+TABLES = ("pieces", "jobs", "costs")  # of a work order, a file each
+NO_PDF = (
+    "pip install 'barkwright[pdf]', and on Debian: apt install libpango-1.0-0 libpangoft2-1.0-0; "
+    "or take --format html and print that from any browser"
+)
 DAY = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}")  # week dates and other ISO forms are more often slips than meant
 
 
@@ -86,8 +94,25 @@ def shared(units: bool = True, formats: tuple[str, ...] = PAPER) -> Callable[[Ca
     return give
 
 
+table_option = click.option(
+    "--table",
+    type=click.Choice(TABLES),
+    metavar="TABLE",
+    help="With --format csv: pieces, jobs or costs.  [default: pieces]",
+)
+
+
+def table_of(table: str | None, asked: Shared) -> str:
+    """The table that was asked for; naming one for a form that has none is a slip."""
+    if table is not None and asked.format != "csv":
+        raise StopError("--table goes with --format csv", WRONG_USE, f"add --format csv, or leave --table {table} out")
+    return table or TABLES[0]
+
+
 def gather(on: date | None, format_: str, output: str, color: str | None, units: str | None = None) -> Shared:
     """The shared options as one record. The clock is read here and nowhere else."""
+    if format_ == "pdf":
+        _can_make_pdf(output)
     return Shared(on or today(), format_, units, output, _color(color))
 
 
@@ -100,6 +125,18 @@ def today() -> date:
         return datetime.fromtimestamp(int(epoch), UTC).date()
     except (ValueError, OverflowError, OSError):
         raise StopError(f"SOURCE_DATE_EPOCH is {epoch!r}, not a number of seconds", WRONG_USE) from None
+
+
+def _can_make_pdf(output: str) -> None:
+    """End the command, before any planning, where no PDF can come of it."""
+    if output == "-" and sys.stdout is not None and sys.stdout.isatty():
+        raise StopError("a PDF is not for a terminal", WRONG_USE, "name a file: -o FILE, or send it on through a pipe")
+    from barkwright.output.pdf import NoPdfError, library
+
+    try:
+        library()
+    except NoPdfError as fault:
+        raise StopError(str(fault), FAILED, NO_PDF) from None
 
 
 def _color(asked: str | None) -> bool | None:

@@ -8,8 +8,8 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from barkwright.cli.errors import MISSES, WRONG_USE, StopError
-from barkwright.cli.options import PLAIN, gather, shared
-from barkwright.cli.site import Product, deliver, planned, print_order, read_site, show, units_of
+from barkwright.cli.options import ORDER, PLAIN, TABLE, gather, shared, table_of, table_option
+from barkwright.cli.site import Product, as_table, deliver, planned, print_order, read_site, show, units_of
 
 if TYPE_CHECKING:
     from barkwright.inventory.model import Inventory
@@ -31,8 +31,9 @@ weather_option = click.option(
     metavar="CHANGE",
     help="Also plan with one thing changed, side by side: 'rent chipper 12 in'. Repeat.",
 )
-@shared()
-def order(site: str, weather: tuple[str, ...], tries: tuple[str, ...], **options: Any) -> int:
+@table_option
+@shared(formats=ORDER)
+def order(site: str, weather: tuple[str, ...], tries: tuple[str, ...], table: str | None, **options: Any) -> int:
     """Print the work order for SITE, an inventory file ('-' reads it from standard input).
 
     Open questions come first, then what to do on which day, a card for every tree, what it costs, and what to watch.
@@ -48,8 +49,9 @@ def order(site: str, weather: tuple[str, ...], tries: tuple[str, ...], **options
       budget 2000; no budget
     """
     asked = gather(**options)
+    rows = table_of(table, asked)
     inventory, found, shown = read_site(site, asked, "order", weather)
-    return print_order(inventory, found, shown, asked, "order", shown, changes_of(tries, inventory, asked.on))
+    return print_order(inventory, found, shown, asked, "order", shown, changes_of(tries, inventory, asked.on), rows)
 
 
 def changes_of(tries: tuple[str, ...], inventory: Inventory, on: date) -> tuple[Change, ...]:
@@ -67,9 +69,10 @@ def changes_of(tries: tuple[str, ...], inventory: Inventory, on: date) -> tuple[
 
 @click.command(short_help="The log tally: sizes, volumes, weights.")
 @site_argument
-@shared()
+@shared(formats=TABLE)
 def tally(site: str, **options: Any) -> int:
     """Print every piece of every tree of SITE with its size, volume, bark and weight, and the totals."""
+    from barkwright.output.tables_file import tally_csv
     from barkwright.output.tally import tally_page, tally_result
     from barkwright.plan import plan_tally
 
@@ -82,6 +85,7 @@ def tally(site: str, **options: Any) -> int:
             "tally",
             lambda: tally_page(plan, units_of(asked, inventory), shown),
             lambda: tally_result(plan),
+            {"csv": lambda: as_table(tally_csv(plan), asked)},
         ),
         (*found, *plan.diagnostics),
         shown,

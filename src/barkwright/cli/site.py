@@ -127,11 +127,11 @@ class Product:
     command: str
     page: Callable[[], Page] | None
     result: Callable[[], Mapping[str, Any]]
-    more: Mapping[str, Callable[[], str]] = field(default_factory=dict)  # csv, ics
+    more: Mapping[str, Callable[[], str | bytes]] = field(default_factory=dict)  # csv, ics
     text: Callable[[], str] | None = None  # where the text is not a page
 
 
-def _shown(asked: Shared, product: Product, found: Sequence[Diagnostic], quiet: bool = False) -> str:
+def _shown(asked: Shared, product: Product, found: Sequence[Diagnostic], quiet: bool = False) -> str | bytes:
     """What goes to standard output, in the form that was asked for; warnings about the file go to standard error."""
     found = tuple(dict.fromkeys(found))  # what the weather holds is said by the reading and by the season
     if asked.format == "json":
@@ -145,15 +145,22 @@ def _shown(asked: Shared, product: Product, found: Sequence[Diagnostic], quiet: 
         return product.more[asked.format]()
     if product.page is None:
         return product.text() if product.text else ""
-    from barkwright.output.forms import page_text
+    from barkwright.output.forms import page_form
 
-    return page_text(product.page(), asked.format, asked.output != "-" or files.shows(DRAWN))
+    return page_form(product.page(), asked.format, asked.output != "-" or files.shows(DRAWN))
 
 
 def deliver(asked: Shared, product: Product, found: Sequence[Diagnostic], keep: str | None, quiet: bool = False) -> int:
     """Write the product of a command that ends well whatever it says; `keep` is the file it was made from."""
     files.write(_shown(asked, product, found, quiet), asked.output, keep)
     return DONE
+
+
+def as_table(text: str, asked: Shared) -> str:
+    """A table for standard output as it is; for a file with the sign by which spreadsheets know its letters."""
+    from barkwright.output.tables_file import BOM
+
+    return text if asked.output == "-" else BOM + text
 
 
 def planned(inventory: Inventory, on: date, changes: Sequence[Change] = ()) -> tuple[Plan, tuple[Diagnostic, ...]]:
@@ -188,6 +195,7 @@ def print_order(
     command: str,
     keep: str | None,
     changes: Sequence[Change] = (),
+    table: str = "pieces",
 ) -> int:
     """Plan the site and print its work order; the exit code says whether anything misses its date."""
     plan, stopped = sound_plan(inventory, asked.on, changes)
@@ -202,6 +210,16 @@ def print_order(
 
         return order_result(plan)
 
-    product = Product(command, page, result)
+    def rows() -> str:
+        from barkwright.output.tables_file import order_csv
+
+        return as_table(order_csv(plan, table), asked)
+
+    def calendar() -> bytes:
+        from barkwright.output.calendar_file import order_ics
+
+        return order_ics(plan, units_of(asked, inventory), made_from)
+
+    product = Product(command, page, result, {"csv": rows, "ics": calendar})
     files.write(_shown(asked, product, (*found, *plan.diagnostics, *stopped)), asked.output, keep)
     return MISSES if plan.misses or stopped else DONE

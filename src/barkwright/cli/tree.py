@@ -19,7 +19,7 @@ from barkwright.cli.one_tree import (
     words,
     written,
 )
-from barkwright.cli.options import gather, shared
+from barkwright.cli.options import ORDER, gather, shared, table_of, table_option
 from barkwright.cli.site import known_names, print_order, refuse, sound
 from barkwright.cli.weather import beside, with_weather
 
@@ -87,9 +87,17 @@ def _all_options(command: Callable[..., Any]) -> Callable[..., Any]:
 
 @click.command(short_help="The whole job for one tree, without a file.")
 @_all_options
-@shared()
+@table_option
+@shared(formats=ORDER)
 def tree(
-    on: Any, format_: str, output: str, color: str | None, units: str | None, save: str | None, **answers: Any
+    on: Any,
+    format_: str,
+    output: str,
+    color: str | None,
+    units: str | None,
+    table: str | None,
+    save: str | None,
+    **answers: Any,
 ) -> int:
     """Print the work order for one tree that is described by options.
 
@@ -99,6 +107,7 @@ def tree(
     from barkwright.output.view import FROM_OPTIONS
 
     asked = gather(on, format_, output, color, units)
+    rows = table_of(table, asked)
     sheet = inventory_sheet(answers, asked.units or "imperial")
     inventory, found = read_inventory(sheet.text, OPTIONS_FILE, asked.on, known_names())
     found = sheet.by_option(found)
@@ -111,7 +120,7 @@ def tree(
         kept, faults = beside(answers["weather"], save)
         files.write(sheet.with_line(SITE_LINES, f"  weather: {written(kept)}" if kept else None), save)
         found = (*found, *faults)
-    return print_order(inventory, found, save or FROM_OPTIONS, asked, "tree", save)
+    return print_order(inventory, found, save or FROM_OPTIONS, asked, "tree", save, table=rows)
 
 
 def inventory_sheet(answers: dict[str, Any], units: str) -> Sheet:

@@ -235,8 +235,8 @@ class WayRecord(TypedDict):
     windows: list[WindowRecord]
 
 
-class OrderPieceRecord(PieceRecord, BroodRecord):
-    """A piece on the work order: what it is, what lives in it, what may be and what will be done."""
+class DecidedPieceRecord(PieceRecord, BroodRecord):
+    """A piece, what lives in it, and what will be done."""
 
     method: str | None
     way: str | None
@@ -246,6 +246,11 @@ class OrderPieceRecord(PieceRecord, BroodRecord):
     done_on: Iso | None
     wait_until: Iso | None
     why: str
+
+
+class OrderPieceRecord(DecidedPieceRecord):
+    """A piece on the work order: what it is, what lives in it, what may be and what will be done."""
+
     ways: list[WayRecord]
 
 

@@ -49,14 +49,17 @@ class _Task:
 
 def day_by_day(view: View) -> Section | None:
     """The calendar of the work. Like jobs of one crew on one day are said together."""
-    days: dict[date, dict[str, list[Job]]] = defaultdict(lambda: defaultdict(list))
+    blocks = [day_card(view, *of_day) for of_day in crew_days(view)]
+    return Section("Day by day", tuple(blocks)) if blocks else None
+
+
+def crew_days(view: View) -> list[tuple[date, str, list[Job]]]:
+    """Every day on which somebody works, who it is, and the jobs."""
+    days: dict[tuple[date, str], list[Job]] = defaultdict(list)
     for job in view.plan.schedule.jobs:
         for when in _days(job):
-            days[when][job.crew or NOBODY].append(job)
-    if not days:
-        return None
-    blocks = [_day(view, when, crew, jobs) for when in sorted(days) for crew, jobs in sorted(days[when].items())]
-    return Section("Day by day", tuple(blocks))
+            days[when, job.crew or NOBODY].append(job)
+    return [(when, crew, jobs) for (when, crew), jobs in sorted(days.items(), key=lambda entry: entry[0])]
 
 
 def _days(job: Job) -> Sequence[date]:
@@ -65,7 +68,8 @@ def _days(job: Job) -> Sequence[date]:
     return [job.first + timedelta(days=offset) for offset in range((job.last - job.first).days + 1)]
 
 
-def _day(view: View, when: date, crew: str, jobs: Sequence[Job]) -> Card:
+def day_card(view: View, when: date, crew: str, jobs: Sequence[Job]) -> Card:
+    """One day of one crew, to be ticked off."""
     tasks: dict[_Task, list[tuple[Job, str]]] = {}
     for job in _in_order(jobs):
         trees = _trees(view, [job])

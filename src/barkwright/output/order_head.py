@@ -22,9 +22,9 @@ def glance(view: View) -> Section:
     """The job in a few lines."""
     schedule = view.plan.schedule
     pairs = [
-        (f"Flight {flight.year}", _flight(view, flight.year))
+        (f"Flight {flight.year}", flight_words(view, flight.year))
         for flight in view.plan.flights
-        if _matters(view, flight.year)
+        if matters(view, flight.year)
     ]
     pairs.append(("Infested bark", _bark(view)))
     if schedule.jobs:
@@ -98,11 +98,13 @@ def _seen() -> Iterator[str]:
     return (looks[kind] for kind in ("larva", "adult", "dead"))
 
 
-def _matters(view: View, year: int) -> bool:
+def matters(view: View, year: int) -> bool:
+    """Does any piece here have to beat this flight?"""
     return any(found.flight_to_beat == year for found in view.broods.values())
 
 
-def _flight(view: View, year: int) -> str:
+def flight_words(view: View, year: int) -> str:
+    """By when to finish before one flight, and when it is."""
     flight = next(flight for flight in view.plan.flights if flight.year == year)
     general = flight.onset - timedelta(days=flight.margin_days)
     if flight.onset <= view.plan.on:

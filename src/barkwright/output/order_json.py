@@ -19,8 +19,22 @@ from barkwright.output.json_records import (
     question_record,
     tree_record,
 )
-from barkwright.output.json_results import CautionRecord, CostRecord, EquipmentDayRecord, HoursRecord, OrderResult
-from barkwright.output.json_types import FellingRecord, OrderPieceRecord, OrderTreeRecord, WayRecord, WindowRecord
+from barkwright.output.json_results import (
+    CautionRecord,
+    CostLineRecord,
+    CostRecord,
+    EquipmentDayRecord,
+    HoursRecord,
+    OrderResult,
+)
+from barkwright.output.json_types import (
+    DecidedPieceRecord,
+    FellingRecord,
+    OrderPieceRecord,
+    OrderTreeRecord,
+    WayRecord,
+    WindowRecord,
+)
 from barkwright.output.measures import Units
 from barkwright.output.order_cards import keep_out_ft
 from barkwright.output.risk_json import risk_record
@@ -35,7 +49,7 @@ if TYPE_CHECKING:
     from barkwright.brood.finding import TreeBrood
     from barkwright.inventory.model import Tree
     from barkwright.plan import Plan
-    from barkwright.schedule.jobs import Level, Optimum
+    from barkwright.schedule.jobs import CostLine, Level, Optimum
     from barkwright.stem.pieces import Piece
     from barkwright.treatment.ways import Way, Window
 
@@ -126,6 +140,12 @@ def _tree(view: View, tree: Tree, brood: TreeBrood) -> OrderTreeRecord:
 
 
 def _piece(view: View, piece: Piece) -> OrderPieceRecord:
+    ways = [way_record(view, piece, way) for way in view.plan.ways.get(piece.id, ())]
+    return {**decided_record(view, piece), "ways": ways}
+
+
+def decided_record(view: View, piece: Piece) -> DecidedPieceRecord:
+    """A piece, what lives in it, and what was decided for it."""
     way, choice = view.way(piece.id), view.choices.get(piece.id)
     return {
         **piece_record(piece),
@@ -138,7 +158,6 @@ def _piece(view: View, piece: Piece) -> OrderPieceRecord:
         "done_on": iso(choice.done_on) if choice else None,
         "wait_until": iso(choice.wait_until) if choice else None,
         "why": choice.why if choice else "",
-        "ways": [way_record(view, piece, way) for way in view.plan.ways.get(piece.id, ())],
     }
 
 
@@ -203,17 +222,7 @@ def _cost(view: View) -> CostRecord:
         "to_pay": money_text(to_pay(schedule.costs)),
         "valued": money_text(sum((line.amount for line in schedule.costs if not line.paid), Decimal(0))),
         "estimate": is_estimate(schedule.costs),
-        "lines": [
-            {
-                "what": line.what,
-                "kind": line.kind,
-                "quantity": line.quantity,
-                "amount": money_text(line.amount),
-                "basis": line.basis,
-                "paid": line.paid,
-            }
-            for line in schedule.costs
-        ],
+        "lines": [cost_line_record(line) for line in schedule.costs],
         "rentals": [
             {
                 "equipment": run.equipment,
@@ -225,6 +234,18 @@ def _cost(view: View) -> CostRecord:
             }
             for run in schedule.rentals
         ],
+    }
+
+
+def cost_line_record(line: CostLine) -> CostLineRecord:
+    """One line of the costs."""
+    return {
+        "what": line.what,
+        "kind": line.kind,
+        "quantity": line.quantity,
+        "amount": money_text(line.amount),
+        "basis": line.basis,
+        "paid": line.paid,
     }
 
 

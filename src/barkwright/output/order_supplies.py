@@ -23,7 +23,9 @@ PERMIT = {
 
 def supplies(view: View) -> Section | None:
     """Own tools, rentals, calls and permits."""
-    calls = [*_entered(view)] if view.small else [*_calls(view), *_entered(view)]  # a small site's calendar has them
+    calls = [*_entered(view)]
+    if not view.small:  # a small site's calendar has them
+        calls = [*(f"By {day(by)}: {said}" for (by, _), said in call_days(view).items()), *calls]
     entries = [*calls, *_rentals(view), *_needs(view), *_permit(view), *_tools(view)]
     return (
         Section("Calls, rentals, permits and tools" if not view.small else "Have ready", (plain(entries, "[ ]"),))
@@ -32,18 +34,20 @@ def supplies(view: View) -> Section | None:
     )
 
 
-def _calls(view: View) -> list[str]:
-    lines: dict[str, list[str]] = {}
+def call_days(view: View) -> dict[tuple[date, str], str]:
+    """The calls of the plan by their day and kind: what to say, like calls about several trees once."""
+    lines: dict[tuple[date, str], list[str]] = {}
     for job in view.plan.schedule.jobs:
         if job.work == "call":
-            text = f"By {day(job.last)}: {view.units.sentence(job.what)}"
-            lines.setdefault(text.replace(job.tree, "\0"), []).append(job.tree)
-    out = []
-    for text, trees in lines.items():
-        named = [tree for tree in dict.fromkeys(trees) if tree != "site"]
-        said = text.replace("\0", tree_names(named))
-        out.append(f"{said}." if "\0" in text or not named else f"{said} ({tree_names(named)}).")
-    return out
+            what, of_site = view.units.sentence(job.what), job.tree == "site"
+            kind = what if of_site else re.sub(rf"\b{re.escape(job.tree)}\b", "\0", what)
+            lines.setdefault((job.last, kind), []).extend([] if of_site else [job.tree])
+    return {(by, kind): _call(kind, tuple(dict.fromkeys(trees))) for (by, kind), trees in lines.items()}
+
+
+def _call(kind: str, trees: tuple[str, ...]) -> str:
+    said = kind.replace("\0", tree_names(trees))
+    return f"{said}." if "\0" in kind or not trees else f"{said} ({tree_names(trees)})."
 
 
 def _entered(view: View) -> list[str]:
