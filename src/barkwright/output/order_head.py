@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from datetime import date, timedelta
+from datetime import timedelta
 
 from barkwright.brood.look import look_book
 from barkwright.output.asking import Asked
@@ -109,20 +109,11 @@ def _flight(view: View, year: int) -> str:
         return f"Under way: the first beetles flew about {day(flight.onset)}, half are out by {day(flight.half)}."
     text = f"Finish by {day(general)}: the first beetles fly about {day(flight.onset)}"
     text += "." if view.small else f", half are out by {day(flight.half)}."
-    dates = set(_latest(view, year))
+    dates = view.due_dates(year)
     if dates and min(dates) < general:
         part = "All" if max(dates) < general else "Some"
         text += f" {part} work against it is due sooner, the first by {day(min(dates))}: see the cards."
     return text
-
-
-def _latest(view: View, year: int) -> Iterator[date]:
-    """The dates by which wood that must beat this flight is to be done, as the cards give them."""
-    for piece, found in view.broods.items():
-        way, choice = view.way(piece), view.choices.get(piece)
-        last = (choice.latest if choice else None) or (way.finish_by if way else None)
-        if found.flight_to_beat == year and last is not None:
-            yield last
 
 
 def _bark(view: View) -> str:

@@ -1,22 +1,15 @@
-"""How much room words take in a picture, and pictures in characters for a terminal that knows only ASCII."""
+"""How much room words take in a picture."""
 
 from __future__ import annotations
 
 import textwrap
 import unicodedata
-from collections.abc import Sequence
 
 from barkwright.output.names import printable
 
 FONT_PX = 13.0
 LETTER_PX = 0.6 * FONT_PX  # no letter of a plain typeface is wider on average; ours
 COLUMNS = 76  # widest picture in characters, so that it may stand indented on a page of 80
-_LIKE = {
-    "█": "#", "▓": "#", "▒": ":", "░": "-", "▬": "=", "■": "#", "╱": "/", "·": ".", "•": "*", "◆": "*", "▲": "^",
-    "│": "|", "┃": "|", "┆": ":", "╎": ":", "─": "-", "━": "=", "╌": "-", "┄": "-", "├": "|", "┤": "|", "┼": "+",
-    "┬": "+", "┴": "+", "┌": "+", "┐": "+", "└": "+", "┘": "+", "▁": "_", "▂": "_", "▄": "=", "▀": "=", "▶": ">",
-    "▏": "|", "▕": "|", "◂": "<", "▸": ">",
-}  # fmt: skip
 
 
 def columns(text: str) -> int:
@@ -63,14 +56,3 @@ def broken(text: str, room: int) -> list[str]:
                 lines.append("")
             lines[-1] += char
     return lines
-
-
-def ascii_lines(lines: Sequence[str]) -> tuple[str, ...]:
-    """A picture in characters with every character as its ASCII counterpart, as wide as before; '?' where none is."""
-    return tuple("".join(_counterpart(char) for char in line) for line in lines)
-
-
-def _counterpart(char: str) -> str:
-    if char.isascii():
-        return char
-    return _LIKE.get(char, "?" * columns(char))
