@@ -19,6 +19,7 @@ EDGE = 2.0
 _MONTHS = 34.0  # depth of the names of years and months [px]
 _ROW = 17.0
 _BAR = 11.0
+_THIN = 2.5  # of a bar that would hardly be seen
 _HILL = 34.0
 _STEPS = 24  # of the outline of a hill
 
@@ -70,8 +71,8 @@ def _months(sheet: _Sheet) -> Iterator[Part]:
         name, after = month_name(first), last + timedelta(days=1)
         if first == sheet.shown.first and (after - first).days * sheet.per_day < width_px(name):
             continue
-        left = min(sheet.x(first) + 2, WIDTH_PX - width_px(name))
-        yield Label(left, 29, name)
+        if (left := sheet.x(first) + 2) + width_px(name) <= WIDTH_PX:
+            yield Label(left, 29, name)
     for place, (left, year) in enumerate(years):
         room = years[place + 1][0] - left if place + 1 < len(years) else WIDTH_PX - left
         if room >= width_px(year) + 4:
@@ -111,8 +112,8 @@ def _uprights(sheet: _Sheet, top: float, bottom: float) -> Iterator[Part]:
 def _lane(sheet: _Sheet, lane: Lane, top: float) -> float:
     for first, last in lane.spans:
         left, right = sheet.x(first), sheet.x(last + timedelta(days=1))
-        if lane.fill == "solid" and right - left < 2.5:
-            left, right = (left + right) / 2 - 1.25, (left + right) / 2 + 1.25
+        if lane.fill != "plain" and right - left < _THIN:
+            left, right = (left + right - _THIN) / 2, (left + right + _THIN) / 2
         sheet.bars.append(box(left, top, right, top + _BAR, lane.fill, bare=lane.fill in ("solid", "plain")))
     return top + _BAR + 5
 

@@ -47,7 +47,7 @@ class Flying:
     def title(self) -> str:
         """The flight in a line of words."""
         if self.matters:
-            return f"Flight {self.year}: {short_span(self.onset, self.end)}, half are out by {short_day(self.half)}"
+            return f"Flight {self.year}: {short_span(self.onset, self.end)}, half out {short_day(self.half)}"
         return f"Flight {self.year}, from elsewhere: {short_span(self.onset, self.end)}"
 
     def height(self, on: date) -> float:

@@ -102,7 +102,8 @@ def _numbers(sheet: _Sheet, stretch: Stretch, base: float) -> Iterator[Part]:
 
 def _across(sheet: _Sheet, stretch: Stretch, base: float) -> Iterator[Part]:
     """How thick it is at the cuts, under them."""
-    sizes = [(sheet.x(stretch, part.piece.from_ft), part.piece.butt_dob_in) for part in stretch.parts]
+    cut = stretch.parts[stretch.parts[0].piece.kind == "stump" :]
+    sizes = [(sheet.x(stretch, part.piece.from_ft), part.piece.butt_dob_in) for part in cut]
     last = stretch.parts[-1].piece
     if last.kind != "top":
         sizes.append((sheet.x(stretch, stretch.to_ft), last.top_dob_in))
@@ -110,7 +111,7 @@ def _across(sheet: _Sheet, stretch: Stretch, base: float) -> Iterator[Part]:
     middles = [
         min(max(x, width_px(text) / 2), WIDTH_PX - width_px(text) / 2) for (x, _), text in zip(sizes, texts, strict=True)
     ]
-    for place in spaced([(x, width_px(text)) for x, text in zip(middles, texts, strict=True)], 4):
+    for place in spaced([(x, width_px(text)) for x, text in zip(middles, texts, strict=True)], 0):
         yield Label(middles[place], base, texts[place], "middle")
 
 
@@ -118,15 +119,20 @@ def _fates(sheet: _Sheet, stretch: Stretch, top: float) -> tuple[list[Part], flo
     """Brackets under the pieces, and under them what becomes of these."""
     wanted, parts = [], list[Part]()
     for run in stretch.runs:
+        text = stretch.text(run)
+        if run.limbs == "alone":
+            wanted.append((WIDTH_PX, width_px(text)))
+            continue
         first, last = stretch.parts[run.first].piece, stretch.parts[run.last].piece
         left, right = sheet.x(stretch, first.from_ft) + 1, sheet.x(stretch, last.from_ft + last.length_ft) - 1
         parts.append(Stroke(((left, top), (left, top + 5), (right, top + 5), (right, top))))
-        wanted.append(((left + right) / 2, width_px(stretch.text(run))))
+        wanted.append(((left + right) / 2, width_px(text)))
     labels, under = list[Part](), top + 8
     spots = placed(wanted, WIDTH_PX, LETTER_PX)
     for spot, run in zip(spots, stretch.runs, strict=True):
         y = under + _ROW * spot.row
-        parts.append(Stroke(((spot.at, top + 5), (spot.at, y + 2))))
+        if run.limbs != "alone":
+            parts.append(Stroke(((spot.at, top + 5), (spot.at, y + 2))))
         labels.append(box(spot.left - 2, y + 1, spot.right + 2, y + _ROW - 1, "paper", bare=True))
         labels.append(Label(spot.left + spot.width / 2, y + 13, stretch.text(run), "middle", strong=True))
     return [*parts, *labels], under + _ROW * (1 + max(spot.row for spot in spots))

@@ -93,12 +93,15 @@ def _numbers(grid: _Grid, stretch: Stretch, edges: list[int]) -> None:
 def _fates(grid: _Grid, stretch: Stretch, edges: list[int], row: int) -> int:
     wanted = []
     for run in stretch.runs:
+        if run.limbs == "alone":
+            wanted.append((COLUMNS, columns(stretch.text(run))))
+            continue
         left, right = edges[run.first], edges[run.last + 1]
         grid.put(row, left + 1, "└" + "─" * (right - left - 3) + "┘" if right - left > 2 else "┴")
         wanted.append(((left + right) // 2, columns(stretch.text(run))))
     spots = placed(wanted, COLUMNS, 2)
-    for spot in spots:
-        for between in range(row + 1, row + 1 + spot.row):
+    for spot, run in zip(spots, stretch.runs, strict=True):
+        for between in range(row + 1, row + 1 + spot.row * (run.limbs != "alone")):
             grid.put(between, int(spot.at), "│")
     for spot, run in zip(spots, stretch.runs, strict=True):
         grid.put(row + 1 + spot.row, round(spot.left), stretch.text(run))
