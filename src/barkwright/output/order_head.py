@@ -10,6 +10,7 @@ from barkwright.output.asking import Asked
 from barkwright.output.blocks import Facts, Items, Section
 from barkwright.output.measures import Units
 from barkwright.output.names import tree_names
+from barkwright.output.pictures.season import season_picture
 from barkwright.output.view import View
 from barkwright.output.words import amount, day, hours, hours_between, listing, money, span
 from barkwright.schedule.paying import is_estimate, to_pay, unpriced
@@ -32,7 +33,8 @@ def glance(view: View) -> Section:
     if schedule.costs:
         pairs.append(("To pay", _price(view)))
     pairs.append(("State", state(view)))
-    return Section("At a glance", (Facts(tuple(pairs)),))
+    season = season_picture(view)
+    return Section("At a glance", (Facts(tuple(pairs)), *([season] if season else [])))
 
 
 def state(view: View) -> str:

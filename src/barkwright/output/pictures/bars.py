@@ -48,7 +48,10 @@ def bars_picture(title: str, rows: Sequence[Bar], unit_words: str, say: Callable
     rows = [Bar(clean(row.label), row.low, row.likely, row.high, clean(row.note), row.chosen) for row in rows]
     said = "; ".join(": ".join(part for part in _said(row, say) if part) for row in rows)
     return Picture(
-        title, f"{unit_words[:1].upper()}{unit_words[1:]}. {said}.", _drawing(rows, clean(unit_words), say), _lines(rows, clean(unit_words), say)
+        title,
+        f"{unit_words[:1].upper()}{unit_words[1:]}. {said}.",
+        _drawing(rows, clean(unit_words), say),
+        _lines(rows, clean(unit_words), say),
     )
 
 
@@ -132,7 +135,10 @@ def _lines(rows: Sequence[Bar], unit_words: str, say: Callable[[float], str]) ->
         if columns(label) + columns(told) + 4 <= COLUMNS:
             lines.append(f"{mark}{label}  {told}".rstrip())
         else:
-            lines += [f"{mark}{fitted(label, COLUMNS - 2)}", *(f"    {line}" for line in broken(told, COLUMNS - 4) if told)]
+            lines += [
+                f"{mark}{fitted(label, COLUMNS - 2)}",
+                *(f"    {line}" for line in broken(told, COLUMNS - 4) if told),
+            ]
         if row.range is not None:
             lines.append("  " + _cells(row.range, least, scale))
     return (*lines, *legend_lines(_LEGEND))

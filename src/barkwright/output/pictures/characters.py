@@ -6,8 +6,12 @@ from collections.abc import Sequence
 
 from barkwright.output.pictures.letters import columns
 
-_PAIRS = "█# ▓% ▒: ░. ╱/ ▁_ ▄= ·. ─- ━- ┄- │| ┃| ╎| ┆! ┌+ ┐+ └+ ┘+ ├+ ┤+ ┬+ ┴+ ┼+ ▲^ ▼v ◆* ●o ○."
-_ASCII = str.maketrans({drawn: plain for drawn, plain in _PAIRS.split()})
+_ASCII = str.maketrans(
+    {
+        pair[0]: pair[1]
+        for pair in "█# ▓% ▒: ░. ╱/ ▁_ ▄= ·. ─- ━- ┄- │| ┃| ╎| ┆! ┌+ ┐+ └+ ┘+ ├+ ┤+ ┬+ ┴+ ┼+ ▲^ ▼v ◆* ●o ○.".split()
+    }
+)
 
 
 def in_ascii(text: str) -> str:
@@ -17,6 +21,4 @@ def in_ascii(text: str) -> str:
 
 def ascii_lines(lines: Sequence[str]) -> tuple[str, ...]:
     """A picture as ASCII of the same width, '?' for letters of names that have no counterpart."""
-    return tuple(
-        "".join(char if char.isascii() else "?" * columns(char) for char in in_ascii(line)) for line in lines
-    )
+    return tuple("".join(char if char.isascii() else "?" * columns(char) for char in in_ascii(line)) for line in lines)

@@ -40,4 +40,6 @@ def legend_lines(entries: Sequence[tuple[str, str]]) -> list[str]:
 def words(text: str, top: float) -> tuple[list[Part], float]:
     """Running words under a picture; the parts, and where they end."""
     lines = broken(text, int(WIDTH_PX / width_px("x")))
-    return [Label(0.0, top + 13 + LINE_PX * line, words) for line, words in enumerate(lines)], top + LINE_PX * len(lines)
+    return [Label(0.0, top + 13 + LINE_PX * line, words) for line, words in enumerate(lines)], top + LINE_PX * len(
+        lines
+    )

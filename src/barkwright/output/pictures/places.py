@@ -25,8 +25,8 @@ class Placed:
 def placed(wanted: Sequence[tuple[float, float]], room: float, gap: float) -> tuple[Placed, ...]:
     """Places for labels, each given as (place along the line, width), in the order of the places.
 
-    No label leaves `room` if it is not itself wider; labels of one row stay `gap` apart. A label of a lower row is joined
-    to its place by an upright line, which crosses no other label where that can be had.
+    No label leaves `room` if it is not itself wider; labels of one row stay `gap` apart. A label of a lower row is
+    joined to its place by an upright line, which crosses no other label where that can be had.
     """
     done: list[Placed] = []
     for at, width in wanted:

@@ -42,7 +42,9 @@ def season_picture(view: View) -> Picture | None:
     marks = tuple(sorted((mark for mark in _marks(view, flights) if mark.on > on), key=lambda mark: mark.on))
     shown = Shown(on, last, lanes, flights, _weeks(view, flights, marks), marks)
     alt = " ".join([f"From {day(on)} to {day(last)}.", shown.lead, *_said(shown)])
-    return Picture("The season: what is done when, and when the beetles fly", alt, season_drawing(shown), season_lines(shown))
+    return Picture(
+        "The season: what is done when, and when the beetles fly", alt, season_drawing(shown), season_lines(shown)
+    )
 
 
 def _said(shown: Shown) -> Iterator[str]:
@@ -104,9 +106,7 @@ def _free(view: View, first: date, last: date) -> list[date]:
     inventory = view.plan.inventory
     opens, place = first_day(inventory.calendar, first), outdoors(view.plan.season)
     days = (opens + timedelta(days=offset) for offset in range((last - opens).days + 1))
-    return [
-        one for one in days if any(hours_on(crew, inventory.calendar, one, place) > 0 for crew in inventory.crew)
-    ]
+    return [one for one in days if any(hours_on(crew, inventory.calendar, one, place) > 0 for crew in inventory.crew)]
 
 
 def _lanes(view: View, on: date, last: date) -> Iterator[Lane]:

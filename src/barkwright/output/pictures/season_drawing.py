@@ -64,7 +64,7 @@ def season_drawing(shown: Shown) -> Drawing:
 def _months(sheet: _Sheet) -> Iterator[Part]:
     """Names of months where there is room, of years at their first month."""
     years: list[tuple[float, str]] = []
-    for first, last in sheet.shown.months():
+    for first, _ in sheet.shown.months():
         if first == sheet.shown.first or first.month == 1:
             years.append((sheet.x(first), str(first.year)))
     for first, last in sheet.shown.named_months(WIDTH_PX - 2 * EDGE, width_px):

@@ -41,7 +41,9 @@ def stem_picture(view: View, tree: str) -> Picture | None:
         to_cut=status in ("windthrown", "felled") or tree in view.felled,
         in_logs=status == "logs",
     )
-    title = f"{tree}: {'the logs' if stem.in_logs else 'the stem'}, and what becomes of {'them' if stem.in_logs else 'it'}"
+    title = (
+        f"{tree}: {'the logs' if stem.in_logs else 'the stem'}, and what becomes of {'them' if stem.in_logs else 'it'}"
+    )
     return Picture(title, _alt(stem, tree), stem_drawing(stem), stem_lines(stem))
 
 
@@ -111,5 +113,7 @@ def _alt(stem: Stem, tree: str) -> str:
     said.append(f"Across, from the thick end to the thin one: {ends}.")
     for part in parts:
         if part.thin is not None:
-            said.append(f"The {part.thin[1]} takes log {part.name} from {units.feet(part.thin[0], 1)} above its butt on.")
+            said.append(
+                f"The {part.thin[1]} takes log {part.name} from {units.feet(part.thin[0], 1)} above its butt on."
+            )
     return " ".join(said)

@@ -109,7 +109,8 @@ def _across(sheet: _Sheet, stretch: Stretch, base: float) -> Iterator[Part]:
         sizes.append((sheet.x(stretch, stretch.to_ft), last.top_dob_in))
     texts = [sheet.stem.units.inches(size).rpartition(" ")[0] for _, size in sizes]
     middles = [
-        min(max(x, width_px(text) / 2), WIDTH_PX - width_px(text) / 2) for (x, _), text in zip(sizes, texts, strict=True)
+        min(max(x, width_px(text) / 2), WIDTH_PX - width_px(text) / 2)
+        for (x, _), text in zip(sizes, texts, strict=True)
     ]
     for place in spaced([(x, width_px(text)) for x, text in zip(middles, texts, strict=True)], 0):
         yield Label(middles[place], base, texts[place], "middle")

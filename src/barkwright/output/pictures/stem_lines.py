@@ -59,7 +59,10 @@ def _stretch(stem: Stem, stretch: Stretch, per_ft: float) -> list[str]:
             for row in range(middle - half, middle + half + 1):
                 grid.put(row, column, SIGNS[part.lives])
     for place, column in enumerate(edges):
-        deep = max(_half(stem, stretch.parts[max(place - 1, 0)], 1.0), _half(stem, stretch.parts[min(place, len(stretch.parts) - 1)], float(place == len(stretch.parts))))
+        deep = max(
+            _half(stem, stretch.parts[max(place - 1, 0)], 1.0),
+            _half(stem, stretch.parts[min(place, len(stretch.parts) - 1)], float(place == len(stretch.parts))),
+        )
         sign = "│" if stem.to_cut or stem.in_logs or column in (edges[0], edges[-1]) else "┆"
         for row in range(middle - deep, middle + deep + 1):
             grid.put(row, column, sign)

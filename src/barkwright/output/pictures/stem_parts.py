@@ -46,7 +46,9 @@ class Run:
     first: int
     last: int
     fate: str
-    limbs: Literal["none", "too", "alone"] = "none"  # do the limbs become the same as these, or is it about limbs alone?
+    limbs: Literal["none", "too", "alone"] = (
+        "none"  # do the limbs become the same as these, or is it about limbs alone?
+    )
 
 
 @dataclass(frozen=True, slots=True)

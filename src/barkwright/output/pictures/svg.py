@@ -68,9 +68,7 @@ def _path(points: tuple[tuple[float, float], ...], closed: bool) -> str:
 def _pattern(defs: Element, ident: str, fill: str) -> None:
     side, strokes = _LINES.get(fill, (_DOT_TILE, ()))
     size = _number(side)
-    tile = SubElement(
-        defs, "pattern", {"id": ident, "width": size, "height": size, "patternUnits": "userSpaceOnUse"}
-    )
+    tile = SubElement(defs, "pattern", {"id": ident, "width": size, "height": size, "patternUnits": "userSpaceOnUse"})
     SubElement(tile, "rect", {"width": size, "height": size, "fill": "#fff"})
     for stroke in strokes:
         SubElement(tile, "path", {"d": stroke, "stroke": "currentColor", "stroke-width": "1.1", "fill": "none"})
