@@ -6,12 +6,9 @@ from collections.abc import Sequence
 
 from barkwright.output.pictures.letters import columns
 
-_ASCII = str.maketrans(
-    {
-        pair[0]: pair[1]
-        for pair in "█# ▓% ▒: ░. ╱/ ▁_ ▄= ·. ─- ━- ┄- │| ┃| ╎| ┆! ┌+ ┐+ └+ ┘+ ├+ ┤+ ┬+ ┴+ ┼+ ▲^ ▼v ◆* ●o ○.".split()
-    }
-)
+_DRAWN = "█▓▒░╱▁▄·─━┄│┃╎┆┌┐└┘├┤┬┴┼▲▼◆●○"
+_PLAIN = "#%:./_=.---|||!+++++++++^v*o."
+_ASCII = dict(zip(map(ord, _DRAWN), _PLAIN, strict=True))
 
 
 def in_ascii(text: str) -> str:

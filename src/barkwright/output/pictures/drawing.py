@@ -56,3 +56,8 @@ class Drawing:
 def box(left: float, top: float, right: float, bottom: float, fill: Fill = "none", bare: bool = False) -> Shape:
     """A rectangle."""
     return Shape(((left, top), (right, top), (right, bottom), (left, bottom)), fill, bare=bare)
+
+
+def ground(left: float, top: float, right: float, bottom: float) -> Shape:
+    """White behind words, no further than the sheet."""
+    return box(max(left, 0.0), top, min(right, WIDTH_PX), bottom, "paper", bare=True)

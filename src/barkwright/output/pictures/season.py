@@ -91,9 +91,14 @@ def _weeks(view: View, flights: Sequence[Flying], marks: Sequence[Mark]) -> str:
     due = next((mark for mark in marks if not mark.heavy and mark.on < first.onset), None)
     if view.plan.inventory.crew and first.matters:
         last = due.on if due is not None else first.onset - timedelta(days=1)
-        until = f"until {short_day(last)} {last.year} ({due.text})" if due is not None else "until then"
+        until = f"until {short_day(last)} {last.year}, {_when(due)}" if due is not None else "until then"
         text += f" The crew has {amount(len(_free(view, on, last)), 'free day')} {until}."
     return text
+
+
+def _when(due: Mark) -> str:
+    what = due.text.removesuffix(" due")
+    return "the day to finish by" if what == due.text else f"when the {what} is due"
 
 
 def _apart(first: date, last: date) -> str:
@@ -120,7 +125,7 @@ def _lanes(view: View, on: date, last: date) -> Iterator[Lane]:
     for label in dict.fromkeys(run.label for run in view.plan.schedule.rentals):
         spans = tuple(sorted((run.first, run.last) for run in view.plan.schedule.rentals if run.label == label))
         kind, said = label.partition(",")[0], f"Hired {view.units.sentence(clean(label))}"
-        yield _lane(f"{clean(kind)} hired", said, spans, "lines", f", {amount(len(spans), 'time')}" * (len(spans) > 1))
+        yield _lane(clean(kind), said, spans, "lines", f", {amount(len(spans), 'time')}" * (len(spans) > 1))
     burning = view.plan.inventory.site.burning
     spans = tuple((max(one.first, on), min(one.last, last)) for one in burning.windows if one.first <= last)
     spans = tuple(one for one in sorted(spans) if one[0] <= one[1])

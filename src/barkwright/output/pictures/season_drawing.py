@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from datetime import date, timedelta
 from typing import TYPE_CHECKING
 
-from barkwright.output.pictures.drawing import WIDTH_PX, Drawing, Label, Part, Shape, Stroke, box
+from barkwright.output.pictures.drawing import WIDTH_PX, Drawing, Label, Part, Shape, Stroke, box, ground
 from barkwright.output.pictures.legend import words
 from barkwright.output.pictures.letters import LETTER_PX, broken, width_px
 from barkwright.output.pictures.places import placed
@@ -40,7 +40,7 @@ class _Sheet:
     def say(self, text: str, top: float) -> float:
         """Words on a white ground; where they end."""
         for line in broken(text, int(WIDTH_PX / LETTER_PX)):
-            self.words.append(box(0, top + 2, min(width_px(line) + 2, WIDTH_PX), top + _ROW - 1, "paper", bare=True))
+            self.words.append(ground(0, top + 2, 0.88 * width_px(line), top + _ROW - 1))
             self.words.append(Label(0, top + 13, line))
             top += _ROW
         return top
@@ -98,7 +98,7 @@ def _flags(sheet: _Sheet, top: float) -> tuple[list[Part], float]:
         parts.append(Stroke(((spot.at, foot), (spot.at, top + _ROW * rows)), not mark.heavy, mark.heavy))
     for mark, text, spot in zip(marks, texts, spots, strict=True):
         foot = top + _ROW * (rows - spot.row)
-        parts.append(box(spot.left - 2, foot - _ROW + 2, spot.right + 2, foot - 1, "paper", bare=True))
+        parts.append(ground(spot.left - 2, foot - _ROW + 2, spot.right + 2, foot - 1))
         parts.append(Label(spot.left + spot.width / 2, foot - 4, text, "middle", strong=mark.heavy))
     return parts, top + _ROW * rows
 

@@ -14,7 +14,7 @@ from barkwright.output.words import day
 if TYPE_CHECKING:
     from barkwright.output.pictures.season_parts import Flying, Shown
 
-_NAMES = 16  # columns for what a row shows
+_NAMES = 17  # columns for what a row shows
 _ROOM = COLUMNS - _NAMES
 _SIGNS = {"plain": "·", "solid": "█", "lines": "▒", "dots": "░"}
 _HEIGHTS = ((0.66, "█"), (0.25, "▄"), (-1.0, "▁"))
@@ -31,6 +31,8 @@ def season_lines(shown: Shown) -> tuple[str, ...]:
         rows.append(_named(lane.short, cells))
     rows += [_named(f"flight {flight.year}", _hill(shown, flight)) for flight in shown.flights]
     marks = [("┃" if mark.heavy else "┆", f"{mark.text} {day(mark.on)}") for mark in shown.marks]
+    if any(lane.fill == "lines" for lane in shown.lanes):
+        marks.append((_SIGNS["lines"], "hired"))
     return (*rows, *legend_lines(marks), *broken(shown.lead, COLUMNS))
 
 

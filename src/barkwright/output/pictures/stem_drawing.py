@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-from barkwright.output.pictures.drawing import WIDTH_PX, Drawing, Label, Part, Shape, Stroke, box
+from barkwright.output.pictures.drawing import WIDTH_PX, Drawing, Label, Part, Shape, Stroke, ground
 from barkwright.output.pictures.legend import legend, words
 from barkwright.output.pictures.letters import LETTER_PX, width_px
 from barkwright.output.pictures.places import placed, spaced
@@ -134,7 +134,7 @@ def _fates(sheet: _Sheet, stretch: Stretch, top: float) -> tuple[list[Part], flo
         y = under + _ROW * spot.row
         if run.limbs != "alone":
             parts.append(Stroke(((spot.at, top + 5), (spot.at, y + 2))))
-        labels.append(box(spot.left - 2, y + 1, spot.right + 2, y + _ROW - 1, "paper", bare=True))
+        labels.append(ground(spot.left - 2, y + 1, spot.right + 2, y + _ROW - 1))
         labels.append(Label(spot.left + spot.width / 2, y + 13, stretch.text(run), "middle", strong=True))
     return [*parts, *labels], under + _ROW * (1 + max(spot.row for spot in spots))
 

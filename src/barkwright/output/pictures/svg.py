@@ -12,7 +12,7 @@ from barkwright.output.pictures.letters import FONT_PX, clean
 if TYPE_CHECKING:
     from barkwright.output.pictures.drawing import Drawing
 
-WIDEST_PX = 560  # wider, the letters of a picture would dwarf the page's; ours
+WIDEST_PX = 520  # wider, the letters of a picture would dwarf the page's; ours
 _STYLE = f"display:block;width:100%;max-width:{WIDEST_PX}px;height:auto;color:#111;background:#fff"
 _LINES = {  # strokes of each pattern on a tile: its width, and what is drawn on it
     "lines": (6.0, ("M0 6 6 0M-1.5 1.5 1.5 -1.5M4.5 7.5 7.5 4.5",)),
