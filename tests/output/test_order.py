@@ -13,6 +13,8 @@ import pytest
 from made_up import SAT, plan
 
 from barkwright.inventory.reading import read_inventory
+from barkwright.output.blocks import Card, Picture
+from barkwright.output.layout import render
 from barkwright.output.measures import Units
 from barkwright.output.order import order_page, order_text
 from barkwright.plan import Plan, plan_order
@@ -94,9 +96,21 @@ def test_no_sentence_shows_the_inside_of_the_program(name: str, on: date) -> Non
     assert " ." not in text
 
 
-def test_one_tree_is_two_pages_and_a_bit() -> None:
+def test_one_tree_is_less_than_three_pages_with_its_pictures() -> None:
     text = order_text(example(*SITES[0]), IMPERIAL, "yard-tree.yaml")
-    assert len(text.splitlines()) <= 187
+    assert len(text.splitlines()) <= 207
+
+
+def test_stems_stand_in_the_text_of_small_sites_and_in_the_page_of_all() -> None:
+    small, large = (order_page(example(*site), IMPERIAL, "a file") for site in SITES[:2])
+    for page, shown in ((small, True), (large, False)):
+        cards = next(section for section in page.sections if section.heading == "Tree by tree").blocks
+        stems = [
+            block for card in cards if isinstance(card, Card) for block in card.blocks if isinstance(block, Picture)
+        ]
+        assert stems
+        assert all(picture.screen_only != shown for picture in stems)
+        assert all((stem.lines[1] in render(page)) == shown for stem in stems)
 
 
 def test_like_questions_are_asked_once() -> None:

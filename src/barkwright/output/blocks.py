@@ -54,12 +54,16 @@ class Columns:
 
 @dataclass(frozen=True, slots=True)
 class Picture:
-    """A drawing; `alt` says in words all that it shows, `lines` draw it with characters, at most 76 columns wide."""
+    """A drawing; `alt` says in words all that it shows, `lines` draw it with characters, at most 76 columns wide.
+
+    Forms without drawings leave out what is `screen_only`.
+    """
 
     title: str
     alt: str
     drawing: Drawing
     lines: tuple[str, ...]
+    screen_only: bool = False
 
 
 Block = Para | Items | Facts | Table | Columns | Picture

@@ -61,7 +61,7 @@ def _block(block: Block, indent: str) -> Iterable[str]:
     if isinstance(block, Columns):
         return block.lines
     if isinstance(block, Picture):
-        return (indent + line for line in block.lines)
+        return () if block.screen_only else (indent + line for line in block.lines)
     if isinstance(block, Para):
         return wrapped(block.text, indent)
     if isinstance(block, Items):

@@ -48,7 +48,7 @@ def _block(block: Block) -> Iterable[str]:
     if isinstance(block, Table):
         return _table(block)
     if isinstance(block, Picture):
-        return (*_fenced(block.lines), "", said(block.alt))
+        return () if block.screen_only else (*_fenced(block.lines), "", said(block.alt))
     return _fenced(block.lines)
 
 

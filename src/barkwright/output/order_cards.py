@@ -5,23 +5,26 @@ from __future__ import annotations
 import math
 from collections import Counter
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from datetime import date
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
-from barkwright.output.blocks import Card, Facts, Items, Para, Section, Table
+from barkwright.output.blocks import Card, Facts, Items, Para, Picture, Section, Table
 from barkwright.output.brood_words import brood_words
 from barkwright.output.hazards import both, keep_off, line_near, line_words, places_near, say_hazards
 from barkwright.output.names import part_names, runs, spruce, tree_names
 from barkwright.output.order_briefing import RETREAT_FT
 from barkwright.output.order_pieces import Fate, fates
 from barkwright.output.order_signoff import has_work, sign_line
+from barkwright.output.pictures.stem import stem_picture
 from barkwright.output.view import View, sentences
 from barkwright.output.words import day, listing
 from barkwright.record import dataclass
 
 if TYPE_CHECKING:
     from barkwright.inventory.model import Tree
+    from barkwright.output.pictures.drawing import Drawing
     from barkwright.stem.pieces import Piece
 
 STATUS = {
@@ -90,7 +93,7 @@ def _single(view: View, draft: _Draft, each: bool) -> Card:
     work = Items(tuple(_fate_item(view, fate, each) for fate in draft.fates if fate.work), "[ ]")
     rest = Items(tuple(_fate_item(view, fate, each) for fate in draft.fates if not fate.work))
     tag = f" (tag {tree.tag})" if tree.tag else ""
-    return Card(f"{tree.id}{tag}: {draft.title}", (Facts(facts), work, rest))
+    return Card(f"{tree.id}{tag}: {draft.title}", (Facts(facts), *_pictures(view, [tree.id]), work, rest))
 
 
 def _shared(view: View, group: Sequence[_Draft]) -> Card:
@@ -116,7 +119,18 @@ def _shared(view: View, group: Sequence[_Draft]) -> Card:
     table = Table(head, rows, "lrrrr" + "l" * len((*letters, *last)), 5 if letters else None)
     guessed = any(view.stems[draft.tree.id].height_estimated for draft in group)
     note = (Para("* height estimated from the diameter: measure it before anybody fells."),) if guessed else ()
-    return Card(title, (Facts((*group[0].facts, *said)), table, *note))
+    pictures = _pictures(view, [draft.tree.id for draft in group])
+    return Card(title, (Facts((*group[0].facts, *said)), *pictures, table, *note))
+
+
+def _pictures(view: View, trees: Sequence[str]) -> tuple[Picture, ...]:
+    """The stems of the trees, each drawing once; as text only where few trees leave room for it."""
+    shown: dict[Drawing, Picture] = {}
+    for tree in trees:
+        picture = stem_picture(view, tree)
+        if picture is not None:
+            shown.setdefault(picture.drawing, replace(picture, screen_only=not view.small))
+    return tuple(shown.values())
 
 
 def _row(view: View, draft: _Draft, work: Sequence[Fate]) -> tuple[str, ...]:

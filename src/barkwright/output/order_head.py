@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from datetime import date, timedelta
+from datetime import timedelta
 
 from barkwright.brood.look import look_book
 from barkwright.output.asking import Asked
 from barkwright.output.blocks import Facts, Items, Section
 from barkwright.output.measures import Units
 from barkwright.output.names import tree_names
+from barkwright.output.pictures.season import season_picture
 from barkwright.output.view import View
 from barkwright.output.words import amount, day, hours, hours_between, listing, money, span
 from barkwright.schedule.paying import is_estimate, to_pay, unpriced
@@ -32,7 +33,8 @@ def glance(view: View) -> Section:
     if schedule.costs:
         pairs.append(("To pay", _price(view)))
     pairs.append(("State", state(view)))
-    return Section("At a glance", (Facts(tuple(pairs)),))
+    season = season_picture(view)
+    return Section("At a glance", (Facts(tuple(pairs)), *([season] if season else [])))
 
 
 def state(view: View) -> str:
@@ -111,20 +113,11 @@ def flight_words(view: View, year: int) -> str:
         return f"Under way: the first beetles flew about {day(flight.onset)}, half are out by {day(flight.half)}."
     text = f"Finish by {day(general)}: the first beetles fly about {day(flight.onset)}"
     text += "." if view.small else f", half are out by {day(flight.half)}."
-    dates = set(_latest(view, year))
+    dates = view.due_dates(year)
     if dates and min(dates) < general:
         part = "All" if max(dates) < general else "Some"
         text += f" {part} work against it is due sooner, the first by {day(min(dates))}: see the cards."
     return text
-
-
-def _latest(view: View, year: int) -> Iterator[date]:
-    """The dates by which wood that must beat this flight is to be done, as the cards give them."""
-    for piece, found in view.broods.items():
-        way, choice = view.way(piece), view.choices.get(piece)
-        last = (choice.latest if choice else None) or (way.finish_by if way else None)
-        if found.flight_to_beat == year and last is not None:
-            yield last
 
 
 def _bark(view: View) -> str:

@@ -6,6 +6,7 @@ import re
 from collections import defaultdict
 from collections.abc import Iterable, Mapping
 from dataclasses import replace
+from datetime import date
 from functools import cached_property
 from typing import TYPE_CHECKING
 
@@ -127,6 +128,16 @@ class View:
         if way is None or choice is None or choice.window is None:
             return None
         return way.windows[choice.window]
+
+    def due_dates(self, year: int) -> frozenset[date]:
+        """The dates by which wood that must beat a flight is to be done, as the cards give them."""
+        dates = set()
+        for piece, found in self.broods.items():
+            way, choice = self.way(piece), self.choices.get(piece)
+            last = (choice.latest if choice else None) or (way.finish_by if way else None)
+            if found.flight_to_beat == year and last is not None:
+                dates.add(last)
+        return frozenset(dates)
 
     @cached_property
     def asked(self) -> tuple[Asked, ...]:

@@ -8,6 +8,7 @@ from barkwright.record import dataclass
 
 Fill = Literal["none", "plain", "solid", "lines", "dots", "cross", "paper"]
 Anchor = Literal["start", "middle", "end"]
+WIDTH_PX = 400.0  # of every picture: a phone shows it a little smaller, a page a little larger
 
 
 @dataclass(frozen=True, slots=True)
@@ -17,6 +18,7 @@ class Shape:
     points: tuple[tuple[float, float], ...]
     fill: Fill = "none"
     heavy: bool = False
+    bare: bool = False  # no outline
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,10 +41,23 @@ class Label:
     strong: bool = False
 
 
+Part = Shape | Stroke | Label
+
+
 @dataclass(frozen=True, slots=True)
 class Drawing:
     """Shapes on a sheet of a width and a height [px]; drawn in order."""
 
     width: float
     height: float
-    parts: tuple[Shape | Stroke | Label, ...]
+    parts: tuple[Part, ...]
+
+
+def box(left: float, top: float, right: float, bottom: float, fill: Fill = "none", bare: bool = False) -> Shape:
+    """A rectangle."""
+    return Shape(((left, top), (right, top), (right, bottom), (left, bottom)), fill, bare=bare)
+
+
+def ground(left: float, top: float, right: float, bottom: float) -> Shape:
+    """White behind words, no further than the sheet."""
+    return box(max(left, 0.0), top, min(right, WIDTH_PX), bottom, "paper", bare=True)
