@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from datetime import date
 from typing import TYPE_CHECKING
 
-from barkwright.output.blocks import Page, Para, Section, Table, plain
+from barkwright.output.blocks import Page, Para, Picture, Section, Table, plain
 from barkwright.output.names import part_names, spruce
 from barkwright.output.options_cards import Telling, card, leaving, more, shut, wood_names
 from barkwright.output.options_words import reading_words, saying
@@ -14,6 +14,7 @@ from barkwright.output.order_basis import cited_lines
 from barkwright.output.order_head import asked_items
 from barkwright.output.order_risk import how_sure
 from barkwright.output.order_ways import GRADES
+from barkwright.output.pictures.bars import Bar, bars_picture
 from barkwright.output.view import View
 from barkwright.output.words import MONTHS, amount, day, hours, hours_between, listing, number
 from barkwright.study.courses import LEAVE, MIX
@@ -45,7 +46,10 @@ def _sections(view: View, sides: Sides, whole: bool) -> Iterator[Section]:
     shown = in_order(sides)
     wide = [one for one in shown if one.fit not in FITS]
     yield Section("In short", (plain(tuple(_short(view, sides, shown))),))
-    yield Section("Side by side", (_table(view, shown), Para(_notes(view, shown))))
+    picture = _bars(view, shown)
+    yield Section(
+        "Side by side", (_table(view, shown), Para(_notes(view, shown)), *([picture] if picture is not None else []))
+    )
     tell = Telling(view, whole, set())
     yield Section("What fits", tuple(card(tell, one) for one in shown if one.fit in FITS))
     if wide and whole:
@@ -99,6 +103,28 @@ def _short(view: View, sides: Sides, shown: Sequence[Side]) -> Iterator[str]:
 def _table(view: View, shown: Sequence[Side]) -> Table:
     head = ("Way", "Hours", "Days", f"To pay\n{view.currency}", "Begin by", "Stops")
     return Table(head, tuple(_row(view, one) for one in shown), "lrrrrl", wrap=0)
+
+
+def _bars(view: View, shown: Sequence[Side]) -> Picture | None:
+    """What each costs, or where nothing is paid the hours it takes, as bars with their ranges."""
+    if any(side.bill is not None and side.bill.paid.high for side in shown):
+        title, unit = "What each way costs", f"money to pay, in {view.currency}"
+        if any(side.bill is not None and side.bill.unpriced for side in shown):
+            unit += ", without what has no price yet"
+        rows = [_money_bar(side) for side in shown]
+        return bars_picture(title, rows, unit, number)
+    rows = [
+        Bar(side.course.title, side.hours.low, side.hours.mean, side.hours.high, "", side.planned) for side in shown
+    ]
+    return bars_picture("Hours that each way takes", rows, "hours of work, all hands together", hours)
+
+
+def _money_bar(side: Side) -> Bar:
+    paid = None if side.bill is None else side.bill.paid
+    if paid is None:
+        return Bar(side.course.title, None, None, None, "not known", side.planned)
+    note = "at a published rate" if side.bill is not None and side.bill.proxies else ""
+    return Bar(side.course.title, float(paid.low), float(paid.likely), float(paid.high), note, side.planned)
 
 
 def _row(view: View, side: Side) -> tuple[str, ...]:
