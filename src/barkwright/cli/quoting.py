@@ -8,9 +8,9 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from barkwright.cli.errors import MISSES
-from barkwright.cli.options import gather, shared
+from barkwright.cli.options import TABLE, gather, shared
 from barkwright.cli.plans import changes_of, site_argument, weather_option
-from barkwright.cli.site import Product, deliver, read_site, sound_plan, units_of
+from barkwright.cli.site import Product, as_table, deliver, read_site, sound_plan, units_of
 
 if TYPE_CHECKING:
     from barkwright.output.blocks import Page
@@ -27,7 +27,7 @@ if TYPE_CHECKING:
     help="Also price the work with one thing changed, as an alternative: 'rent chipper 12 in'. Repeat.",
 )
 @click.option("--build-up", is_flag=True, help="Add the contractor's own sheet: every line behind the price.")
-@shared()
+@shared(formats=TABLE)
 def quote(site: str, weather: tuple[str, ...], tries: tuple[str, ...], build_up: bool, **options: Any) -> int:
     """Print the quotation for the work at SITE: for each tree what is done and by when, the price, the terms.
 
@@ -55,5 +55,10 @@ def quote(site: str, weather: tuple[str, ...], tries: tuple[str, ...], build_up:
 
         return quote_result(made, view)
 
-    code = deliver(asked, Product("quote", page, result), (*found, *plan.diagnostics, *stopped), shown)
+    def rows() -> str:
+        from barkwright.output.client_tables import quote_csv
+
+        return as_table(quote_csv(made, view), asked)
+
+    code = deliver(asked, Product("quote", page, result, {"csv": rows}), (*found, *plan.diagnostics, *stopped), shown)
     return MISSES if plan.misses or stopped else code

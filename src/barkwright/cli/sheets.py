@@ -7,9 +7,9 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from barkwright.cli.errors import MISSES, WRONG_USE, StopError
-from barkwright.cli.options import gather, shared
+from barkwright.cli.options import TABLE, gather, shared
 from barkwright.cli.plans import site_argument, weather_option
-from barkwright.cli.site import Product, deliver, planned, read_site, units_of
+from barkwright.cli.site import Product, as_table, deliver, read_site, sound_plan, units_of
 
 if TYPE_CHECKING:
     from barkwright.plan import Plan
@@ -21,7 +21,7 @@ if TYPE_CHECKING:
 @click.argument("where", required=False, metavar="[TREE|PIECE]")
 @weather_option
 @click.option("--all", "whole", is_flag=True, help="Every reason with its source, and the open questions.")
-@shared()
+@shared(formats=TABLE)
 def options(site: str, where: str | None, weather: tuple[str, ...], whole: bool, **options: Any) -> int:
     """Print what may be done with SITE, with one TREE of it (T3) or one PIECE (T3/1), side by side.
 
@@ -30,7 +30,7 @@ def options(site: str, where: str | None, weather: tuple[str, ...], whole: bool,
     """
     asked = gather(**options)
     inventory, found, shown = read_site(site, asked, "options", weather)
-    plan, stopped = planned(inventory, asked.on)
+    plan, stopped = sound_plan(inventory, asked.on)
     sides = _sides(plan, where)
 
     def page() -> Any:
@@ -43,7 +43,12 @@ def options(site: str, where: str | None, weather: tuple[str, ...], whole: bool,
 
         return options_result(plan, sides)
 
-    code = deliver(asked, Product("options", page, result), (*found, *plan.diagnostics, *stopped), shown)
+    def rows() -> str:
+        from barkwright.output.client_tables import options_csv
+
+        return as_table(options_csv(plan, sides), asked)
+
+    code = deliver(asked, Product("options", page, result, {"csv": rows}), (*found, *plan.diagnostics, *stopped), shown)
     return MISSES if stopped else code
 
 

@@ -23,6 +23,7 @@ from barkwright.study.readings import readings
 if TYPE_CHECKING:
     from barkwright.output.measures import Units
     from barkwright.plan import Plan
+    from barkwright.study.readings import Reading
     from barkwright.study.side_by_side import Side, Sides
     from barkwright.study.taken import Wood
 
@@ -97,7 +98,15 @@ def _short(view: View, sides: Sides, shown: Sequence[Side]) -> Iterator[str]:
         said = [f"{wood_names(woods)[0].lower()}{wood_names(woods)[1:]}: {way}" for way, woods in mixed.items()]
         yield f"The plan takes each piece its own way. {'; '.join(said[:MIXED])}."
     for reading in readings(sides, view.plan.on):
-        yield reading_words(view, reading)
+        yield reading_words(view, reading) + _barred(view, sides, reading)
+
+
+def _barred(view: View, sides: Sides, reading: Reading) -> str:
+    """Why no way answers a wish, where one thing rules out those that would."""
+    if reading.side is not None:
+        return ""
+    wanted = [one for one in sides.sides if reading.wish in one.course.wants and one.barred]
+    return f" {view.say(wanted[0].barred[0].reason)}" if wanted else ""
 
 
 def _table(view: View, shown: Sequence[Side]) -> Table:
