@@ -20,7 +20,7 @@ from functools import cache
 from typing import TYPE_CHECKING
 from uuid import UUID, uuid5
 
-from icalendar import Alarm, Calendar, Event
+from icalendar import Alarm, Calendar, Event, vText
 
 from barkwright.datafile import load
 from barkwright.output.calendar_entries import BUSY, Entry, entries
@@ -64,7 +64,7 @@ def order_ics(plan: Plan, units: Units, made_from: str) -> bytes:
     file.add("calscale", "GREGORIAN")
     file.add("method", "PUBLISH")
     for name in ("name", "x-wr-calname"):
-        file.add(name, printable(f"Work order: {site.name}"))
+        file.add(name, vText(printable(f"Work order: {site.name}")))  # the library takes neither for text
     found = entries(view)
     for entry, uid in zip(found, uids(site, found), strict=True):
         file.add_component(_event(entry, uid, view))

@@ -25,10 +25,10 @@ def envelope(command: str, on: date, found: Sequence[Diagnostic], result: Mappin
         "diagnostics": [diagnostic_record(diagnostic) for diagnostic in found],
         "result": result,
     }
-    return (
-        json.dumps(whole, sort_keys=True, separators=(",", ":"), default=_plain, allow_nan=False, ensure_ascii=False)
-        + "\n"
-    )
+    text = json.dumps(whole, sort_keys=True, separators=(",", ":"), default=_plain, allow_nan=False, ensure_ascii=False)
+    if not text.isprintable():  # what could steer a terminal is written as an escape, which reads as the same letter
+        text = "".join(char if char.isprintable() else json.dumps(char)[1:-1] for char in text)
+    return text + "\n"
 
 
 def diagnostic_record(diagnostic: Diagnostic) -> DiagnosticRecord:

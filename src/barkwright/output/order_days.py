@@ -74,7 +74,7 @@ def day_card(view: View, when: date, crew: str, jobs: Sequence[Job]) -> Card:
     for job in _in_order(jobs):
         trees = _trees(view, [job])
         named = len(trees) == 1 and trees[0] in job.what
-        what = re.sub(rf"\b{re.escape(trees[0])}\b(?!/)", _NAME, job.what) if named else job.what
+        what = re.sub(rf"(?<!\w){re.escape(trees[0])}(?![\w/])", _NAME, job.what) if named else job.what
         task = _Task(shape(what), job.people, job.equipment, view.question_numbers(job))
         tasks.setdefault(task, []).append((job, what))
     tasks = {task: tasks[task] for task in _in_sequence(tasks)}

@@ -40,7 +40,7 @@ def call_days(view: View) -> dict[tuple[date, str], str]:
     for job in view.plan.schedule.jobs:
         if job.work == "call":
             what, of_site = view.units.sentence(job.what), job.tree == "site"
-            kind = what if of_site else re.sub(rf"\b{re.escape(job.tree)}\b", "\0", what)
+            kind = what if of_site else re.sub(rf"(?<!\w){re.escape(job.tree)}(?!\w)", "\0", what)
             lines.setdefault((job.last, kind), []).extend([] if of_site else [job.tree])
     return {(by, kind): _call(kind, tuple(dict.fromkeys(trees))) for (by, kind), trees in lines.items()}
 
