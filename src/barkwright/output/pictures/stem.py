@@ -109,8 +109,9 @@ def _alt(stem: Stem, tree: str) -> str:
             said.append(f"{lead} at {places} {unit} from the ground.")
         else:
             said.append(f"{lead}: {len(cuts)}.")
-    ends = units.ends(parts[0].piece.butt_dob_in, parts[-1].piece.top_dob_in)
-    said.append(f"Across, from the thick end to the thin one: {ends}.")
+    last = parts[-1].piece
+    thin = last.butt_dob_in if last.kind == "top" else last.top_dob_in
+    said.append(f"Across, from the butt to the last cut: {units.ends(parts[0].piece.butt_dob_in, thin)}.")
     for part in parts:
         if part.thin is not None:
             said.append(
