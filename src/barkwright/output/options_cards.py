@@ -22,6 +22,7 @@ from barkwright.output.order_ways import reason_words
 from barkwright.output.view import View
 from barkwright.output.words import listing
 from barkwright.record import dataclass
+from barkwright.study.courses import MIX
 from barkwright.treatment.disposal import PICKUP_LB
 
 if TYPE_CHECKING:
@@ -50,7 +51,7 @@ class Telling:
 def card(tell: Telling, side: Side) -> Card:
     """One course that can be taken, with or without a tool more."""
     title = side.course.title[0].upper() + side.course.title[1:]
-    if side.planned:
+    if side.planned and side.course is not MIX:
         title += " - as planned"
     elif side.missing:
         title += f" - with {with_article(side.missing)}"
@@ -78,7 +79,8 @@ def _leaves(view: View, side: Side) -> Iterator[str]:
     if left:
         text = listing(left)
         yield f"{text[0].upper()}{text[1:]}."
-    yield side.course.look
+    if side.course.look:
+        yield side.course.look
     if side.yields.pm25_lb > 0:
         yield f"Smoke: about {view.units.pounds(side.yields.pm25_lb)} of fine particles (PM2.5) from a clean fire."
     else:

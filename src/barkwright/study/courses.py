@@ -27,7 +27,7 @@ class Course:
 
 
 LEAVE = "leave"
-MIX = Course("plan", "as planned, each piece its own way", (), "As each of its ways leaves it.", ())
+MIX = Course("plan", "as planned, each piece its own way", (), "", ())
 
 
 @cache
