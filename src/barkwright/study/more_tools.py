@@ -11,7 +11,7 @@ from barkwright.inventory.model import Equipment, Kind
 from barkwright.schedule.sitework import SiteWork, TreeWork
 from barkwright.study.courses import Course, course_of
 from barkwright.study.efforts import CHANGES
-from barkwright.study.taken import Wood
+from barkwright.study.taken import Wood, by_course
 from barkwright.treatment.bench import Bench
 from barkwright.treatment.limits import LIMITS
 from barkwright.treatment.offers import HAND_TOOLS, MACHINES
@@ -66,4 +66,7 @@ def _tool(kind: str, woods: Sequence[Wood]) -> Equipment:
 def again(work: SiteWork, course: Course, woods: Sequence[Wood]) -> tuple[Wood, ...]:
     """The same pieces with the ways of a course on another bench."""
     only = frozenset(way for way, owner in course_of().items() if owner is course)
-    return tuple(replace(one, ways=work.bench.ways(one.tree.tree, one.piece, one.brood, True, only)) for one in woods)
+    return tuple(
+        replace(one, ways=by_course(work, work.bench.ways(one.tree.tree, one.piece, one.brood, True, only)))
+        for one in woods
+    )

@@ -18,7 +18,7 @@ from barkwright.study.courses import LEAVE, MIX, Course, courses
 from barkwright.study.efforts import CHANGES
 from barkwright.study.more_tools import again, named, thickest_in, with_tools
 from barkwright.study.reckoning import Bill, Due, Pay, bill_of, hours_of, machine_hours, start_by
-from barkwright.study.taken import Barred, Taken, Wood, barred_of, in_course, planned_of, taken_by, woods_of
+from barkwright.study.taken import Barred, Taken, Wood, barred_of, planned_of, taken_by, woods_of
 from barkwright.treatment.shop import shop_of
 from barkwright.treatment.trench import loose_volume
 from barkwright.treatment.ways import Step, Yields
@@ -146,8 +146,10 @@ def _side(
     taken = tuple(found for _, found in each if found is not None)
     rest = [wood for wood, found in each if found is None]
     barred = barred_of(work, course, rest)
-    known = [wood for wood in woods if any(in_course(work, course, way) for way in wood.ways)]
-    if not known or _share([one.wood for one in taken], woods) < CHANGES["course_share"]:
+    if (
+        not any(course.id in wood.ways for wood in woods)
+        or _share([one.wood for one in taken], woods) < CHANGES["course_share"]
+    ):
         return Side(course, "ruled out", False, (), (), (), (), barred)
     beside = tuple(planned[wood.piece.id] for wood in rest if wood.piece.id in planned) if course.id != LEAVE else ()
     left = tuple(wood for wood in rest if wood.piece.id not in planned or course.id == LEAVE)

@@ -27,7 +27,7 @@ class Wood:
     tree: TreeWork
     piece: Piece
     brood: PieceBrood
-    ways: tuple[Way, ...]  # those without tools too, ruled out by that
+    ways: Mapping[str, tuple[Way, ...]]  # by course; those without tools too, ruled out by that
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,11 +63,19 @@ class Barred:
 def woods_of(work: SiteWork, trees: Sequence[TreeWork]) -> tuple[Wood, ...]:
     """The pieces of trees in which something is at stake, with all their ways."""
     return tuple(
-        Wood(tree, piece, brood, work.bench.ways(tree.tree, piece, brood, all_tools=True))
+        Wood(tree, piece, brood, by_course(work, work.bench.ways(tree.tree, piece, brood, all_tools=True)))
         for tree in trees
         for piece, brood, _ in tree.pieces()
         if brood.brood != "none" or brood.host
     )
+
+
+def by_course(work: SiteWork, ways: Sequence[Way]) -> dict[str, tuple[Way, ...]]:
+    """Ways by the id of their course."""
+    found: dict[str, list[Way]] = {}
+    for way in ways:
+        found.setdefault(course_of()[work.bench.template(way.id).id].id, []).append(way)
+    return {course: tuple(same) for course, same in found.items()}
 
 
 def planned_of(work: SiteWork, wood: Wood, choices: Mapping[str, Choice]) -> Taken | None:
@@ -75,7 +83,7 @@ def planned_of(work: SiteWork, wood: Wood, choices: Mapping[str, Choice]) -> Tak
     choice = choices.get(wood.piece.id)
     if choice is None or choice.way is None or choice.window is None:
         return None
-    way = next((one for one in wood.ways if one.id == choice.way), None)
+    way = next((one for same in wood.ways.values() for one in same if one.id == choice.way), None)
     return None if way is None else _taken(work, wood, way, way.windows[choice.window], True)
 
 
@@ -85,12 +93,11 @@ def taken_by(work: SiteWork, course: Course, wood: Wood, planned: Taken | None) 
     Of equal ways the one that needs fewer hours, then fewer kinds of tools, then the one
     that is open long enough, then the sooner one.
     """
-    if planned is not None and in_course(work, course, planned.way):
+    ways = wood.ways.get(course.id, ())
+    if planned is not None and any(way.id == planned.way.id for way in ways):
         return planned
     found: tuple[tuple[float, ...], Taken] | None = None
-    for way in wood.ways:
-        if not in_course(work, course, way):
-            continue
+    for way in ways:
         for window in _distinct(way):
             taken = _taken(work, wood, way, window, False)
             hours = round(sum(step.person_hours.mean for step in taken.steps), 3)
@@ -106,18 +113,13 @@ def taken_by(work: SiteWork, course: Course, wood: Wood, planned: Taken | None) 
     return None if found is None else found[1]
 
 
-def in_course(work: SiteWork, course: Course, way: Way) -> bool:
-    """Does a way belong to a course?"""
-    return course_of()[work.bench.template(way.id).id] is course
-
-
 def barred_of(work: SiteWork, course: Course, woods: Sequence[Wood]) -> tuple[Barred, ...]:
     """What rules the ways of a course out, the reason that bars most pieces first; each rule once."""
     rules = {rule.id: rule for rule in work.bench.book.rules}
     counted: dict[str, tuple[int, Reason]] = {}
     for wood in woods:
         named: dict[str, Reason] = {}
-        ways = [way for way in wood.ways if in_course(work, course, way)]
+        ways = wood.ways.get(course.id, ())
         with_tools = [way for way in ways if not any(one.rule == NO_TOOL for one in way.windows[0].reasons)]
         for way in with_tools or ways:
             named.update({one.rule: one for one in _bars(way, rules)})
