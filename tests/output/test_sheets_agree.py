@@ -95,6 +95,14 @@ def the_order(plan: Plan, order: dict[str, Any]) -> None:
     page = flat(render(order_page(plan, Units(), "made-up.yaml")))
     if jobs:
         assert f"{hours(sum(job.hours for job in plan.schedule.jobs))} of work, all hands together" in page
+    labour = sum(float(line["quantity"].split()[0]) for line in cost["lines"] if line["kind"] == "labour")
+    crews = {crew.name for crew in plan.inventory.crew}
+    ours = [job for job in plan.schedule.jobs if job.crew in crews]
+    counted = sum(job.hours for job in ours if job.work != "look again")
+    assert labour == pytest.approx(counted, abs=0.06 * max(1, len(crews)))
+    paid_crews = {crew.name for crew in plan.inventory.crew if not crew.unpaid}
+    later = [job for job in ours if job.work == "look again" and job.crew in paid_crews]
+    assert ("The look after the flight" in page) == bool(later and cost["lines"])
     if Decimal(cost["to_pay"]):
         assert money(Decimal(cost["to_pay"]), plan.inventory.currency) in page
 

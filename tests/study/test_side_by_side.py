@@ -195,3 +195,12 @@ def test_dug_soil_swells() -> None:
     swell = shop_of(plan.inventory).size["soil-swell"]
     assert bury.yields.trench_yd3 > 0
     assert bury.spoil_yd3 == pytest.approx(bury.yields.trench_yd3 * (1 + swell))
+
+
+def test_a_machine_that_is_listed_without_a_price_may_be_used_at_the_published_rate() -> None:
+    """Asking what a rented machine would buy is no use if nobody may use it before its rent is known."""
+    plan = one_tree(tools=", {kind: chipper, capacity: 16 in, working_capacity: 14 in, feed: winch}")
+    chip = course(all_sides(plan), "chip")
+    assert chip.fit in ("fits", "fits with care")
+    assert chip.bill is not None
+    assert chip.bill.proxies == ("chipper, 16 in",)

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from barkwright.output.blocks import Items, Para, Section, Table, plain
 from barkwright.output.view import FROM_OPTIONS, View
-from barkwright.output.words import money
+from barkwright.output.words import hours, money
 from barkwright.schedule.paying import is_estimate, to_pay, unpriced
 
 if TYPE_CHECKING:
@@ -42,7 +42,7 @@ def costs(view: View) -> Section | None:
     valued = [_valued(view, line) for line in lines if not line.paid]
     if valued:
         blocks.append(Para(f"Not paid, valued only to compare hand work with machines: {'; '.join(valued)}."))
-    notes = [*_notes(view, paid)]
+    notes = [*_notes(view, paid), *_later(view)]
     budget = view.plan.inventory.limits.budget
     if budget is not None:
         notes.append(f"Your limit is {money(budget, view.currency)}.")
@@ -78,6 +78,14 @@ def _notes(view: View, paid: Sequence[CostLine]) -> Iterator[str]:
         yield "A published rate is what a machine costs its owner, not a price."
     if any(line.basis == "placeholder" and line.amount for line in paid):
         yield "A placeholder is a number that nobody published: enter your own."
+
+
+def _later(view: View) -> Iterator[str]:
+    """Work of the sheet that no line of cost counts: the look after the flight."""
+    paid = {crew.name for crew in view.plan.inventory.crew if not crew.unpaid}
+    later = sum(job.hours for job in view.plan.schedule.jobs if job.work == "look again" and job.crew in paid)
+    if later > 0:
+        yield f"The look after the flight, {hours(later)}, is not in it."
 
 
 def _row(view: View, line: CostLine) -> tuple[str, ...]:

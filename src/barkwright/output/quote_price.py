@@ -67,7 +67,7 @@ def build_sheet(quote: Quotation, view: View) -> Section:
     rows.append((built.deposit.name, built.deposit.basis, _figure(built.deposit.amount)))
     rows.append(("balance", "", _figure(built.balance)))
     head = ("What", "How", f"Amount\n{view.currency}")
-    return Section("Build-up: the contractor's own sheet, not for the client", (Table(head, tuple(rows), "llr", 1),))
+    return Section("Build-up: the contractor's own sheet, not for the client", (Table(head, tuple(rows), "llr"),))
 
 
 def _what(view: View, line: PriceLine) -> str:
