@@ -14,3 +14,4 @@ settings.load_profile("house")
 def pytest_addoption(parser):
     parser.addoption("--records", metavar="DIR", help="folder of public weather records for the slow tests")
     parser.addoption("--psplib", metavar="DIR", help="folder of published projects (j30/*.sm and optima.csv)")
+    parser.addoption("--shots", metavar="DIR", help="where the browser tests leave pictures of the sheets, to look at")
