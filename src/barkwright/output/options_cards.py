@@ -127,8 +127,9 @@ def _said(tell: Telling, side: Side, part: Literal["works", "care", "how"]) -> l
         of = "works" if rules[rule].effect else "care" if rules[rule].verdict == "fits with care" else "how"
         if of == part:
             found.append(reasons)
-    found.sort(key=lambda one: one[0].grade)
-    shown = found if tell.whole else found[: SAID if part == "works" else 1]
+    found.sort(key=lambda one: (not rules[one[0].rule].needs, one[0].grade))
+    asked = sum(bool(rules[one[0].rule].needs) for one in found)  # what must be settled first is always said
+    shown = found if tell.whole else found[: SAID if part == "works" else max(asked, 1)]
     return [reason_words(tell.view, list(reasons)) for reasons in shown]
 
 

@@ -29,6 +29,7 @@ if TYPE_CHECKING:
 
 FITS = ("fits", "fits with care")
 ORDER = ("fits", "fits with care", "with means", "does not count")
+DRAWN = 6  # so many ways are drawn as bars; all of them with --all
 MIXED = 3  # so many of the ways that a plan mixes are named
 STOPPED = ("all", "part", "none")
 
@@ -47,7 +48,7 @@ def _sections(view: View, sides: Sides, whole: bool) -> Iterator[Section]:
     shown = in_order(sides)
     wide = [one for one in shown if one.fit not in FITS]
     yield Section("In short", (plain(tuple(_short(view, sides, shown))),))
-    picture = _bars(view, shown)
+    picture = _bars(view, shown if whole else shown[:DRAWN])
     yield Section(
         "Side by side", (_table(view, shown), Para(_notes(view, shown)), *([picture] if picture is not None else []))
     )

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Literal
 
 from barkwright.datafile import load
 from barkwright.output.names import tools
+from barkwright.output.needs import all_needs, covered
 from barkwright.output.view import View
 from barkwright.output.words import amount, day, hours, hours_between, listing, money, number
 from barkwright.record import dataclass
@@ -56,7 +57,16 @@ def reading_words(view: View, reading: Reading) -> str:
         text += f"; it takes {with_article(side.missing)}, not on your list"
     if side.stops != "all":
         text += f"; it stops only {STOPS[side.stops]}"
-    return f"{text}."
+    first = settle_words(side)
+    return f"{text}. First {first}." if first else f"{text}."
+
+
+def settle_words(side: Side) -> str:
+    """What has to be arranged before a course may be taken: ask the fire authority whether a permit is needed."""
+    codes = dict.fromkeys(code for one in side.taken for code in one.window.needs)
+    known = all_needs()
+    said = [known[code].arrange for code in codes if code in known and code not in covered(codes)]
+    return listing(said)
 
 
 def pay_words(view: View, bill: Bill | None) -> str:
