@@ -28,7 +28,8 @@ from barkwright.study.advice import advise
 from barkwright.study.change import Change
 from barkwright.study.outcome import Tried, outcome_of, tried
 from barkwright.study.risk import Risk, risk_of
-from barkwright.study.side_by_side import Sides, side_by_side
+from barkwright.study.side_by_side import side_by_side
+from barkwright.study.sides import Sides
 from barkwright.treatment.bench import Bench
 from barkwright.treatment.felling import Felling, felling_of
 from barkwright.treatment.ways import Way

@@ -15,7 +15,7 @@ from barkwright.spread import Spread
 from barkwright.study.courses import LEAVE, course_of, courses
 from barkwright.study.readings import readings
 from barkwright.study.reckoning import Due, start_by
-from barkwright.study.side_by_side import Side, Sides
+from barkwright.study.sides import Side, Sides
 from barkwright.treatment.local import rule_book
 from barkwright.treatment.rulebook import templates
 

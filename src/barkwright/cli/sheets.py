@@ -13,7 +13,7 @@ from barkwright.cli.site import Product, as_table, deliver, read_site, sound_pla
 
 if TYPE_CHECKING:
     from barkwright.plan import Plan
-    from barkwright.study.side_by_side import Sides
+    from barkwright.study.sides import Sides
 
 
 @click.command(short_help="The ways side by side, for a client who has to choose.")

@@ -14,7 +14,7 @@ if TYPE_CHECKING:
     from barkwright.output.view import View
     from barkwright.plan import Plan
     from barkwright.quote.quotation import Quotation
-    from barkwright.study.side_by_side import Sides
+    from barkwright.study.sides import Sides
 
 COURSE = ("course", "title", "fit", "planned", "stops", "opens", "begin_by", "begin_by_usual_pace", "people_at_once")
 MONEY = ("to_pay_low", "to_pay", "to_pay_high", "unpaid_worth")

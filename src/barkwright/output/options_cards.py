@@ -26,7 +26,7 @@ from barkwright.study.courses import MIX
 from barkwright.treatment.disposal import PICKUP_LB
 
 if TYPE_CHECKING:
-    from barkwright.study.side_by_side import Side
+    from barkwright.study.sides import Side
     from barkwright.study.taken import Wood
 
 SAID = 2  # so many reasons stand on the sheet; all of them with --all
@@ -106,12 +106,12 @@ def _rest(view: View, side: Side) -> Iterator[str]:
         yield f"Not dealt with: {wood_names(side.left)}."
 
 
-def wood_names(woods: list[Wood] | tuple[Wood, ...]) -> str:
-    """Pieces by their parts on one tree, by their trees on several."""
+def wood_names(woods: list[Wood] | tuple[Wood, ...], named: bool = False) -> str:
+    """Pieces by their parts on one tree, by their trees on several. named : say which tree it is."""
     trees = list(dict.fromkeys(one.tree.tree.id for one in woods))
     parts = part_names(one.piece.id.rpartition("/")[2] for one in woods)
     if len(trees) == 1:
-        return parts[0].upper() + parts[1:]
+        return parts[0].upper() + parts[1:] if not named else f"{trees[0]} {parts}"
     return f"{len(woods)} pieces of {tree_names(trees) if len(trees) <= NAMED else f'{len(trees)} trees'}"
 
 

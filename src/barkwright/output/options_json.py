@@ -15,7 +15,7 @@ from barkwright.units import half_up
 if TYPE_CHECKING:
     from barkwright.plan import Plan
     from barkwright.study.reckoning import Bill
-    from barkwright.study.side_by_side import Side, Sides
+    from barkwright.study.sides import Side, Sides
     from barkwright.study.taken import Taken
 
 

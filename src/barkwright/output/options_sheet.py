@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from barkwright.output.blocks import Page, Para, Picture, Section, Table, plain
 from barkwright.output.names import part_names, spruce
 from barkwright.output.options_cards import Telling, card, leaving, more, shut, wood_names
-from barkwright.output.options_words import reading_words, saying
+from barkwright.output.options_words import answer_words, saying, settle_words, wish_words
 from barkwright.output.order_basis import cited_lines
 from barkwright.output.order_head import asked_items
 from barkwright.output.order_risk import how_sure
@@ -19,19 +19,19 @@ from barkwright.output.view import View
 from barkwright.output.words import MONTHS, amount, day, hours, hours_between, listing, number
 from barkwright.study.courses import LEAVE, MIX
 from barkwright.study.readings import readings
+from barkwright.study.sides import STOPS
 
 if TYPE_CHECKING:
     from barkwright.output.measures import Units
     from barkwright.plan import Plan
     from barkwright.study.readings import Reading
-    from barkwright.study.side_by_side import Side, Sides
+    from barkwright.study.sides import Side, Sides
     from barkwright.study.taken import Wood
 
 FITS = ("fits", "fits with care")
 ORDER = ("fits", "fits with care", "with means", "does not count")
 DRAWN = 6  # so many ways are drawn as bars; all of them with --all
 MIXED = 3  # so many of the ways that a plan mixes are named
-STOPPED = ("all", "part", "none")
 
 
 def options_page(plan: Plan, sides: Sides, units: Units, made_from: str, whole: bool = False) -> Page:
@@ -73,7 +73,7 @@ def in_order(sides: Sides) -> list[Side]:
     shown = [one for one in sides.sides if one.fit != "ruled out" and one.course.id != LEAVE]
     return sorted(
         shown,
-        key=lambda one: (not one.planned, ORDER.index(one.fit) // 2, STOPPED.index(one.stops), one.hours.mean),
+        key=lambda one: (not one.planned, ORDER.index(one.fit) // 2, STOPS.index(one.stops), one.hours.mean),
     )
 
 
@@ -96,18 +96,30 @@ def _short(view: View, sides: Sides, shown: Sequence[Side]) -> Iterator[str]:
         mixed: dict[str, list[Wood]] = {}
         for taken in sides.planned.values():
             mixed.setdefault(view.units.sentence(taken.way.title), []).append(taken.wood)
-        said = [f"{wood_names(woods)[0].lower()}{wood_names(woods)[1:]}: {way}" for way, woods in mixed.items()]
-        yield f"The plan takes each piece its own way. {'; '.join(said[:MIXED])}."
-    for reading in readings(sides, view.plan.on):
-        yield reading_words(view, reading) + _barred(view, sides, reading)
+        several = len(sides.trees) > 1
+        said = [f"{wood_names(woods, several)}: {way}." for way, woods in mixed.items()]
+        yield f"The plan takes each piece its own way. {' '.join(said[:MIXED])}"
+    found = readings(sides, view.plan.on)
+    answers: dict[str, list[Reading]] = {}
+    for reading in found:
+        answers.setdefault(reading.wish if reading.side is None else reading.side.course.id, []).append(reading)
+    settled: set[str] = set()
+    for same in answers.values():
+        lead, side = wish_words([one.wish for one in same]), same[0].side
+        if side is None:
+            yield f"{lead}: {_unanswered(view, sides, same[0])}"
+            continue
+        first = settle_words(side)
+        more = f" First {first}." if first and first not in settled else ""
+        settled.add(first)
+        yield f"{lead}: {answer_words(side, borrowed=same[0].wish != 'drawknife')}{more}"
 
 
-def _barred(view: View, sides: Sides, reading: Reading) -> str:
-    """Why no way answers a wish, where one thing rules out those that would."""
-    if reading.side is not None:
-        return ""
+def _unanswered(view: View, sides: Sides, reading: Reading) -> str:
+    """That no way answers a wish, and why, where one thing rules out those that would."""
+    text = "nothing here can be done within a month." if reading.wish == "gone" else "no way here answers that."
     wanted = [one for one in sides.sides if reading.wish in one.course.wants and one.barred]
-    return f" {view.say(wanted[0].barred[0].reason)}" if wanted else ""
+    return f"{text} {view.say(wanted[0].barred[0].reason)}" if wanted else text
 
 
 def _table(view: View, shown: Sequence[Side]) -> Table:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING, Literal
 
 from barkwright.datafile import load
@@ -14,9 +14,8 @@ from barkwright.record import dataclass
 from barkwright.sources import cite
 
 if TYPE_CHECKING:
-    from barkwright.study.readings import Reading
     from barkwright.study.reckoning import Bill
-    from barkwright.study.side_by_side import Side
+    from barkwright.study.sides import Side
 
 STOPS = {"all": "all of it", "part": "part of it", "none": "nothing"}
 WISHES = {
@@ -45,20 +44,20 @@ def saying(view: View, name: str) -> str:
     return view.units.sentence(found.text)
 
 
-def reading_words(view: View, reading: Reading) -> str:
-    """A wish and its answer as one sentence or two."""
-    side, lead = reading.side, WISHES[reading.wish]
-    if side is None:
-        if reading.wish == "gone":
-            return f"{lead}: nothing here can be done within a month."
-        return f"{lead}: no way here answers that."
-    text = f"{lead}: {side.course.title}"
-    if side.missing and reading.wish != "drawknife":
+def wish_words(wishes: Sequence[str]) -> str:
+    """Wishes that have one answer: If money is short, or if hands are short."""
+    first, *rest = (WISHES[wish] for wish in wishes)
+    return ", or ".join([first, *(one[0].lower() + one[1:] for one in rest)])
+
+
+def answer_words(side: Side, borrowed: bool) -> str:
+    """The course that answers a wish. borrowed : is it said that its tool is not on the list?"""
+    text = side.course.title
+    if side.missing and borrowed:
         text += f"; it takes {with_article(side.missing)}, not on your list"
     if side.stops != "all":
         text += f"; it stops only {STOPS[side.stops]}"
-    first = settle_words(side)
-    return f"{text}. First {first}." if first else f"{text}."
+    return f"{text}."
 
 
 def settle_words(side: Side) -> str:

@@ -10,11 +10,10 @@ from typing import Literal
 from barkwright.record import dataclass
 from barkwright.study.courses import LEAVE
 from barkwright.study.efforts import CHANGES
-from barkwright.study.side_by_side import Side, Sides
+from barkwright.study.sides import STOPS, Side, Sides
 
 Wish = Literal["drawknife", "fuel", "gone", "boards", "money", "hours"]
 OPEN = ("fits", "fits with care")
-STOPS = ("all", "part", "none")
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,78 +5,22 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import fields, replace
 from datetime import date, timedelta
-from typing import Literal
+from decimal import Decimal
 
-from barkwright.record import dataclass
 from barkwright.schedule.jobs import Job, Schedule
 from barkwright.schedule.model import SiteModel, site_model
 from barkwright.schedule.paying import to_pay, unpriced
 from barkwright.schedule.sitework import SiteWork, TreeWork
-from barkwright.sources import Reason
 from barkwright.spread import NOTHING, Spread
 from barkwright.study.courses import LEAVE, MIX, Course, courses
 from barkwright.study.efforts import CHANGES
 from barkwright.study.more_tools import again, named, thickest_in, with_tools
 from barkwright.study.reckoning import Bill, Due, Pay, bill_of, hours_of, machine_hours, start_by
+from barkwright.study.sides import STOPS, Fit, Side, Sides
 from barkwright.study.taken import Barred, Taken, Wood, barred_of, planned_of, taken_by, woods_of
 from barkwright.treatment.shop import shop_of
 from barkwright.treatment.trench import loose_volume
 from barkwright.treatment.ways import Step, Yields
-
-Fit = Literal["fits", "fits with care", "with means", "does not count", "ruled out"]
-
-
-@dataclass(frozen=True, slots=True)
-class Side:
-    """One course, taken through the scope."""
-
-    course: Course
-    fit: Fit
-    planned: bool  # the plan does all of it so
-    missing: tuple[str, ...]  # kinds of tools that are neither owned nor listed for hire
-    taken: tuple[Taken, ...]  # by the course itself
-    beside: tuple[Taken, ...]  # pieces that it does not take, as the plan has them
-    left: tuple[Wood, ...]  # pieces that it does not take and the plan leaves
-    barred: tuple[Barred, ...]  # what keeps it from being taken, or from taking more
-    hours: Spread = NOTHING  # felling and cutting up included [h]
-    people: int = 0  # fewest at once
-    bill: Bill | None = None
-    days: tuple[int, int] = (0, 0)  # of work, at low and at high hours
-    opens: date | None = None  # first day on which some of it is open
-    all_open: date | None = None  # first day on which all of it is open
-    start_usual: date | None = None  # begin by then at the hours that plans use
-    start_slow: date | None = None  # begin by then even if it goes slowly; None: no longer to be had
-    yields: Yields = Yields()
-    spoil_yd3: float = 0.0  # loose soil that digging throws out
-    heaviest_lb: float = 0.0
-
-    @property
-    def reasons(self) -> Mapping[str, tuple[Reason, ...]]:
-        """Why it works, with care or not, by rule; a rule says something of its own of each kind of piece."""
-        found: dict[str, dict[str, Reason]] = {}
-        for taken in self.taken:
-            for one in taken.window.reasons:
-                found.setdefault(one.rule, {})[one.because] = one
-        return {rule: tuple(said.values()) for rule, said in found.items()}
-
-    @property
-    def stops(self) -> Literal["all", "part", "none"]:
-        """How much of the brood it stops, with what is done beside it."""
-        ends = {taken.window.end for taken in (*self.taken, *self.beside)}
-        if self.left or "not done" in ends:
-            return "part" if "done" in ends or "partial" in ends else "none"
-        return "part" if "partial" in ends else "all"
-
-
-@dataclass(frozen=True, slots=True)
-class Sides:
-    """A scope and its courses."""
-
-    trees: tuple[TreeWork, ...]
-    woods: tuple[Wood, ...]  # pieces in which something is at stake
-    planned: Mapping[str, Taken]  # by piece, as the plan has it
-    sides: tuple[Side, ...]
-    common: tuple[Job, ...]  # what the plan does whatever the course: looking, felling, cutting up
 
 
 def side_by_side(work: SiteWork, schedule: Schedule, trees: Sequence[str], piece: str | None = None) -> Sides:
@@ -141,15 +85,38 @@ def _side(
     scope: Sequence[TreeWork],
     common: Sequence[Job],
 ) -> Side:
+    side = _taken_all(model, course, woods, planned, scope, common, frozenset())
+    hired = frozenset(one.kind for one in model.machines if one.hired)
+    used = hired.intersection(kind for one in side.taken for step in one.steps for kind in step.equipment)
+    if not used:
+        return side
+    without = _taken_all(model, course, woods, planned, scope, common, used)
+    better = STOPS.index(without.stops) <= STOPS.index(side.stops) and _counted(without) < _counted(side)
+    return without if without.fit != "ruled out" and better else side
+
+
+def _counted(side: Side) -> Decimal:
+    """What a course counts as: money, and unpaid hours at their worth [currency]."""
+    return Decimal(0) if side.bill is None else side.bill.paid.likely + side.bill.valued.likely
+
+
+def _taken_all(
+    model: SiteModel,
+    course: Course,
+    woods: Sequence[Wood],
+    planned: Mapping[str, Taken],
+    scope: Sequence[TreeWork],
+    common: Sequence[Job],
+    without: frozenset[str],
+) -> Side:
+    """A course through all the wood, without some kinds of machines where it can do without them."""
     work = model.work
-    each = [(wood, taken_by(work, course, wood, planned.get(wood.piece.id))) for wood in woods]
+    each = [(wood, taken_by(work, course, wood, planned.get(wood.piece.id), without)) for wood in woods]
     taken = tuple(found for _, found in each if found is not None)
     rest = [wood for wood, found in each if found is None]
     barred = barred_of(work, course, rest)
-    if (
-        not any(course.id in wood.ways for wood in woods)
-        or _share([one.wood for one in taken], woods) < CHANGES["course_share"]
-    ):
+    known = any(course.id in wood.ways for wood in woods)
+    if not known or _share([one.wood for one in taken], woods) < CHANGES["course_share"]:
         return Side(course, "ruled out", False, (), (), (), (), barred)
     beside = tuple(planned[wood.piece.id] for wood in rest if wood.piece.id in planned) if course.id != LEAVE else ()
     left = tuple(wood for wood in rest if wood.piece.id not in planned or course.id == LEAVE)

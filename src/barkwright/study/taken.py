@@ -87,11 +87,13 @@ def planned_of(work: SiteWork, wood: Wood, choices: Mapping[str, Choice]) -> Tak
     return None if way is None else _taken(work, wood, way, way.windows[choice.window], True)
 
 
-def taken_by(work: SiteWork, course: Course, wood: Wood, planned: Taken | None) -> Taken | None:
+def taken_by(
+    work: SiteWork, course: Course, wood: Wood, planned: Taken | None, without: frozenset[str] = frozenset()
+) -> Taken | None:
     """The best way of a course for a piece: the plan's own if it is of that course, else what stops most in least time.
 
     Of equal ways the one that needs fewer hours, then fewer kinds of tools, then the one
-    that is open long enough, then the sooner one.
+    that is open long enough, then the sooner one. without : kinds of machines that are taken where nothing else will do
     """
     ways = wood.ways.get(course.id, ())
     if planned is not None and any(way.id == planned.way.id for way in ways):
@@ -103,6 +105,7 @@ def taken_by(work: SiteWork, course: Course, wood: Wood, planned: Taken | None) 
             hours = round(sum(step.person_hours.mean for step in taken.steps), 3)
             rank = (
                 ENDS.index(window.end),
+                any(kind in without for step in taken.steps for kind in step.equipment),
                 hours,
                 len(way.tools),
                 -min(taken.open_days, ENOUGH),
