@@ -8,10 +8,12 @@ from itertools import count
 from jinja2 import Environment, FileSystemLoader, StrictUndefined, Template
 from markupsafe import Markup
 
-from barkwright.output.blocks import Block, Card, Page, Picture
+from barkwright.output.blocks import Block, Card, Columns, Facts, Items, Page, Picture, Table
 from barkwright.output.names import printable
 from barkwright.output.pictures.svg import svg
 from barkwright.sources import DATA
+
+TOGETHER = 22  # lines of a card that are kept on one page; ours
 
 
 def render(page: Page) -> str:
@@ -21,7 +23,22 @@ def render(page: Page) -> str:
     def drawn(picture: Picture) -> Markup:
         return Markup(svg(picture.drawing, f"picture-{next(numbers)}", picture.title, picture.alt))
 
-    return _template().render(page=page, text=printable, kind_of=_kind, drawn=drawn) + "\n"
+    return _template().render(page=page, text=printable, kind_of=_kind, drawn=drawn, breaks=_breaks) + "\n"
+
+
+def _breaks(card: Card) -> bool:
+    """Is a card so long that on paper it may run on to the next page?"""
+    return sum(_lines(block) for block in card.blocks) > TOGETHER
+
+
+def _lines(block: Block) -> int:
+    if isinstance(block, Items):
+        return sum(1 + len(under) for _, under in block.entries)
+    if isinstance(block, Table):
+        return len(block.rows)
+    if isinstance(block, Facts):
+        return len(block.pairs)
+    return len(block.lines) if isinstance(block, Columns) else 1
 
 
 @lru_cache
