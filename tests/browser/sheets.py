@@ -12,7 +12,7 @@ from barkwright.cli.main import main
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
 SITES = {"yard": "yard-tree.yaml", "removal": "removal-24.yaml", "hostile": None}
-COMMANDS = {"order": (), "flight": (), "tally": (), "why": ("PIECE",)}
+COMMANDS = {"order": (), "flight": (), "tally": (), "why": ("PIECE",), "options": (), "quote": ()}
 PIECES = {"yard": "T1/1", "removal": "C1/1", "hostile": f"{tree_id('spruce ' * 28)}/1"}
 SHEETS = [(command, site) for command in COMMANDS for site in SITES]
 ON = "2026-11-25"

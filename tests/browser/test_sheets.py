@@ -100,3 +100,15 @@ def test_axe_finds_nothing_serious(opened, axe):
         serious = [(one["id"], one["help"], one["nodes"][0]["html"]) for one in found["violations"]
                    if one["impact"] in ("serious", "critical")]  # fmt: skip
         assert serious == [], json.dumps(serious, indent=1)
+
+
+def test_the_checks_see_what_they_look_for(browser, axe, tmp_path):
+    path = tmp_path / "bad.html"
+    path.write_text('<p style="width:40rem;color:#ddd">wide and pale</p><img src="no.png">', encoding="utf-8")
+    browser.get(path.as_uri())
+    seen_at(browser, PHONE)
+    assert browser.get_log("browser") != []
+    assert len(browser.execute_script(BEYOND)) == 1
+    browser.execute_script(axe)
+    found = browser.execute_async_script("axe.run().then(arguments[arguments.length - 1])")
+    assert {"color-contrast", "image-alt"} <= {one["id"] for one in found["violations"]}

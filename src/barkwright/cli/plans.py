@@ -38,6 +38,10 @@ def order(site: str, weather: tuple[str, ...], tries: tuple[str, ...], table: st
 
     Open questions come first, then what to do on which day, a card for every tree, what it costs, and what to watch.
 
+    --format ics writes a calendar. Importing that of a later plan moves its entries; what a later plan no longer has
+    stays in the calendar until it is taken out by hand. --format csv writes one table, for a spreadsheet best to a
+    file with -o.
+
     \b
     A CHANGE is one thing, in plain words:
       rent chipper 12 in at 310 a day, 90 delivery    (size and prices may be left out)

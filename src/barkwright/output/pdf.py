@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import logging
 from importlib import import_module
-from typing import TYPE_CHECKING, Any, NoReturn
+from typing import TYPE_CHECKING
 
 from barkwright.output.html import render as html
 
@@ -32,9 +32,7 @@ def library() -> ModuleType:
 
 def render(page: Page) -> bytes:
     """The page on paper: the same bytes for the same page and the same fonts."""
-    document: bytes = library().HTML(string=html(page), url_fetcher=_nothing).write_pdf()
+    weasyprint = library()
+    nothing = weasyprint.URLFetcher(allowed_protocols=())  # all of a page is in its one file
+    document: bytes = weasyprint.HTML(string=html(page), url_fetcher=nothing).write_pdf()
     return document
-
-
-def _nothing(url: str, *_: Any, **__: Any) -> NoReturn:
-    raise ValueError(f"a page is one file, and {url} is not in it")
