@@ -41,7 +41,7 @@ def opened(request, browser, tmp_path):
 
 
 def seen_at(browser, width: int, medium: str = "screen") -> None:
-    size = {"width": width, "height": 800, "deviceScaleFactor": 1, "mobile": False}
+    size = {"width": width, "height": 800, "deviceScaleFactor": 1, "mobile": width == PHONE}
     browser.execute_cdp_cmd("Emulation.setDeviceMetricsOverride", size)
     browser.execute_cdp_cmd("Emulation.setEmulatedMedia", {"media": medium})
 

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Literal
 from barkwright.output.advice import advice_for, tags_of
 from barkwright.output.blocks import Block, Items, Para
 from barkwright.output.names import piece_names, tree_names
-from barkwright.output.order_days import CREWS, crew_days, day_card
+from barkwright.output.order_days import CREWS, OUTSIDE, crew_days, day_card
 from barkwright.output.order_head import flight_words, matters
 from barkwright.output.order_supplies import PERMIT, call_days
 from barkwright.output.view import View
@@ -78,8 +78,15 @@ def _planned(view: View, pieces: Iterable[str]) -> str:
 
 
 def _calls(view: View) -> Iterator[Entry]:
-    for (by, kind), said in call_days(view).items():
-        yield Entry("call", ("call", kind), by, by, f"By today: {said.rstrip('.')}", "")
+    """Calls of one kind are one entry, on the day of the first; so are appointments, one by one."""
+    kinds: dict[str, list[tuple[date, str]]] = defaultdict(list)
+    for (by, kind), said in sorted(call_days(view).items()):
+        kinds[kind].append((by, said))
+    for kind, calls in kinds.items():
+        by, said = calls[0]
+        title = f"By today: {said.rstrip('.')}" + (" and more" if len(calls) > 1 else "")
+        text = "\n".join(f"[ ] By {day(when)}: {what}" for when, what in calls)
+        yield Entry("call", ("call", kind), by, by, title, text)
     for call in view.plan.inventory.calls:
         whose = f" for {tree_names(call.trees)}" if call.trees else ""
         series = ("entered", call.what, *call.trees)
@@ -92,11 +99,13 @@ def _days(view: View) -> Iterator[Entry]:
         here = [job for job in jobs if job.work != "look again"]
         if all(job.work == "call" for job in here):
             continue
-        card = day_card(view, when, crew, here)
-        tail = card.title.partition(" - only after ")[2]
-        title = f"{CREWS.get(crew, crew)}: {_of_jobs(view, here)}" + (f" - only after {tail}" if tail else "")
-        text = _lines(card.blocks)
-        yield Entry("work", ("work", crew), when, when, title, text, all(job.provisional for job in here))
+        parts = {job.tree: [one for one in here if one.tree == job.tree] for job in here} if crew in OUTSIDE else {}
+        for tree, part in (parts or {"": here}).items():  # others come for a tree, and a new plan may part or join them
+            card = day_card(view, when, crew, part)
+            tail = card.title.partition(" - only after ")[2]
+            title = f"{CREWS.get(crew, crew)}: {_of_jobs(view, part)}" + (f" - only after {tail}" if tail else "")
+            series = ("work", crew, tree) if tree else ("work", crew)
+            yield Entry("work", series, when, when, title, _lines(card.blocks), all(job.provisional for job in part))
 
 
 def _hires(view: View) -> Iterator[Entry]:
