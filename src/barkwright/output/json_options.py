@@ -61,7 +61,7 @@ class CourseRecord(TypedDict):
 
     course: str
     title: str
-    fit: Literal["fits", "fits with care", "with means", "does not count", "ruled out"]
+    fit: Literal["fits", "fits with care", "against a wish", "with means", "does not count", "ruled out"]
     planned: bool
     stops: Literal["all", "part", "none"]
     missing: list[str]

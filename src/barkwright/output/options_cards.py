@@ -12,6 +12,7 @@ from barkwright.output.options_words import (
     begin,
     hands_words,
     left_over,
+    name_words,
     pay_words,
     saying,
     tool_words,
@@ -29,6 +30,7 @@ if TYPE_CHECKING:
     from barkwright.study.sides import Side
     from barkwright.study.taken import Wood
 
+NEVER = 9999  # a year after every flight
 SAID = 2  # so many reasons stand on the sheet; all of them with --all
 NAMED = 6  # so many trees are named; of more, their number
 
@@ -50,11 +52,13 @@ class Telling:
 
 def card(tell: Telling, side: Side) -> Card:
     """One course that can be taken, with or without a tool more."""
-    title = side.course.title[0].upper() + side.course.title[1:]
+    title = name_words(side)[0].upper() + name_words(side)[1:]
     if side.planned and side.course is not MIX:
         title += " - as planned"
     elif side.missing:
         title += f" - with {with_article(side.missing)}"
+    elif side.fit == "against a wish":
+        title += " - against your wish"
     return Card(title, (Facts(tuple(_facts(tell, side))),))
 
 
@@ -65,7 +69,7 @@ def _facts(tell: Telling, side: Side) -> Iterator[tuple[str, str]]:
     if costs:
         yield "Costs", costs
     start = begin(tell.view, side)
-    if tell.whole or not start.startswith("Begin by"):
+    if tell.whole or start.count(".") > 1 or not start.startswith("Begin by"):
         yield "When", start
     if side.beside or side.left:
         yield "The rest", " ".join(_rest(tell.view, side))
@@ -148,9 +152,12 @@ def more(tell: Telling, sides: Sequence[Side]) -> Section | None:
     entries = []
     for side in sides:
         lead = f"With {with_article(side.missing)}: " if side.missing else ""
-        title = f"{lead}{side.course.title}."
+        if side.fit == "against a wish":
+            lead = "If you let go of a wish: "
+        title = f"{lead}{name_words(side)}."
+        wish = [tell.view.say(one.reason) for one in side.barred[:1]] if side.fit == "against a wish" else []
         works = tell.fresh(_said(tell, side, "works"))
-        entries.append((" ".join([f"{title[0].upper()}{title[1:]}", _stops(side), *works]), ()))
+        entries.append((" ".join([f"{title[0].upper()}{title[1:]}", *wish, _stops(side), *works]), ()))
     return Section("With one thing more", (Items(tuple(entries)),)) if entries else None
 
 
@@ -172,7 +179,16 @@ def leaving(view: View, sides: list[Side]) -> Section | None:
     if not sides:
         return None
     (side, *_) = sides
-    said = [reason_words(view, list(reasons)) for reasons in list(side.reasons.values())[:SAID]]
+    flying: dict[str, list[str]] = {}
+    for tree in dict.fromkeys(taken.wood.tree.tree.id for taken in side.taken):
+        own = [taken for taken in side.taken if taken.wood.tree.tree.id == tree]
+        soonest = min(own, key=lambda one: (one.wood.brood.flight_to_beat or NEVER, one.wood.piece.number))
+        for reason in soonest.window.reasons:
+            flying.setdefault(view.say(reason), []).append(tree)
+    several = len({taken.wood.tree.tree.id for taken in side.taken}) > 1
+    said = [f"{tree_names(dict.fromkeys(trees))}: {text}" if several else text for text, trees in list(flying.items())]
+    if any(taken.wood.tree.brood.needs_inspection for taken in side.taken):
+        said.append(saying(view, "unseen"))
     standing = any(wood.wood.tree.tree.status == "standing" for wood in side.taken)
     return Section(
         "If it is left",

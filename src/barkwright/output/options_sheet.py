@@ -6,17 +6,17 @@ from collections.abc import Iterator, Sequence
 from datetime import date
 from typing import TYPE_CHECKING
 
-from barkwright.output.blocks import Page, Para, Picture, Section, Table, plain
+from barkwright.output.blocks import Items, Page, Para, Picture, Section, Table, plain
 from barkwright.output.names import part_names, spruce
 from barkwright.output.options_cards import Telling, card, leaving, more, shut, wood_names
-from barkwright.output.options_words import answer_words, saying, settle_words, wish_words
+from barkwright.output.options_words import answer_words, name_words, saying, settle_words, wish_words
 from barkwright.output.order_basis import cited_lines
 from barkwright.output.order_head import asked_items
 from barkwright.output.order_risk import how_sure
 from barkwright.output.order_ways import GRADES
 from barkwright.output.pictures.bars import Bar, bars_picture
 from barkwright.output.view import View
-from barkwright.output.words import MONTHS, amount, day, hours, hours_between, listing, number
+from barkwright.output.words import MONTHS, day, hours, hours_between, listing, number
 from barkwright.study.courses import LEAVE, MIX
 from barkwright.study.readings import readings
 from barkwright.study.sides import STOPS
@@ -29,7 +29,7 @@ if TYPE_CHECKING:
     from barkwright.study.taken import Wood
 
 FITS = ("fits", "fits with care")
-ORDER = ("fits", "fits with care", "with means", "does not count")
+ORDER = ("fits", "fits with care", "against a wish", "with means", "does not count")
 DRAWN = 6  # so many ways are drawn as bars; all of them with --all
 MIXED = 3  # so many of the ways that a plan mixes are named
 
@@ -48,6 +48,9 @@ def _sections(view: View, sides: Sides, whole: bool) -> Iterator[Section]:
     shown = in_order(sides)
     wide = [one for one in shown if one.fit not in FITS]
     yield Section("In short", (plain(tuple(_short(view, sides, shown))),))
+    asked = _asked(view, sides, whole)
+    if asked is not None:
+        yield asked
     picture = _bars(view, shown if whole else shown[:DRAWN])
     yield Section(
         "Side by side", (_table(view, shown), Para(_notes(view, shown)), *([picture] if picture is not None else []))
@@ -61,11 +64,21 @@ def _sections(view: View, sides: Sides, whole: bool) -> Iterator[Section]:
     barred = shut(view, [one for one in sides.sides if one.fit == "ruled out"])
     left = leaving(view, [one for one in sides.sides if one.course.id == LEAVE and one.taken])
     yield from (one for one in (barred, left) if one is not None)
-    if whole:
+    if whole and len(sides.trees) == len(view.trees):
         yield from (section for section in (how_sure(view),) if section is not None)
-    if whole and view.asked:
-        yield Section("Open questions behind this", (asked_items(view.asked, view.units),))
     yield Section("What this rests on", (plain(tuple(_rests(view, bool(sides.common), whole))),))
+
+
+def _asked(view: View, sides: Sides, whole: bool) -> Section | None:
+    """The open questions of the scope; how to find out with --all."""
+    about = {"site", *(tree.tree.id for tree in sides.trees), *(wood.piece.id for wood in sides.woods)}
+    asked = [one for one in view.asked if about.intersection(one.subjects)]
+    if not asked:
+        return None
+    items = asked_items(asked, view.units)
+    return Section(
+        "Answer these first", (items if whole else Items(tuple((text, ()) for text, _ in items.entries), "1."),)
+    )
 
 
 def in_order(sides: Sides) -> list[Side]:
@@ -123,37 +136,34 @@ def _unanswered(view: View, sides: Sides, reading: Reading) -> str:
 
 
 def _table(view: View, shown: Sequence[Side]) -> Table:
-    head = ("Way", "Hours", "Days", f"To pay\n{view.currency}", "Begin by", "Stops")
+    head = ("Way", "Hours", "Days", f"To pay\n{view.currency}", "Begin by", "Beetles\nstopped")
     return Table(head, tuple(_row(view, one) for one in shown), "lrrrrl", wrap=0)
 
 
 def _bars(view: View, shown: Sequence[Side]) -> Picture | None:
-    """What each costs, or where nothing is paid the hours it takes, as bars with their ranges."""
-    if any(side.bill is not None and side.bill.paid.high for side in shown):
-        title, unit = "What each way costs", f"money to pay, in {view.currency}"
-        if any(side.bill is not None and side.bill.unpriced for side in shown):
-            unit += ", without what has no price yet"
+    """What each costs as bars with their ranges; the hours it takes, where little of the money is known."""
+    known = [side for side in shown if side.bill is not None and side.bill.paid.high and not side.bill.unpriced]
+    if len(known) * 2 > len(shown):
         rows = [_money_bar(side) for side in shown]
-        return bars_picture(title, rows, unit, number)
-    rows = [
-        Bar(side.course.title, side.hours.low, side.hours.mean, side.hours.high, "", side.planned) for side in shown
-    ]
+        return bars_picture("What each way costs", rows, f"money to pay, in {view.currency}", number)
+    rows = [Bar(name_words(side), side.hours.low, side.hours.mean, side.hours.high, "", side.planned) for side in shown]
     return bars_picture("Hours that each way takes", rows, "hours of work, all hands together", hours)
 
 
 def _money_bar(side: Side) -> Bar:
-    paid = None if side.bill is None else side.bill.paid
-    if paid is None:
-        return Bar(side.course.title, None, None, None, "not known", side.planned)
-    note = "at a published rate" if side.bill is not None and side.bill.proxies else ""
-    return Bar(side.course.title, float(paid.low), float(paid.likely), float(paid.high), note, side.planned)
+    bill = side.bill
+    if bill is None or bill.unpriced:
+        return Bar(name_words(side), None, None, None, "no price yet", side.planned)
+    note = "at a published rate" if bill.proxies else ""
+    paid = bill.paid
+    return Bar(name_words(side), float(paid.low), float(paid.likely), float(paid.high), note, side.planned)
 
 
 def _row(view: View, side: Side) -> tuple[str, ...]:
     few, many = (max(one, 1) for one in side.days)
-    name = f"{side.course.title} (planned)" if side.planned else side.course.title
+    name = f"{name_words(side)} (planned)" if side.planned and side.course is not MIX else name_words(side)
     return (
-        f"{name} +" if side.missing else name,
+        f"{name} {'+' * bool(side.missing)}{'!' * (side.fit == 'against a wish')}".strip(),
         f"{hours(side.hours.mean)} ({hours_between(side.hours.low, side.hours.high)})",
         str(few) if few == many else f"{few}-{many}",
         _pay(side),
@@ -166,13 +176,17 @@ def _pay(side: Side) -> str:
     if side.bill is None:
         return "-"
     marks = "*" * bool(side.bill.unpriced) + "~" * bool(side.bill.proxies)
-    return f"{number(side.bill.paid.likely)}{marks}"
+    if side.bill.unpriced and not side.bill.paid.high:
+        return f"?{marks}"
+    return f"{number(side.bill.paid.likely)}{' + ?' * bool(side.bill.unpriced)}{marks}"
 
 
 def _date(view: View, side: Side) -> str:
     on = view.plan.on
     if side.start_slow is not None and side.start_slow >= on:
         return _short_day(side.start_slow)
+    if side.planned:
+        return "see order"
     return "now" if side.start_usual is not None and side.start_usual >= on else "too late"
 
 
@@ -186,8 +200,10 @@ def _notes(view: View, shown: Sequence[Side]) -> str:
     notes = ["Hours are those of all hands together, with the spread from low to high."]
     if any(one.missing for one in shown):
         notes.append("+ takes something that is not on your list: see below.")
+    if any(one.fit == "against a wish" for one in shown):
+        notes.append("! is against a wish of yours: see below.")
     if unpriced:
-        notes.append(f"* Without what has no price yet: {listing(unpriced)}.")
+        notes.append(f"* Not in it, for want of a price: {listing(unpriced)}.")
     if any(bill.proxies for bill in bills):
         notes.append("~ A machine at a published hourly rate, which is no price.")
     return view.units.sentence(" ".join(notes))
@@ -197,11 +213,6 @@ def _rests(view: View, common: bool, whole: bool) -> Iterator[str]:
     yield saying(view, "alone")
     yield saying(view, "felled" if common else "piece")
     yield GRADES
-    if view.asked and not whole:
-        yield (
-            f"The plan rests on {amount(len(view.asked), 'open question')}: 'barkwright order {view.made_from}' prints "
-            "them first."
-        )
     yield "Local law, the fire authority, the utility and licensed practice come before this sheet."
     lines = cited_lines(view.cited, whole=whole, places=whole)
     if whole:

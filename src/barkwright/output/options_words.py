@@ -52,12 +52,19 @@ def wish_words(wishes: Sequence[str]) -> str:
 
 def answer_words(side: Side, borrowed: bool) -> str:
     """The course that answers a wish. borrowed : is it said that its tool is not on the list?"""
-    text = side.course.title
+    text = name_words(side)
     if side.missing and borrowed:
         text += f"; it takes {with_article(side.missing)}, not on your list"
     if side.stops != "all":
         text += f"; it stops only {STOPS[side.stops]}"
     return f"{text}."
+
+
+def name_words(side: Side) -> str:
+    """A course by its name; that it leaves logs to another way belongs to it."""
+    if any(one.wood.piece.kind == "log" for one in side.beside):
+        return f"{side.course.title}, the rest as planned"
+    return side.course.title
 
 
 def settle_words(side: Side) -> str:
@@ -81,19 +88,21 @@ def pay_words(view: View, bill: Bill | None) -> str:
 
 
 def begin(view: View, side: Side) -> str:
-    """By when it has to begin, and from when it may."""
+    """By when it has to begin, and whether a part of it has to wait."""
     on = view.plan.on
     slow, usual = side.start_slow, side.start_usual
-    late = side.opens is None or side.opens <= on or (usual is not None and side.opens > usual)
-    opens = "" if late else f"not before {day(side.opens or on)}"
     if slow is not None and slow >= on:
-        last = f"begin by {day(slow)}"
+        text = f"Begin by {day(slow)}."
+    elif side.planned:
+        text = "Begin as the work order says; at a slow pace some of it is late."
     elif usual is not None and usual >= on:
-        last = "begin at once: at a slow pace it is not done in time"
+        text = "Begin at once: at a slow pace it is not done in time."
     else:
-        last = "too late to be sure of it with these hands"
-    text = ", ".join(one for one in (opens, last) if one)
-    return f"{text[0].upper()}{text[1:]}."
+        text = "Too late to be sure of it with these hands."
+    if side.all_open is not None and side.all_open > on:
+        some = "It" if side.opens == side.all_open else "Part of it"
+        text += f" {some} cannot be finished before {day(side.all_open)}."
+    return text
 
 
 def left_over(view: View, side: Side) -> Iterator[str]:

@@ -18,12 +18,6 @@ from barkwright.treatment.offers import HAND_TOOLS, MACHINES
 from barkwright.treatment.rulebook import templates
 
 
-def named(tool: Equipment) -> str:
-    """A tool as it is asked for: a 19 in chipper."""
-    words = tool.kind.replace("-", " ")
-    return words if tool.capacity is None else f"{tool.capacity:g} in {words}"
-
-
 def with_tools(work: SiteWork, course: Course, woods: Sequence[Wood], scope: Sequence[TreeWork]) -> SiteWork | None:
     """The scope with the tools that a course misses, machines at their published rate; None: none is missing.
 

@@ -11,7 +11,7 @@ from barkwright.costs.prices import Money, Prices
 from barkwright.costs.tariff import cover, rentable
 from barkwright.inventory.model import Crew, Equipment
 from barkwright.record import dataclass
-from barkwright.schedule.machines import label
+from barkwright.schedule.machines import Machine, label
 from barkwright.schedule.model import SiteModel
 from barkwright.schedule.sitework import TreeWork
 from barkwright.spread import NOTHING, Spread
@@ -77,10 +77,17 @@ def machine_hours(steps: Iterable[Step]) -> dict[str, Spread]:
     return found
 
 
-def bill_of(model: SiteModel, steps: Sequence[Step], thickest_in: float = 0.0, trees: Sequence[TreeWork] = ()) -> Bill:
+def bill_of(
+    model: SiteModel,
+    steps: Sequence[Step],
+    thickest_in: float = 0.0,
+    trees: Sequence[TreeWork] = (),
+    listed: int | None = None,
+) -> Bill:
     """What steps cost where nothing else is done on the site: the cheapest crew that can, machines by whole days.
 
     thickest_in : of the wood that machines take [in]; trees : those that come down, for what a professional asks
+    listed : so many machines are on the client's list, and what the others cost has to be asked; None: all of them
     """
     prices = model.work.prices
     paid, valued = NO_PAY, NO_PAY
@@ -102,8 +109,12 @@ def bill_of(model: SiteModel, steps: Sequence[Step], thickest_in: float = 0.0, t
             paid = paid + Pay(price.amount, price.amount, price.amount)
             _note(price, f"{tree.felling.by} for {tree.tree.id}", unpriced, proxies)
     for kind, spread in sorted(machine_hours(steps).items()):
-        machine = _machine(model, kind, thickest_in)
-        if machine is None or spread.high <= 0:
+        held = _machine(model, kind, thickest_in)
+        if held is None or spread.high <= 0:
+            continue
+        machine = held.entry
+        if listed is not None and held.place >= listed:
+            unpriced.append(named(machine))
             continue
         if not machine.owned and rentable(machine):
             pay, words = _hire(model, machine, spread)
@@ -152,6 +163,12 @@ def _back(model: SiteModel, by: date, hours: float, machine: float) -> tuple[dat
     return None, worked
 
 
+def named(tool: Equipment) -> str:
+    """A tool as it is asked for: 19 in chipper."""
+    words = tool.kind.replace("-", " ")
+    return words if tool.capacity is None else f"{tool.capacity:g} in {words}"
+
+
 def _crew(model: SiteModel, step: Step) -> int | None:
     """The cheapest crew that can do a step; where none has the hands or skills, the cheapest of all."""
     crews = model.days.crews
@@ -165,11 +182,11 @@ def _labour(prices: Prices, crew: Crew, spread: Spread) -> tuple[Pay, bool]:
     return Pay(*(half_up(one.amount, 2) for one in found)), found[1].paid
 
 
-def _machine(model: SiteModel, kind: str, thickest_in: float) -> Equipment | None:
+def _machine(model: SiteModel, kind: str, thickest_in: float) -> Machine | None:
     """The machine of a kind that would be used: of those that take the wood the cheapest by the hour."""
     fit = [one for one in model.machines if one.kind == kind and one.takes(thickest_in, 0.0)]
     fit = fit or [one for one in model.machines if one.kind == kind]
-    return min(fit, key=lambda one: (one.hourly, one.place)).entry if fit else None
+    return min(fit, key=lambda one: (one.hourly, one.place), default=None)
 
 
 def _hire(model: SiteModel, machine: Equipment, spread: Spread) -> tuple[Pay, str]:

@@ -14,10 +14,11 @@ from barkwright.schedule.sitework import SiteWork, TreeWork
 from barkwright.spread import NOTHING, Spread
 from barkwright.study.courses import LEAVE, MIX, Course, courses
 from barkwright.study.efforts import CHANGES
-from barkwright.study.more_tools import again, named, thickest_in, with_tools
-from barkwright.study.reckoning import Bill, Due, Pay, bill_of, hours_of, machine_hours, start_by
+from barkwright.study.more_tools import again, thickest_in, with_tools
+from barkwright.study.outcome import LOOKS
+from barkwright.study.reckoning import Bill, Due, Pay, bill_of, hours_of, machine_hours, named, start_by
 from barkwright.study.sides import STOPS, Fit, Side, Sides
-from barkwright.study.taken import Barred, Taken, Wood, barred_of, planned_of, taken_by, woods_of
+from barkwright.study.taken import NOTHING_LEFT, Barred, Leave, Taken, Wood, barred_of, planned_of, taken_by, woods_of
 from barkwright.treatment.shop import shop_of
 from barkwright.treatment.trench import loose_volume
 from barkwright.treatment.ways import Step, Yields
@@ -39,15 +40,13 @@ def side_by_side(work: SiteWork, schedule: Schedule, trees: Sequence[str], piece
     down = scope if piece is None else ()  # a piece by itself is down already
     for course in courses():
         side = _side(model, course, woods, planned, down, common)
-        wider = with_tools(work, course, woods, scope) if side.fit == "ruled out" else None
-        if wider is not None:
-            wide = _side(site_model(wider), course, again(wider, course, woods), planned, down, common)
-            side = side if wide.fit == "ruled out" else _with_means(wide, work, wider)
+        if side.fit == "ruled out":
+            side = _otherwise(model, course, woods, planned, down, common, side)
         sides.append(side)
     if planned and not any(side.planned for side in sides):
         sides.insert(0, _mixed(model, woods, planned, down, common))
     if len(scope) == len(work.trees) and piece is None:
-        sides = [_as_ordered(side, schedule) if side.planned else side for side in sides]
+        sides = [_as_ordered(side, work, schedule) if side.planned else side for side in sides]
     return Sides(scope, woods, planned, tuple(sides), common)
 
 
@@ -63,15 +62,17 @@ def _mixed(
     return _reckoned(model, MIX, (tuple(planned.values()), (), left), (), scope, common)
 
 
-def _as_ordered(side: Side, schedule: Schedule) -> Side:
-    """The plan of the whole site, with the money and the days of its work order."""
+def _as_ordered(side: Side, work: SiteWork, schedule: Schedule) -> Side:
+    """The plan of the whole site with the money, the hours and the days of its work order; looks need no day here."""
     if side.bill is None:
         return side
     due = to_pay(schedule.costs)
     paid = Pay(min(side.bill.paid.low, due), due, max(side.bill.paid.high, due))
     proxies = tuple(line.what for line in schedule.costs if line.paid and line.basis == "published proxy")
     hires = tuple(f"{run.label}: {run.billed}" for run in schedule.rentals)
-    days = len({day for job in schedule.jobs for day, _ in job.day_hours})
+    crews = {crew.name for crew in work.inventory.crew}
+    worked = [job for job in schedule.jobs if job.crew in crews and job.work not in LOOKS]
+    days = len({day for job in worked for day, _ in job.day_hours})
     bill = Bill(paid, side.bill.valued, tuple(unpriced(schedule.costs)), proxies, hires)
     hours = sum((_spread(job) for job in schedule.jobs), NOTHING)
     return replace(side, bill=bill, days=(days, days), hours=hours)
@@ -85,14 +86,48 @@ def _side(
     scope: Sequence[TreeWork],
     common: Sequence[Job],
 ) -> Side:
-    side = _taken_all(model, course, woods, planned, scope, common, frozenset())
+    side = _taken_all(model, course, woods, planned, scope, common, NOTHING_LEFT)
     hired = frozenset(one.kind for one in model.machines if one.hired)
     used = hired.intersection(kind for one in side.taken for step in one.steps for kind in step.equipment)
     if not used:
         return side
-    without = _taken_all(model, course, woods, planned, scope, common, used)
+    without = _taken_all(model, course, woods, planned, scope, common, Leave(used))
     better = STOPS.index(without.stops) <= STOPS.index(side.stops) and _counted(without) < _counted(side)
     return without if without.fit != "ruled out" and better else side
+
+
+def _otherwise(
+    model: SiteModel,
+    course: Course,
+    woods: Sequence[Wood],
+    planned: Mapping[str, Taken],
+    scope: Sequence[TreeWork],
+    common: Sequence[Job],
+    shut: Side,
+) -> Side:
+    """A course that is ruled out as things are: with the client's wishes let go of, or with the tools it misses."""
+    unwished = _taken_all(model, course, woods, planned, scope, common, Leave(wishes=True))
+    if unwished.fit != "ruled out":
+        return (
+            unwished
+            if unwished.fit == "does not count"
+            else replace(unwished, fit="against a wish", barred=shut.barred)
+        )
+    trees = list({id(wood.tree): wood.tree for wood in woods}.values())
+    wider = with_tools(model.work, course, woods, trees)
+    if wider is None:
+        return shut
+    wide_model = site_model(wider)
+    wide = _side(wide_model, course, again(wider, course, woods), planned, scope, common)
+    if wide.fit == "ruled out":
+        return replace(shut, barred=wide.barred or shut.barred)
+    listed = len(model.work.inventory.equipment)
+    steps = [step for one in (*wide.taken, *wide.beside) for step in one.steps]
+    first = _first_steps(wider, scope, common)
+    bill = bill_of(wide_model, [*first, *steps], thickest_in([one.wood for one in wide.taken]), scope, listed)
+    missing = tuple(named(one) for one in wider.inventory.equipment[listed:])
+    fit = wide.fit if wide.fit == "does not count" else "with means"
+    return replace(wide, fit=fit, missing=missing, bill=bill)
 
 
 def _counted(side: Side) -> Decimal:
@@ -107,11 +142,11 @@ def _taken_all(
     planned: Mapping[str, Taken],
     scope: Sequence[TreeWork],
     common: Sequence[Job],
-    without: frozenset[str],
+    leave: Leave,
 ) -> Side:
-    """A course through all the wood, without some kinds of machines where it can do without them."""
+    """A course through all the wood, without what is to be left."""
     work = model.work
-    each = [(wood, taken_by(work, course, wood, planned.get(wood.piece.id), without)) for wood in woods]
+    each = [(wood, taken_by(work, course, wood, planned.get(wood.piece.id), leave)) for wood in woods]
     taken = tuple(found for _, found in each if found is not None)
     rest = [wood for wood, found in each if found is None]
     barred = barred_of(work, course, rest)
@@ -155,7 +190,7 @@ def _reckoned(
         bill=bill_of(model, [*first, *steps], thickest_in([one.wood for one in taken]), scope if first else ()),
         days=(least, max(least, most)),
         opens=min((one.window.first for one in taken), default=None),
-        all_open=max((one.window.first for one in taken), default=None),
+        all_open=max((one.window.first for one in whole), default=None),
         start_usual=usual,
         start_slow=slow,
         yields=yields,
@@ -168,13 +203,6 @@ def _fit(course: Course, taken: Sequence[Taken]) -> Fit:
     if course.id != LEAVE and all(one.window.end == "not done" for one in taken):
         return "does not count"
     return "fits with care" if any(one.window.verdict == "fits with care" for one in taken) else "fits"
-
-
-def _with_means(side: Side, work: SiteWork, wider: SiteWork) -> Side:
-    more = wider.inventory.equipment[len(work.inventory.equipment) :]
-    values = {one.name: getattr(side, one.name) for one in fields(side)}
-    fit: Fit = side.fit if side.fit == "does not count" else "with means"
-    return Side(**{**values, "fit": fit, "missing": tuple(named(one) for one in more)})
 
 
 def _share(some: Iterable[Wood], woods: Sequence[Wood]) -> float:

@@ -17,7 +17,7 @@ from barkwright.study.taken import Barred, Taken, Wood
 from barkwright.treatment.ways import Yields
 
 STOPS = ("all", "part", "none")
-Fit = Literal["fits", "fits with care", "with means", "does not count", "ruled out"]
+Fit = Literal["fits", "fits with care", "against a wish", "with means", "does not count", "ruled out"]
 
 
 @dataclass(frozen=True, slots=True)

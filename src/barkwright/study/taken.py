@@ -31,6 +31,17 @@ class Wood:
 
 
 @dataclass(frozen=True, slots=True)
+class Leave:
+    """What a course is to do without: kinds of machines, where it can, and the client's wishes."""
+
+    machines: frozenset[str] = frozenset()
+    wishes: bool = False
+
+
+NOTHING_LEFT = Leave()
+
+
+@dataclass(frozen=True, slots=True)
 class Taken:
     """A piece with the way and the window that it takes, and what that asks of hands and machines."""
 
@@ -88,24 +99,24 @@ def planned_of(work: SiteWork, wood: Wood, choices: Mapping[str, Choice]) -> Tak
 
 
 def taken_by(
-    work: SiteWork, course: Course, wood: Wood, planned: Taken | None, without: frozenset[str] = frozenset()
+    work: SiteWork, course: Course, wood: Wood, planned: Taken | None, leave: Leave = NOTHING_LEFT
 ) -> Taken | None:
     """The best way of a course for a piece: the plan's own if it is of that course, else what stops most in least time.
 
     Of equal ways the one that needs fewer hours, then fewer kinds of tools, then the one
-    that is open long enough, then the sooner one. without : kinds of machines that are taken where nothing else will do
+    that is open long enough, then the sooner one. leave : what is let go of
     """
     ways = wood.ways.get(course.id, ())
     if planned is not None and any(way.id == planned.way.id for way in ways):
         return planned
     found: tuple[tuple[float, ...], Taken] | None = None
     for way in ways:
-        for window in _distinct(way):
+        for window in _distinct(way, leave.wishes):
             taken = _taken(work, wood, way, window, False)
             hours = round(sum(step.person_hours.mean for step in taken.steps), 3)
             rank = (
                 ENDS.index(window.end),
-                any(kind in without for step in taken.steps for kind in step.equipment),
+                any(kind in leave.machines for step in taken.steps for kind in step.equipment),
                 hours,
                 len(way.tools),
                 -min(taken.open_days, ENOUGH),
@@ -128,25 +139,34 @@ def barred_of(work: SiteWork, course: Course, woods: Sequence[Wood]) -> tuple[Ba
             named.update({one.rule: one for one in _bars(way, rules)})
         for rule, reason in named.items():
             counted[rule] = (counted.get(rule, (0, reason))[0] + 1, counted.get(rule, (0, reason))[1])
-    order = sorted(counted, key=lambda rule: (-counted[rule][0], rule))
+    order = sorted(counted, key=lambda rule: (not rules[rule].wish, -counted[rule][0], rule))
     return tuple(Barred(counted[rule][1], rules[rule].opens) for rule in order)
 
 
 def _bars(way: Way, rules: Mapping[str, Rule]) -> Iterator[Reason]:
-    """What rules a way out all along; where nothing does by itself, what does so in its last window."""
+    """The wish that alone rules a way out; what does so all along; else what does so in its last window."""
+    wished = next((window for window in way.windows if _by_wish(window)), None)
+    if wished is not None:
+        yield from (one for one in wished.reasons if rules[one.rule].wish)
+        return
     shut = [[one for one in window.reasons if rules[one.rule].verdict == "ruled out"] for window in way.windows]
     always = [one for one in shut[0] if all(any(one.rule == other.rule for other in each) for each in shut)]
     yield from always or shut[-1]
 
 
-def _distinct(way: Way) -> Iterator[Window]:
-    """The first of all windows in which the work is alike, of those that may be taken."""
+def _distinct(way: Way, wishes: bool) -> Iterator[Window]:
+    """The first of all windows in which the work is alike, of those that may be taken; against wishes too, if asked."""
     seen: set[tuple[object, ...]] = set()
     for window in way.windows:
         like = _like(window)
-        if window.verdict != "ruled out" and like not in seen:
+        if (window.verdict != "ruled out" or (wishes and _by_wish(window))) and like not in seen:
             seen.add(like)
             yield window
+
+
+def _by_wish(window: Window) -> bool:
+    """Does a wish alone rule the window out?"""
+    return window.verdict == "ruled out" and window.without_wish not in (None, "ruled out")
 
 
 def _like(window: Window) -> tuple[object, ...]:
