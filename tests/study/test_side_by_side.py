@@ -172,7 +172,8 @@ def test_a_machine_runs_no_longer_than_its_crew_works() -> None:
 
 
 def test_plain_readings_name_what_answers_them() -> None:
-    sides = all_sides(one_tree(tools=SPUD + ", {kind: maul, owned: true}" + CHIPPER))
+    large = CHIPPER.replace("16 in", "24 in").replace("14 in", "20 in")  # takes the butt log too
+    sides = all_sides(one_tree(tools=SPUD + ", {kind: maul, owned: true}" + large))
     answered = {one.wish: one.side for one in readings(sides, ON)}
     assert answered["fuel"] is not None
     assert "fuel" in answered["fuel"].course.wants
