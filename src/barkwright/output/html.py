@@ -8,11 +8,12 @@ from itertools import count
 from jinja2 import Environment, FileSystemLoader, StrictUndefined, Template
 from markupsafe import Markup
 
-from barkwright.output.blocks import Block, Card, Columns, Facts, Items, Page, Picture, Table
+from barkwright.output.blocks import Block, Card, Columns, Facts, Items, Page, Picture, Section, Table
 from barkwright.output.names import printable
 from barkwright.output.pictures.svg import svg
 from barkwright.sources import DATA
 
+COLUMNS = 4  # of a table that still fits half a page; ours
 TOGETHER = 22  # lines of a card that are kept on one page; ours
 
 
@@ -23,7 +24,13 @@ def render(page: Page) -> str:
     def drawn(picture: Picture) -> Markup:
         return Markup(svg(picture.drawing, f"picture-{next(numbers)}", picture.title, picture.alt))
 
-    return _template().render(page=page, text=printable, kind_of=_kind, drawn=drawn, breaks=_breaks) + "\n"
+    asked = {"text": printable, "kind_of": _kind, "drawn": drawn, "breaks": _breaks, "wide": _wide}
+    return _template().render(page=page, **asked) + "\n"
+
+
+def _wide(section: Section) -> bool:
+    """Does a section hold a table of so many columns that it takes the whole width of the paper?"""
+    return any(isinstance(block, Table) and len(block.head) > COLUMNS for block in section.blocks)
 
 
 def _breaks(card: Card) -> bool:

@@ -156,7 +156,7 @@ def more(tell: Telling, sides: Sequence[Side]) -> Section | None:
             lead = "If you let go of a wish: "
         title = f"{lead}{name_words(side)}."
         wish = [tell.view.say(one.reason) for one in side.barred[:1]] if side.fit == "against a wish" else []
-        works = tell.fresh(_said(tell, side, "works"))
+        works = tell.fresh(_said(tell, side, "works")) if side.stops != "all" else []
         entries.append((" ".join([f"{title[0].upper()}{title[1:]}", *wish, _stops(side), *works]), ()))
     return Section("With one thing more", (Items(tuple(entries)),)) if entries else None
 

@@ -51,7 +51,7 @@ def _sections(view: View, sides: Sides, whole: bool) -> Iterator[Section]:
     asked = _asked(view, sides, whole)
     if asked is not None:
         yield asked
-    picture = _bars(view, shown if whole else shown[:DRAWN])
+    picture = _bars(view, shown if whole else shown[:DRAWN], whole)
     yield Section(
         "Side by side", (_table(view, shown), Para(_notes(view, shown)), *([picture] if picture is not None else []))
     )
@@ -140,12 +140,14 @@ def _table(view: View, shown: Sequence[Side]) -> Table:
     return Table(head, tuple(_row(view, one) for one in shown), "lrrrrl", wrap=0)
 
 
-def _bars(view: View, shown: Sequence[Side]) -> Picture | None:
-    """What each costs as bars with their ranges; the hours it takes, where little of the money is known."""
+def _bars(view: View, shown: Sequence[Side], whole: bool) -> Picture | None:
+    """What each costs as bars with their ranges; with --all the hours it takes, where little of the money is known."""
     known = [side for side in shown if side.bill is not None and side.bill.paid.high and not side.bill.unpriced]
     if len(known) * 2 > len(shown):
         rows = [_money_bar(side) for side in shown]
         return bars_picture("What each way costs", rows, f"money to pay, in {view.currency}", number)
+    if not whole:
+        return None
     rows = [Bar(name_words(side), side.hours.low, side.hours.mean, side.hours.high, "", side.planned) for side in shown]
     return bars_picture("Hours that each way takes", rows, "hours of work, all hands together", hours)
 
