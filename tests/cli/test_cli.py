@@ -243,7 +243,7 @@ def test_an_interrupt_ends_with_1_and_a_word(monkeypatch: pytest.MonkeyPatch) ->
 
 
 @pytest.mark.parametrize(
-    "arguments", [(), ("no-such-command",), ("order",), ("order", YARD, "--format", "pdf"), ("schema", "x")]
+    "arguments", [(), ("no-such-command",), ("order",), ("order", YARD, "--format", "docx"), ("schema", "x")]
 )
 def test_wrong_use_ends_with_2(arguments: tuple[str, ...]) -> None:
     assert run(*arguments).exit_code == 2
