@@ -104,11 +104,13 @@ def test_axe_finds_nothing_serious(opened, axe):
 
 def test_the_checks_see_what_they_look_for(browser, axe, tmp_path):
     path = tmp_path / "bad.html"
-    path.write_text('<p style="width:40rem;color:#ddd">wide and pale</p><img src="no.png">', encoding="utf-8")
+    phone = '<meta name="viewport" content="width=device-width">'
+    path.write_text(f'{phone}<p style="width:40rem;color:#ddd">pale</p><img src="no.png">', encoding="utf-8")
     browser.get(path.as_uri())
     seen_at(browser, PHONE)
     assert browser.get_log("browser") != []
     assert len(browser.execute_script(BEYOND)) == 1
+    assert browser.execute_script("return document.documentElement.scrollWidth") > PHONE
     browser.execute_script(axe)
     found = browser.execute_async_script("axe.run().then(arguments[arguments.length - 1])")
     assert {"color-contrast", "image-alt"} <= {one["id"] for one in found["violations"]}
