@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from datetime import timedelta
+from datetime import date, timedelta
 from decimal import Decimal
 
 import pytest
@@ -20,6 +20,7 @@ from barkwright.treatment.local import rule_book
 from barkwright.treatment.rulebook import templates
 
 CHIPPER = ", {kind: chipper, capacity: 16 in, working_capacity: 14 in, rent_per_day: 300, delivery: 50, feed: winch}"
+LARGE = CHIPPER.replace("16 in", "24 in").replace("14 in", "20 in")  # takes the butt log too
 SPUD = ", {kind: bark-spud, owned: true}"
 FEW = ("yard-tree.yaml", "lake-lot-weather.yaml")
 EVERY = (*FEW, pytest.param("removal-24.yaml", marks=pytest.mark.slow))
@@ -163,6 +164,27 @@ def test_work_due_sooner_comes_out_of_the_same_days() -> None:
     assert start_by(model, both, "mean")[0] == friday - timedelta(days=3)
 
 
+def test_work_that_opens_late_is_not_begun_before_it() -> None:
+    """Half a day that opens on the Friday itself fits; two days of it do not, whatever days lie before."""
+    model = site_model(one_tree().work)
+    friday = ON + timedelta(days=(4 - ON.weekday()) % 7 + 7)
+    day = sum(crew.hours[model.days.index(friday)] * crew.people for crew in model.days.crews)
+    late = Due(friday, Spread.exactly(0.5 * day), Spread(0, 0, 0), opens=friday)
+    early = Due(friday, Spread.exactly(0.75 * day), Spread(0, 0, 0))
+    assert start_by(model, [late], "mean") == (friday, 1)
+    assert start_by(model, [late, early], "mean") == (friday - timedelta(days=1), 2)
+    assert start_by(model, [Due(friday, Spread.exactly(2 * day), Spread(0, 0, 0), opens=friday)], "mean") == (None, 0)
+
+
+def test_a_hired_machine_is_there_on_its_days_alone() -> None:
+    """A chipper that leaves on 4 December takes chipping with it: it begins no later than that day."""
+    gone = LARGE.replace("feed: winch}", "feed: winch, to: 2026-12-04}")
+    chip, free = (course(all_sides(one_tree(tools=SPUD + tools)), "chip") for tools in (gone, LARGE))
+    assert chip.start_slow is not None
+    assert free.start_slow is not None
+    assert chip.start_slow <= date(2026, 12, 4) < free.start_slow
+
+
 def test_a_machine_runs_no_longer_than_its_crew_works() -> None:
     model = site_model(one_tree().work)
     friday = ON + timedelta(days=(4 - ON.weekday()) % 7 + 7)
@@ -172,8 +194,7 @@ def test_a_machine_runs_no_longer_than_its_crew_works() -> None:
 
 
 def test_plain_readings_name_what_answers_them() -> None:
-    large = CHIPPER.replace("16 in", "24 in").replace("14 in", "20 in")  # takes the butt log too
-    sides = all_sides(one_tree(tools=SPUD + ", {kind: maul, owned: true}" + large))
+    sides = all_sides(one_tree(tools=SPUD + ", {kind: maul, owned: true}" + LARGE))
     answered = {one.wish: one.side for one in readings(sides, ON)}
     assert answered["fuel"] is not None
     assert "fuel" in answered["fuel"].course.wants

@@ -12,11 +12,11 @@ from barkwright.output.options_words import (
     begin,
     hands_words,
     left_over,
+    missing_words,
     name_words,
     pay_words,
     saying,
     tool_words,
-    with_article,
     work_words,
 )
 from barkwright.output.order_ways import reason_words
@@ -27,9 +27,11 @@ from barkwright.study.courses import MIX
 from barkwright.treatment.disposal import PICKUP_LB
 
 if TYPE_CHECKING:
+    from barkwright.sources import Reason
     from barkwright.study.sides import Side
     from barkwright.study.taken import Wood
 
+LATE = "Too late with these hands."
 NEVER = 9999  # a year after every flight
 SAID = 2  # so many reasons stand on the sheet; all of them with --all
 NAMED = 6  # so many trees are named; of more, their number
@@ -56,7 +58,7 @@ def card(tell: Telling, side: Side) -> Card:
     if side.planned and side.course is not MIX:
         title += " - as planned"
     elif side.missing:
-        title += f" - with {with_article(side.missing)}"
+        title += f" - with {missing_words(tell.view, side)}"
     elif side.fit == "against a wish":
         title += " - against your wish"
     return Card(title, (Facts(tuple(_facts(tell, side))),))
@@ -151,27 +153,38 @@ def more(tell: Telling, sides: Sequence[Side]) -> Section | None:
     """Courses that would fit with a tool more, each in a few lines."""
     entries = []
     for side in sides:
-        lead = f"With {with_article(side.missing)}: " if side.missing else ""
+        lead = f"With {missing_words(tell.view, side)}: " if side.missing else ""
         if side.fit == "against a wish":
             lead = "If you let go of a wish: "
         title = f"{lead}{name_words(side)}."
         wish = [tell.view.say(one.reason) for one in side.barred[:1]] if side.fit == "against a wish" else []
         works = tell.fresh(_said(tell, side, "works")) if side.stops != "all" else []
-        entries.append((" ".join([f"{title[0].upper()}{title[1:]}", *wish, _stops(side), *works]), ()))
+        late = [] if side.in_time(tell.view.plan.on) or not tell.view.plan.inventory.crew else [LATE]
+        entries.append((" ".join([f"{title[0].upper()}{title[1:]}", *wish, *(late or [_stops(side)]), *works]), ()))
     return Section("With one thing more", (Items(tuple(entries)),)) if entries else None
 
 
 def shut(view: View, sides: list[Side]) -> Section | None:
     """Courses that do not fit here: what rules them out, and what would rule them in."""
-    entries = []
+    entries: list[tuple[str, tuple[str, ...]]] = []
     for side in sides:
+        title = side.course.title[0].upper() + side.course.title[1:]
+        if side.fit == "does not count":
+            said = next(reason_words(view, list(reasons)) for reasons in _effects(view, side))
+            entries.append((f"{title}: {said}", ()))
+            continue
         if not side.barred:
             continue
         first = side.barred[0]
         opens = f"It would take: {view.units.sentence(first.opens)}" if first.opens else ""
-        title = side.course.title[0].upper() + side.course.title[1:]
         entries.append((f"{title}: {view.say(first.reason)}", tuple(one for one in (opens,) if one)))
     return Section("Does not fit here", (Items(tuple(entries)),)) if entries else None
+
+
+def _effects(view: View, side: Side) -> Iterator[tuple[Reason, ...]]:
+    """Reasons that say how well a course works, by rule."""
+    rules = {rule.id: rule for rule in view.plan.bench.book.rules}
+    return (reasons for rule, reasons in side.reasons.items() if rules[rule].effect)
 
 
 def leaving(view: View, sides: list[Side]) -> Section | None:

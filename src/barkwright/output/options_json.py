@@ -28,7 +28,7 @@ def options_result(plan: Plan, sides: Sides) -> OptionsResult:
         "currency": plan.inventory.currency,
         "trees": [tree.tree.id for tree in sides.trees],
         "pieces": [wood.piece.id for wood in sides.woods],
-        "felling_included": bool(sides.common),
+        "felling_included": sides.felled,
         "courses": [_course(one) for one in (*shown, *rest)],
         "readings": [
             {"wish": one.wish, "course": None if one.side is None else one.side.course.id}

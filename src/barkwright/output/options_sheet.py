@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from barkwright.output.blocks import Items, Page, Para, Picture, Section, Table, plain
 from barkwright.output.names import part_names, spruce
 from barkwright.output.options_cards import Telling, card, leaving, more, shut, wood_names
-from barkwright.output.options_words import answer_words, name_words, saying, settle_words, wish_words
+from barkwright.output.options_words import answer_words, name_words, price_names, saying, settle_words, wish_words
 from barkwright.output.order_basis import cited_lines
 from barkwright.output.order_head import asked_items
 from barkwright.output.order_risk import how_sure
@@ -46,7 +46,8 @@ def _sections(view: View, sides: Sides, whole: bool) -> Iterator[Section]:
         yield Section("In short", (Para("Nothing here holds beetles or draws the next flight: nothing needs doing."),))
         return
     shown = in_order(sides)
-    wide = [one for one in shown if one.fit not in FITS]
+    wide = [one for one in shown if one.fit not in FITS and (one.missing or one.fit == "against a wish")]
+    fits = [one for one in shown if one.fit in FITS]
     yield Section("In short", (plain(tuple(_short(view, sides, shown))),))
     asked = _asked(view, sides, whole)
     if asked is not None:
@@ -56,17 +57,20 @@ def _sections(view: View, sides: Sides, whole: bool) -> Iterator[Section]:
         "Side by side", (_table(view, shown), Para(_notes(view, shown)), *([picture] if picture is not None else []))
     )
     tell = Telling(view, whole, set())
-    yield Section("What fits", tuple(card(tell, one) for one in shown if one.fit in FITS))
+    if fits:
+        yield Section("What fits", tuple(card(tell, one) for one in fits))
     if wide and whole:
         yield Section("With one thing more", tuple(card(tell, one) for one in wide))
     elif wide:
         yield from (section for section in (more(tell, wide),) if section is not None)
-    barred = shut(view, [one for one in sides.sides if one.fit == "ruled out"])
+    barred = shut(
+        view, [one for one in sides.sides if one.fit == "ruled out" or (one in shown and one not in fits + wide)]
+    )
     left = leaving(view, [one for one in sides.sides if one.course.id == LEAVE and one.taken])
     yield from (one for one in (barred, left) if one is not None)
     if whole and len(sides.trees) == len(view.trees):
         yield from (section for section in (how_sure(view),) if section is not None)
-    yield Section("What this rests on", (plain(tuple(_rests(view, bool(sides.common), whole))),))
+    yield Section("What this rests on", (plain(tuple(_rests(view, sides.felled, whole))),))
 
 
 def _asked(view: View, sides: Sides, whole: bool) -> Section | None:
@@ -102,6 +106,12 @@ def _scope(view: View, sides: Sides) -> str:
 
 
 def _short(view: View, sides: Sides, shown: Sequence[Side]) -> Iterator[str]:
+    if not view.plan.inventory.crew:
+        yield "Nobody is named to do the work: without a crew in the file nobody can say what is done in time."
+        return
+    if not any(one.in_time(view.plan.on) for one in shown):
+        yield "No way here can be finished before the beetles fly, with these hands and days."
+        return
     planned = next((one for one in sides.sides if one.planned), None)
     if planned is not None and planned.course is not MIX:
         yield f"The plan: {planned.course.title}."
@@ -125,7 +135,7 @@ def _short(view: View, sides: Sides, shown: Sequence[Side]) -> Iterator[str]:
         first = settle_words(side)
         more = f" First {first}." if first and first not in settled else ""
         settled.add(first)
-        yield f"{lead}: {answer_words(side, borrowed=same[0].wish != 'drawknife')}{more}"
+        yield f"{lead}: {answer_words(view, side, borrowed=same[0].wish != 'drawknife')}{more}"
 
 
 def _unanswered(view: View, sides: Sides, reading: Reading) -> str:
@@ -162,12 +172,12 @@ def _money_bar(side: Side) -> Bar:
 
 
 def _row(view: View, side: Side) -> tuple[str, ...]:
-    few, many = (max(one, 1) for one in side.days)
+    few, many = side.days
     name = f"{name_words(side)} (planned)" if side.planned and side.course is not MIX else name_words(side)
     return (
         f"{name} {'+' * bool(side.missing)}{'!' * (side.fit == 'against a wish')}".strip(),
         f"{hours(side.hours.mean)} ({hours_between(side.hours.low, side.hours.high)})",
-        str(few) if few == many else f"{few}-{many}",
+        "-" if not many else str(few) if few == many else f"{few}-{many}",
         _pay(side),
         _date(view, side),
         "does not count" if side.fit == "does not count" else side.stops,
@@ -187,8 +197,8 @@ def _date(view: View, side: Side) -> str:
     on = view.plan.on
     if side.start_slow is not None and side.start_slow >= on:
         return _short_day(side.start_slow)
-    if side.planned:
-        return "see order"
+    if side.planned or not view.plan.inventory.crew:
+        return "see order" if side.planned else "-"
     return "now" if side.start_usual is not None and side.start_usual >= on else "too late"
 
 
@@ -205,15 +215,15 @@ def _notes(view: View, shown: Sequence[Side]) -> str:
     if any(one.fit == "against a wish" for one in shown):
         notes.append("! is against a wish of yours: see below.")
     if unpriced:
-        notes.append(f"* Not in it, for want of a price: {listing(unpriced)}.")
+        notes.append(f"* Not in it, for want of a price: {price_names(unpriced)}.")
     if any(bill.proxies for bill in bills):
         notes.append("~ A machine at a published hourly rate, which is no price.")
     return view.units.sentence(" ".join(notes))
 
 
-def _rests(view: View, common: bool, whole: bool) -> Iterator[str]:
+def _rests(view: View, felled: bool, whole: bool) -> Iterator[str]:
     yield saying(view, "alone")
-    yield saying(view, "felled" if common else "piece")
+    yield saying(view, "felled" if felled else "piece")
     yield GRADES
     yield "Local law, the fire authority, the utility and licensed practice come before this sheet."
     lines = cited_lines(view.cited, whole=whole, places=whole)

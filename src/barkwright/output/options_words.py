@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from typing import TYPE_CHECKING, Literal
 
 from barkwright.datafile import load
@@ -17,6 +17,8 @@ if TYPE_CHECKING:
     from barkwright.study.reckoning import Bill
     from barkwright.study.sides import Side
 
+LEAST = 0.05  # yd3 or cords: less is not worth a word
+NAMED = 4  # so many trees are named; of more, their number
 STOPS = {"all": "all of it", "part": "part of it", "none": "nothing"}
 WISHES = {
     "drawknife": "If you own nothing but a drawknife and a saw",
@@ -50,11 +52,11 @@ def wish_words(wishes: Sequence[str]) -> str:
     return ", or ".join([first, *(one[0].lower() + one[1:] for one in rest)])
 
 
-def answer_words(side: Side, borrowed: bool) -> str:
+def answer_words(view: View, side: Side, borrowed: bool) -> str:
     """The course that answers a wish. borrowed : is it said that its tool is not on the list?"""
     text = name_words(side)
     if side.missing and borrowed:
-        text += f"; it takes {with_article(side.missing)}, not on your list"
+        text += f"; it takes {missing_words(view, side)}, not on your list"
     if side.stops != "all":
         text += f"; it stops only {STOPS[side.stops]}"
     return f"{text}."
@@ -80,11 +82,11 @@ def pay_words(view: View, bill: Bill | None) -> str:
     if bill is None or (not bill.paid.high and not bill.unpriced):
         return "Nothing to pay"
     if not bill.paid.high:
-        return f"Not known: no price yet for {listing(bill.unpriced)}"
+        return f"Not known: no price yet for {price_names(bill.unpriced)}"
     paid = money(bill.paid.likely, view.currency)
     if bill.paid.low != bill.paid.high:
         paid += f" ({number(bill.paid.low)}-{number(bill.paid.high)})"
-    return f"{paid}, without {listing(bill.unpriced)}" if bill.unpriced else paid
+    return f"{paid}, without {price_names(bill.unpriced)}" if bill.unpriced else paid
 
 
 def begin(view: View, side: Side) -> str:
@@ -98,7 +100,7 @@ def begin(view: View, side: Side) -> str:
     elif usual is not None and usual >= on:
         text = "Begin at once: at a slow pace it is not done in time."
     else:
-        text = "Too late to be sure of it with these hands."
+        text = "Too late with these hands." if view.plan.inventory.crew else "Nobody is named to do it."
     if side.all_open is not None and side.all_open > on:
         some = "It" if side.opens == side.all_open else "Part of it"
         text += f" {some} cannot be finished before {day(side.all_open)}."
@@ -108,15 +110,15 @@ def begin(view: View, side: Side) -> str:
 def left_over(view: View, side: Side) -> Iterator[str]:
     """What it leaves or gives: chips, cords, bark, ash, soil, what is hauled, boards."""
     units, got = view.units, side.yields
-    if got.chips_yd3 > 0:
+    if got.chips_yd3 >= LEAST:
         yield f"{units.yards(got.chips_yd3)} of chips"
-    if got.cords > 0:
+    if got.cords >= LEAST:
         yield f"{units.cords(got.cords)} of firewood"
-    if got.bark_yd3 > 0:
+    if got.bark_yd3 >= LEAST:
         yield f"{units.yards(got.bark_yd3)} of loose bark"
     if got.ash_lb >= 1:
         yield f"{units.pounds(got.ash_lb)} of ash"
-    if got.trench_yd3 > 0:
+    if side.spoil_yd3 >= LEAST:
         yield f"{units.yards(side.spoil_yd3)} of dug soil to put back and mound"
     if got.haul_lb > 0:
         yield f"{units.pounds(got.haul_lb)} to haul"
@@ -139,8 +141,27 @@ def work_words(side: Side) -> str:
     """Hours, hands and days in a phrase."""
     spread = hours_between(side.hours.low, side.hours.high)
     few, many = side.days
-    days = amount(max(few, 1), "day") if few == many or not many else f"{max(few, 1)} to {amount(many, 'day')}"
-    return f"{hours(side.hours.mean)} all hands together ({spread}), on {days}; {hands_words(side)}"
+    span = amount(few, "day") if few == many else f"{few} to {amount(many, 'day')}"
+    days = f", on {span}" if many else ""
+    return f"{hours(side.hours.mean)} all hands together ({spread}){days}; {hands_words(side)}"
+
+
+def missing_words(view: View, side: Side) -> str:
+    """The tools that a course misses: a bark spud and a 19 in chipper."""
+    return view.units.sentence(with_article(side.missing))
+
+
+def price_names(names: Iterable[str]) -> str:
+    """What has no price: tree service for 34 trees, 19 in chipper."""
+    groups: dict[str, list[str]] = {}
+    for name in dict.fromkeys(names):
+        what, _, tree = name.partition(" for ")
+        groups.setdefault(what, []).append(tree)
+    return listing([f"{what} for {_trees(trees)}" if trees[0] else what for what, trees in groups.items()])
+
+
+def _trees(trees: list[str]) -> str:
+    return listing(trees) if len(trees) <= NAMED else f"{len(trees)} trees"
 
 
 def with_article(names: tuple[str, ...]) -> str:

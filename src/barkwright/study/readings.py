@@ -30,8 +30,9 @@ class Reading:
 
 def readings(sides: Sides, on: date) -> tuple[Reading, ...]:
     """The wishes that a client may have, each with its best course, in the order in which they are asked."""
-    there = [one for one in sides.sides if one.fit in OPEN and one.course.id != LEAVE]
-    wider = [one for one in sides.sides if one.fit in (*OPEN, "with means") and one.course.id != LEAVE]
+    able = [one for one in sides.sides if one.course.id != LEAVE and one.fit != "ruled out" and one.in_time(on)]
+    there = [one for one in able if one.fit in OPEN]
+    wider = [one for one in able if one.fit in (*OPEN, "with means")]
     logs = any(wood.piece.kind == "log" for wood in sides.woods)
     return tuple(_readings(there, wider, on, logs))
 

@@ -37,11 +37,22 @@ class Pay:
 
 @dataclass(frozen=True, slots=True)
 class Due:
-    """Work that has to be over by a day: hours of all hands, and of the machine that runs longest [h]."""
+    """Work between two days, both included: hours of all hands, and of the machine that runs longest [h]."""
 
     by: date
     hours: Spread
     machine_hours: Spread
+    opens: date | None = None  # None: may be done at once
+
+
+@dataclass(slots=True)
+class _Open:
+    """Work that is still to be given days."""
+
+    first: int
+    last: int
+    hours: float
+    machine_share: float  # hours of a machine for each hour of all hands
 
 
 @dataclass(frozen=True, slots=True)
@@ -130,37 +141,39 @@ def bill_of(
 def start_by(model: SiteModel, dues: Sequence[Due], part: str) -> tuple[date | None, int]:
     """The last day on which work may begin so that each due is met, and on how many days it is worked.
 
-    Days are counted back from each due with all the work due by then, all hands at work together, machines one of a
-    kind; None where not even all the days there are would do.
+    Days are filled from the last backwards, with what opens latest first: no other order begins later. All hands work
+    together, machines one of a kind. None, and no days, where not even all the days there are would do.
     part : low, mean or high hours
     """
-    found: date | None = None
-    most, hours, machine = 0, 0.0, 0.0
-    for due in sorted(dues, key=lambda one: one.by):
-        hours, machine = hours + at(due.hours, part), machine + at(due.machine_hours, part)
-        start, days = _back(model, due.by, hours, machine)
-        most = max(most, days)
-        if start is None:
-            return None, most
-        found = start if found is None else min(found, start)
-    return found, most
+    open_work = [_open(model, due, part) for due in dues if at(due.hours, part) > NEARLY_H]
+    if not open_work:
+        last = max((model.days.index(due.by) for due in dues), default=None)
+        return (None if last is None else model.days.day(max(min(last, model.days.length - 1), 0))), 0
+    start, worked = None, 0
+    for index in range(min(max(one.last for one in open_work), model.days.length - 1), -1, -1):
+        held = [(crew.people, crew.hours[index]) for crew in model.days.crews if crew.hours[index] > 0]
+        if held and _work(open_work, index, sum(people * each for people, each in held), max(each for _, each in held)):
+            start, worked = index, worked + 1
+        if all(one.hours <= NEARLY_H for one in open_work):
+            return (None if start is None else model.days.day(start)), worked
+    return None, 0
 
 
-def _back(model: SiteModel, by: date, hours: float, machine: float) -> tuple[date | None, int]:
-    last = min(model.days.index(by), model.days.length - 1)
-    worked = 0
-    if hours <= NEARLY_H and machine <= NEARLY_H:
-        return model.days.day(max(last, 0)), 0
-    for index in range(last, -1, -1):
-        day = [(crew.people, crew.hours[index]) for crew in model.days.crews if crew.hours[index] > 0]
-        if not day:
-            continue
-        worked += 1
-        hours -= sum(people * each for people, each in day)
-        machine -= max(each for _, each in day)
-        if hours <= NEARLY_H and machine <= NEARLY_H:
-            return model.days.day(index), worked
-    return None, worked
+def _open(model: SiteModel, due: Due, part: str) -> _Open:
+    first = 0 if due.opens is None else model.days.index(due.opens)
+    hours = at(due.hours, part)
+    return _Open(max(first, 0), model.days.index(due.by), hours, at(due.machine_hours, part) / hours)
+
+
+def _work(open_work: Sequence[_Open], day: int, hands: float, machine: float) -> bool:
+    """Fill one day; whether anything was done on it. hands, machine : hours that there are [h]"""
+    before = hands
+    for one in sorted(open_work, key=lambda each: (-each.first, -each.last)):
+        if one.first <= day <= one.last and one.hours > NEARLY_H:
+            most = machine / one.machine_share if one.machine_share > 0 else hands
+            done = min(one.hours, hands, most)
+            one.hours, hands, machine = one.hours - done, hands - done, machine - done * one.machine_share
+    return hands < before - NEARLY_H
 
 
 def named(tool: Equipment) -> str:

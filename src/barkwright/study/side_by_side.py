@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import fields, replace
-from datetime import date, timedelta
 from decimal import Decimal
 
 from barkwright.schedule.jobs import Job, Schedule
@@ -13,10 +12,11 @@ from barkwright.schedule.paying import to_pay, unpriced
 from barkwright.schedule.sitework import SiteWork, TreeWork
 from barkwright.spread import NOTHING, Spread
 from barkwright.study.courses import LEAVE, MIX, Course, courses
+from barkwright.study.dues import dues_of
 from barkwright.study.efforts import CHANGES
 from barkwright.study.more_tools import again, thickest_in, with_tools
 from barkwright.study.outcome import LOOKS
-from barkwright.study.reckoning import Bill, Due, Pay, bill_of, hours_of, machine_hours, named, start_by
+from barkwright.study.reckoning import Bill, Pay, bill_of, hours_of, named, start_by
 from barkwright.study.sides import STOPS, Fit, Side, Sides
 from barkwright.study.taken import NOTHING_LEFT, Barred, Leave, Taken, Wood, barred_of, planned_of, taken_by, woods_of
 from barkwright.treatment.shop import shop_of
@@ -47,7 +47,7 @@ def side_by_side(work: SiteWork, schedule: Schedule, trees: Sequence[str], piece
         sides.insert(0, _mixed(model, woods, planned, down, common))
     if len(scope) == len(work.trees) and piece is None:
         sides = [_as_ordered(side, work, schedule) if side.planned else side for side in sides]
-    return Sides(scope, woods, planned, tuple(sides), common)
+    return Sides(scope, woods, planned, tuple(sides), piece is None, common)
 
 
 def _mixed(
@@ -171,7 +171,8 @@ def _reckoned(
     whole = (*taken, *beside)
     steps = [step for one in whole for step in one.steps]
     first = _first_steps(work, scope, common) if course.id != LEAVE else []
-    dues = _dues(model, whole, first)
+    felled = scope if course.id != LEAVE else ()
+    dues = dues_of(model, whole, first)
     slow, most = start_by(model, dues, "high")
     usual, _ = start_by(model, dues, "mean")
     _, least = start_by(model, dues, "low")
@@ -187,8 +188,8 @@ def _reckoned(
         barred=barred,
         hours=hours_of([*first, *steps]),
         people=max((step.people for step in steps), default=0),
-        bill=bill_of(model, [*first, *steps], thickest_in([one.wood for one in taken]), scope if first else ()),
-        days=(least, max(least, most)),
+        bill=bill_of(model, [*first, *steps], thickest_in([one.wood for one in taken]), felled),
+        days=(least, most or least),
         opens=min((one.window.first for one in taken), default=None),
         all_open=max((one.window.first for one in whole), default=None),
         start_usual=usual,
@@ -242,26 +243,6 @@ def _spread(job: Job) -> Spread:
     """Hours of a job; the likely ones are those behind its PERT mean."""
     likely = (6 * job.hours - job.hours_low - job.hours_high) / 4
     return Spread(job.hours_low, min(max(likely, job.hours_low), job.hours_high), job.hours_high)
-
-
-def _dues(model: SiteModel, whole: Sequence[Taken], first: Sequence[Step]) -> list[Due]:
-    """What has to be over by which day; felling and cutting up by the first of them.
-
-    Wood that lies is done before the coming flight, which would attack it, unless its way only opens later.
-    """
-    before = model.coming.onset - timedelta(days=1)
-    by_day: dict[date, list[Step]] = {}
-    for one in whole:
-        if one.way.finish_by is not None and one.steps:
-            day = min(one.way.finish_by, one.last)
-            by_day.setdefault(min(day, before) if one.window.first < before else day, []).extend(one.steps)
-    if by_day:
-        by_day[min(by_day)].extend(first)
-    return [Due(day, hours_of(steps), _busiest(steps)) for day, steps in sorted(by_day.items())]
-
-
-def _busiest(steps: Sequence[Step]) -> Spread:
-    return max(machine_hours(steps).values(), key=lambda one: one.mean, default=NOTHING)
 
 
 def _yields(work: SiteWork, taken: Sequence[Taken]) -> Yields:

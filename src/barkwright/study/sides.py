@@ -35,7 +35,7 @@ class Side:
     hours: Spread = NOTHING  # felling and cutting up included [h]
     people: int = 0  # fewest at once
     bill: Bill | None = None
-    days: tuple[int, int] = (0, 0)  # of work, at low and at high hours
+    days: tuple[int, int] = (0, 0)  # of work, at low and at high hours; 0: not to be had
     opens: date | None = None  # first day on which some of it is open
     all_open: date | None = None  # first day on which all of it is open
     start_usual: date | None = None  # begin by then at the hours that plans use
@@ -43,6 +43,10 @@ class Side:
     yields: Yields = Yields()
     spoil_yd3: float = 0.0  # loose soil that digging throws out
     heaviest_lb: float = 0.0
+
+    def in_time(self, on: date) -> bool:
+        """May it still be begun, at the pace that plans use? What the plan does it has found days for."""
+        return self.planned or (self.start_usual is not None and self.start_usual >= on)
 
     @property
     def reasons(self) -> Mapping[str, tuple[Reason, ...]]:
@@ -70,4 +74,5 @@ class Sides:
     woods: tuple[Wood, ...]  # pieces in which something is at stake
     planned: Mapping[str, Taken]  # by piece, as the plan has it
     sides: tuple[Side, ...]
+    felled: bool  # are looking, felling and cutting up in the hours and the money?
     common: tuple[Job, ...]  # what the plan does whatever the course: looking, felling, cutting up

@@ -103,8 +103,8 @@ def taken_by(
 ) -> Taken | None:
     """The best way of a course for a piece: the plan's own if it is of that course, else what stops most in least time.
 
-    Of equal ways the one that needs fewer hours, then fewer kinds of tools, then the one
-    that is open long enough, then the sooner one. leave : what is let go of
+    Of equal ways the one that can be finished by its date, needs fewer hours, then fewer kinds of tools, is open long
+    enough, opens sooner. leave : what is let go of
     """
     ways = wood.ways.get(course.id, ())
     if planned is not None and any(way.id == planned.way.id for way in ways):
@@ -116,6 +116,7 @@ def taken_by(
             hours = round(sum(step.person_hours.mean for step in taken.steps), 3)
             rank = (
                 ENDS.index(window.end),
+                way.finish_by is not None and window.first > way.finish_by,
                 any(kind in leave.machines for step in taken.steps for kind in step.equipment),
                 hours,
                 len(way.tools),
