@@ -337,8 +337,9 @@ def test_letters_that_the_output_has_no_code_for_are_escaped(tmp_path: Path) -> 
 
 
 @pytest.mark.parametrize(("closed", "name"), [(0, "-"), (1, YARD)])
-def test_a_closed_stream_is_said(closed: int, name: str) -> None:
-    result = process("tally", name, *ON, closed=closed)
+@pytest.mark.parametrize("command", ["tally", "order"])
+def test_a_closed_stream_is_said(closed: int, name: str, command: str) -> None:
+    result = process(command, name, *ON, closed=closed)
     assert result.returncode == 2
     assert b"is closed" in result.stderr
 

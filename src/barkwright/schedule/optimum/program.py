@@ -160,8 +160,9 @@ def solver_name() -> str:
 @contextmanager
 def _silent() -> Iterator[None]:
     """Nothing that the library prints reaches the terminal."""
-    sys.stdout.flush()
     try:
+        if sys.stdout is not None:
+            sys.stdout.flush()
         kept = os.dup(1)
     except OSError:  # there is no standard output to keep clean
         yield
