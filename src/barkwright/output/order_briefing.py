@@ -11,6 +11,7 @@ from barkwright.output.advice import tags_of
 from barkwright.output.blocks import Card, Facts, Para, Section, plain
 from barkwright.output.hazards import both, hazards_of, keep_off, known_hazards, line_words, lines_near
 from barkwright.output.names import piece_names, tools, tree_names
+from barkwright.output.order_keep_out import IN_PIECES, in_pieces
 from barkwright.output.order_lifting import hand_lifting
 from barkwright.output.protection import rule
 from barkwright.output.view import sentences
@@ -149,10 +150,11 @@ def _how(view: View) -> Iterator[str]:
             f"{both(view, RETREAT_FT, 1)} long, never straight behind{rule(view, 'retreat')}."
         )
     yield from others
+    yield from _piecemeal(view)
     zones = [
         felling.drop_zone_ft
         for tree, felling in view.plan.fellings.items()
-        if tree in view.felled and felling.drop_zone_ft is not None
+        if tree in view.felled and felling.drop_zone_ft is not None and not in_pieces(view, view.trees[tree])
     ]
     if zones:
         near, far = both(view, min(zones)), both(view, max(zones))
@@ -166,7 +168,20 @@ def _how(view: View) -> Iterator[str]:
 
 
 def _felled_by_crew(view: View) -> list[tuple[str, str]]:
-    return [(job.crew or "", job.tree) for job in crew_jobs(view) if job.work == "fell"]
+    fells = [job for job in crew_jobs(view) if job.work == "fell"]
+    return [(job.crew or "", job.tree) for job in fells if not in_pieces(view, view.trees[job.tree])]
+
+
+def _piecemeal(view: View) -> Iterator[str]:
+    trees = [tree.id for tree in view.trees.values() if in_pieces(view, tree)]
+    if trees:
+        ours = {job.tree: job.crew or "" for job in crew_jobs(view) if job.work == "fell"}
+        by = listing(sorted({ours[tree] for tree in trees if tree in ours}))
+        yield f"Taken down in pieces{f' by {by}' if by else ''}: {tree_names(trees)}. {_capital(IN_PIECES)}."
+
+
+def _capital(text: str) -> str:
+    return text[0].upper() + text[1:]
 
 
 def _taken_down(view: View) -> list[str]:
@@ -199,10 +214,15 @@ def _special(view: View) -> Iterator[str]:
         yield f"Not begun before it is answered: {named}."
     first = [tree.id for tree in view.trees.values() if _danger_first(view, tree.id)]
     if first:
-        yield (
-            f"Before other work near them deal with the trees {tree_names(first)}, or stay two tree lengths "
-            f"away{rule(view, 'danger-trees')}."
+        falls = [tree for tree in first if tree in view.felled]
+        stays = [tree for tree in first if tree not in view.felled]
+        said = [f"take {tree_names(falls)} down first, before other work near there"] if falls else []
+        said += (
+            [f"of {tree_names(stays)}, {'which stay' if len(stays) > 1 else 'which stays'} up, keep off"]
+            if stays
+            else []
         )
+        yield f"{_capital('; '.join(said))}: two tree lengths{rule(view, 'danger-trees')}."
     if shared := _shared_days(view):
         yield (
             f"More than one crew works on {_days(shared)}: two tree lengths apart while anybody fells"
