@@ -38,9 +38,10 @@ def after_flight(view: View) -> Section | None:
     flight = min(view.plan.flights, key=lambda flight: flight.end)
     over = day(flight.end + timedelta(days=1))
     entries = [_said(view, entry) for entry in advice_for(view, "after flight")]
+    why = f", after the flight of {flight.year}"
     if not matters(view, flight.year):
-        entries.insert(0, f"No beetles of this wood fly in {flight.year}: look for those from elsewhere.")
-    return Section(f"Look again from {over}, after the flight of {flight.year}", (plain(entries),))
+        why = f" for beetles from elsewhere (flight of {flight.year})"
+    return Section(f"Look again from {over}{why}", (plain(entries),))
 
 
 def _said(view: View, entry: Advice) -> str:

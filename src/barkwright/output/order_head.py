@@ -151,9 +151,7 @@ def _counted(view: View) -> str:
     held = [view.pieces[piece].bark_ft2 for piece, found in view.broods.items() if found.weight > 0]
     if sum(held) - view.plan.schedule.infested_before_ft2 < 1.0:
         return ""
-    return (
-        f"The bark in question is {view.units.square_feet(sum(held))}: where beetles are only possible it counts less."
-    )
+    return f"It is {view.units.square_feet(sum(held))} of bark, counted less where beetles are less sure."
 
 
 def _work(view: View) -> str:

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from typing import TYPE_CHECKING
 
 from barkwright.output.hazards import both
+from barkwright.output.names import tree_names
 from barkwright.output.words import listing
 from barkwright.treatment.outside import PLACES
 
@@ -54,6 +55,14 @@ def keep_out_together(view: View, trees: Sequence[Tree]) -> Iterator[tuple[str, 
     said = [f"{tree.id}: {words}" for tree in trees if not in_pieces(view, tree) and (words := _inside(view, tree))]
     if said:
         yield "Keep out", " ".join(said)
+
+
+def piecemeal(view: View, crews: Mapping[str, str]) -> Iterator[str]:
+    """The trees that come down in pieces, for the briefing; `crews` names the crew of the site by tree."""
+    trees = [tree.id for tree in view.trees.values() if in_pieces(view, tree)]
+    if trees:
+        by = listing(sorted({crews[tree] for tree in trees if tree in crews}))
+        yield f"In pieces{f', by {by}' if by else ''}: {tree_names(trees)}: {IN_PIECES}."
 
 
 def _inside(view: View, tree: Tree) -> str:

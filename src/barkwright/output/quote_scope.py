@@ -96,7 +96,7 @@ def saw_logs(quote: Quotation, view: View) -> Section | None:
     )
     note = (
         "They stay the client's. The two log rules are customary ways of estimating what is sawn from sound, undamaged "
-        "wood, in board feet (1 ft by 1 ft, 1 in thick); a mill measures anew."
+        "wood; a mill measures anew."
     )
     return Section("Logs kept for sawing", (Table(head, tuple(rows), "lrrrr"), Para(note)))
 
