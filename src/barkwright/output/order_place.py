@@ -25,7 +25,7 @@ def the_place(view: View) -> Section | None:
             ("Parking", terms.parking),
             ("Protect", listing(list(terms.protect))),
             ("Debris", terms.debris),
-            ("Permits", f"got by {terms.permits_by}: have them here" if terms.permits_by else None),
+            ("Permits", f"seen to by {terms.permits_by}: ask before you start" if terms.permits_by else None),
         )
         if text
     ]
