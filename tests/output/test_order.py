@@ -50,6 +50,7 @@ def test_metric_leaves_no_imperial_amount(name: str, on: date) -> None:
     text = order_text(example(name, on), Units(metric=True), f"{name}.yaml")
     text = text[: text.index("SOURCES ====")]
     text = re.sub(r"\(\d[\d.]*\s+ft\)", "", text)  # distances that save lives are given both ways
+    text = text.replace("11 ft wide", "")  # the user's own words are not touched
     assert not re.findall(r"\d (?:in|ft|lb|sq ft|cu ft|cu yd|ft2|ft3|yd3|cords?)\b(?! (?:the\b|[A-Z]))", text)
 
 
@@ -290,3 +291,33 @@ def test_a_reason_that_lists_its_pieces_is_said_without_them() -> None:
     misses = section(order_text(made, IMPERIAL, "x.yaml"), "WHAT MISSES ITS DATE")
     assert misses.count("No way stops all the brood in it.") == 1
     assert "T1, T2 logs 1-2: 59 sq ft" in misses
+
+
+def test_bark_that_counts_in_part_is_said_so_that_the_areas_agree() -> None:
+    made = example(*SITES[0])
+    text = re.sub(r"\s+", " ", order_text(made, IMPERIAL, "x.yaml"))
+    assert "150 sq ft now, none left when the beetles fly. It is 179 sq ft of bark, counted less" in text
+    assert "strip 176 sq ft of bark" in text
+    assert "strip 3 sq ft of bark off the stump" in text
+    sure = plan(1)
+    whole = sum(piece.bark_ft2 for stem in sure.stems for piece in stem.pieces)
+    sure.schedule = replace(sure.schedule, infested_before_ft2=whole)
+    assert "of bark, counted less" not in order_text(sure, IMPERIAL, "x.yaml")
+
+
+def test_the_look_names_the_flight_that_it_follows() -> None:
+    yard, removal = (order_text(example(*site), IMPERIAL, "x.yaml") for site in SITES[:2])
+    assert "\nLOOK AGAIN FROM SUN 11 JUL 2027 FOR BEETLES FROM ELSEWHERE (FLIGHT OF 2027) =" in yard
+    assert "\nLOOK AGAIN FROM SUN 1 AUG 2027, AFTER THE FLIGHT OF 2027 =" in removal
+
+
+def test_what_somebody_says_on_the_telephone_has_room_on_a_small_sheet() -> None:
+    yard, removal = (order_text(example(*site), IMPERIAL, "x.yaml") for site in SITES[:2])
+    assert "Answer: day ____________ hours ______ price __________" in section(yard, "ANSWER THESE FIRST")
+    assert "Answer: day" not in removal
+
+
+def test_the_look_is_in_no_cost_of_unpaid_hands_either() -> None:
+    assert "The look after the flight, 15 min, is not in it." in re.sub(
+        r"\s+", " ", section(order_text(example(*SITES[0]), IMPERIAL, "x.yaml"), "COSTS")
+    )

@@ -18,6 +18,7 @@ from barkwright.output.hazards import hazards_of, known_hazards
 from barkwright.output.measures import Units
 from barkwright.output.order import order_text
 from barkwright.output.order_briefing import topics_of
+from barkwright.output.order_json import order_result
 from barkwright.output.order_signoff import to_sign
 from barkwright.output.protection import book
 from barkwright.output.view import View
@@ -203,7 +204,7 @@ def test_a_tree_killed_by_beetles_is_a_danger_tree() -> None:
     bare = one_tree(more="found: {crown: bare, seen: 2026-10-12}")
     means = known_hazards()["beetle-killed"].means
     assert means in text_of(bare)
-    assert "Before other work near them deal with the trees T1, or stay two tree lengths away" in text_of(bare)
+    assert "Take T1 down first; until then no other work within two tree lengths" in text_of(bare)
     assert means not in text_of(one_tree(more="found: {crown: green, seen: 2026-10-12}"))
 
 
@@ -344,3 +345,61 @@ def test_nobody_is_told_twice() -> None:
     for once in ("cut-resistant leg protection from", "Look up before every cut", "warm up by turns"):
         cautions = text.split("CAUTIONS =")[1].split("LOOK AGAIN")[0]
         assert once not in cautions
+
+
+# ---- the place, and who keeps how far -------------------------------------------------------------------------------
+
+THREE, YARD = "examples/quote-three-trees", "examples/yard-tree"
+
+
+def test_a_crew_is_told_the_place_and_the_card_has_its_address() -> None:
+    text = text_of(example(THREE))
+    place = text[text.index("THE PLACE =") : text.index("EMERGENCY CARD")]
+    for said in ("Odalys Brandt, 555-0117", "east gate", "one truck and the chipper", "septic field", "by the client"):
+        assert said in place
+    card = text[text.index("EMERGENCY CARD") : text.index("JOB BRIEFING")]
+    assert "Address: 12 Sable Fork Road, Quillmere (the client's" in card
+    nothing = text_of(example(YARD))
+    assert "THE PLACE" not in nothing
+    assert "Address: ____" in nothing
+
+
+def test_a_tree_taken_down_in_pieces_keeps_people_off_by_the_climbers_plan() -> None:
+    text = text_of(example(THREE))
+    cards = text[text.index("TREE BY TREE") :]
+    b = cards[cards.index("B (tag 32)") : cards.index("C (tag 33)")]
+    assert "Taken down in pieces: nobody stands under it or where pieces can fall" in b
+    assert "Only if it is felled whole: two tree lengths, 156 ft (48 m)" in b
+    assert "all round while it is felled" not in b
+    assert "all round while it is felled" in cards[: cards.index("B (tag 32)")]
+    assert "Felled by Fennimore's crew: A, C." in text
+    assert "In pieces, by Fennimore's crew: B" in text
+    assert "Climbing gear for B" in text
+    assert "Climbing gear" not in text_of(example("examples/removal-24"))  # its climber comes from outside
+    record = {tree["id"]: tree["in_pieces"] for tree in order_result(example(THREE))["trees"]}
+    assert record == {"A": False, "B": True, "C": False}
+    far = "128 ft (40 m) to 142 ft (44 m)"  # A and C alone
+    assert far in text
+
+
+def test_what_stands_inside_the_distance_is_named() -> None:
+    keep = text_of(example(YARD)).split("Keep out")[1]
+    said = "The building (85 ft) and the neighbour's ground (120 ft) are inside: tell them; nobody outdoors there"
+    assert said in keep[:400]
+    assert "The road (55 ft) is inside: nobody on it while it falls." in text_of(example("examples/removal-24"))
+    assert "inside" not in text_of(one_tree()).split("Keep out")[1][:200]
+
+
+def test_danger_trees_that_are_felled_come_down_first_and_from_the_others_one_keeps_off() -> None:
+    assert "Take B down first; until then no other work within two tree lengths." in text_of(example(THREE))
+    said = (
+        "Take G1, G7, G9 down first; until then no other work within two tree lengths; O1, O2 stay up: no work within"
+    )
+    assert said in text_of(example("examples/removal-24"))
+
+
+def test_logs_that_two_cannot_lift_call_for_the_cant_hook_that_is_owned() -> None:
+    ready = text_of(example(YARD)).split("HAVE READY")[1].split("EMERGENCY")[0]
+    assert "Yours: cant hook, chain saw and drawknife." in ready
+    assert "cant hook" not in text_of(one_tree()).split("HAVE READY")[1].split("EMERGENCY")[0]
+    assert "strip a heavy log where it lies and roll it over" in text_of(example(YARD))

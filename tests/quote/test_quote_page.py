@@ -76,7 +76,7 @@ def test_the_clients_sheet_holds_no_line_of_the_build_up():
 @pytest.mark.parametrize(
     "said",
     [
-        "12.2 in", "International", "Scribner", "2,046.36", "GST, 5 % of the price", "Finished by", "dead",
+        "12.2 in", "International", "Scribner", "2,046.36", "GST, 5 % of the price", "finished by", "dead",
         "neighbour's ground", "CAD 5,000,000", "certified arborist", "Fri 25 Dec 2026", "got and paid by the client",
         "metal or wire in the wood", "0.5 ft high", "breast height (4.5 ft)", "septic field",
     ],
@@ -193,3 +193,118 @@ def _run(folder, names, form):
     site = folder / "site.yaml"
     site.write_text(text_of(*changes), encoding="utf-8")
     return CliRunner().invoke(main, ["quote", str(site), "--on", "2026-11-25", "--format", form])
+
+
+# ---- what readers with the sheet in hand asked ----------------------------------------------------------------------
+
+
+def flat(text):
+    return re.sub(r"\s+", " ", text)
+
+
+def card_of(text, tree):
+    """The card of one tree, from its title to the next."""
+    return flat(re.search(rf"^{tree}[ :,].*?(?=^[A-Z]\d* ?[(:,]|\Z)", text, re.MULTILINE | re.DOTALL)[0])
+
+
+def test_what_nobody_looked_at_is_assumed_and_not_found():
+    text = page_of(quote_of(name="removal-24"))
+    for tree in ("U1", "U2", "U3", "U4", "K1"):
+        card = card_of(text, tree)
+        assert "Assumed Nobody has looked under the bark: beetles likely, grown beetles, flying in 2027." in card
+        assert "Found" not in card
+    seen = "Found Larvae were seen at the base and on the sunny side; nobody has looked on the shaded side."
+    assert seen in card_of(text, "S2")
+    assert "Found Beetles likely, grown beetles, flying in 2027." in card_of(text, "C1")
+    assert "Assumed" not in card_of(text, "C1") + page_of(quote_of())
+
+
+def test_a_tree_whose_taking_down_has_no_price_is_marked_and_the_sum_is_a_least():
+    quote = quote_of(name="removal-24")
+    text = page_of(quote)
+    assert sorted(re.findall(r"tree (\w+),.* \* [\d,.]+$", text, re.MULTILINE)) == ["C1", "C2", "C3"]
+    assert "PRICE, AT LEAST" in text
+    assert "* Without taking it down: that has no price yet." in text
+    assert re.search(r"^What +Estimate$", text, re.MULTILINE)
+    result = quote_result(quote, view_of(quote.plan))
+    assert result["at_least"]
+    assert [line["tree"] for line in result["lines"] if line["unpriced"]] == ["C1", "C2", "C3"]
+    sure = page_of(quote_of())
+    assert "AT LEAST" not in sure
+    assert " * " not in sure
+    assert re.search(r"^What +Amount$", sure, re.MULTILINE)
+
+
+def test_a_crew_that_has_not_said_its_hours_leaves_a_tree_unpriced():
+    quote = quote_of(("    removal: {by: dismantle, hours: 7}\n", ""))
+    assert [line.tree for line in quote.lines if line.unpriced] == ["B"]
+    assert quote.at_least
+
+
+def test_a_price_from_outside_is_a_price():
+    quote = quote_of((", climbing", ""), ("hours: 7}", "hours: 7, price: 900}"))
+    assert not any(line.unpriced for line in quote.lines)
+    assert not quote.at_least
+
+
+def test_the_look_after_the_flight_is_offered_by_the_same_build_up():
+    quote = quote_of()
+    job = next(job for job in quote.plan.schedule.jobs if job.work == "look again")
+    hours, spread = Decimal(str(job.hours)), Decimal(str(job.hours_high - job.hours_low))
+    labour = (hours * 44).quantize(Decimal("0.01"))
+    direct = labour * Decimal("1.28")
+    cost = direct * Decimal("1.12") + spread / 6 * 44 * Decimal("1.28")
+    assert float(quote.look.price) == pytest.approx(float(cost / Decimal("0.85")), abs=0.03)
+    text = flat(page_of(quote))
+    assert f"[ ] look again after the flight, Mon 12 Jul 2027, about 40 min of work {quote.look.price}" in text
+    assert "Looking again after the beetles' flight, which is advised and is priced apart above" in text
+    assert quote_result(quote, view_of(quote.plan))["look_again"]["price"] == str(quote.look.price)
+    without = quote_of(("    - {what: grind the three stumps 8 in below the ground, price: 390}\n", ""),
+                       ("    - {what: take the chips away, price: 160}\n", ""), ("  options:\n", ""))  # fmt: skip
+    assert "with the options ticked above" in flat(page_of(without))
+
+
+def test_a_look_that_nobody_paid_does_is_left_out_of_the_price_as_before():
+    quote = quote_of(("rate: 44}", "}"))
+    assert quote.look is None
+    assert "Looking again after the beetles' flight, which is advised - Trees" in flat(page_of(quote))
+
+
+def test_diameters_are_the_contractors_own_where_he_inspected():
+    assert "as measured on 12 November 2026." in flat(page_of(quote_of()))
+    for change in (("  inspected_on: 2026-11-12\n", ""), ("  inspected_by: Rufus Fennimore\n", "")):
+        assert "as given to us." in flat(page_of(quote_of(change)))
+
+
+def test_the_client_is_told_when_and_why_so_soon():
+    text = flat(page_of(quote_of()))
+    assert "Felled and cut up Mon 11 - Tue 12 Jan 2027; chipped Tue 12 Jan 2027; stripped Mon 17 May 2027;" in text
+    assert "until then the logs lie with their bark on" in text
+    assert "Wood whose beetles fly in 2028 is due before Fri 21 May 2027 all the same" in text
+    removal = flat(page_of(quote_of(name="removal-24")))
+    assert "Wood whose beetles fly in 2028 is due before Tue 1 Jun 2027 all the same" in removal
+    assert "until then the logs lie" not in removal  # chips of the butts come last there
+    grown = ("stages: [larvae]", "stages: [adults]"), ("attacked: 2026", "attacked: 2025")
+    assert "all the same" not in flat(page_of(quote_of(*grown)))
+
+
+def test_a_date_that_all_pieces_share_stands_once_in_the_title():
+    text = page_of(quote_of())
+    assert text.count("inished by Thu 20 May 2027") == 1
+    assert flat(text).count("inished by Thu 20 May 2027") == 2  # one for A and C, one for B
+    assert "It becomes chips." not in text
+    assert "It is kept as a saw log." in text
+
+
+def test_words_of_the_trade_are_explained_and_measured_logs_have_their_sizes():
+    text = flat(page_of(quote_of(name="removal-24")))
+    assert "The thick butt of a log is its lower end, where that is too thick for the chipper." in text
+    assert "3 logs, measured: 16.4 to 14.8 in, 8 ft; 14.8 to 12.6 in, 8 ft; 12.6 to 9.9 in, 8 ft" in text
+    assert "thick butt" not in page_of(quote_of())
+    assert "customary ways of estimating what is sawn" in flat(page_of(quote_of()))
+
+
+def test_an_arborist_does_not_send_his_client_to_an_arborist():
+    text = flat(page_of(quote_of(name="removal-24")))
+    assert "We can inspect it as a hazard, price on request" in text
+    assert "ask an arborist" not in text

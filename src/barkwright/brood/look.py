@@ -91,10 +91,15 @@ def down_on(tree: Tree) -> date | None:
 
 def full_look(tree: Tree, found: Found, day: date) -> bool:
     """Were all the sides looked at that show early adults and wintering adults?"""
+    return not sides_left(tree, found, day)
+
+
+def sides_left(tree: Tree, found: Found, day: date) -> tuple[Looked, ...]:
+    """The sides that nobody looked at, of those that a full look takes."""
     need: FullLook = look_book().full_look
     standing = need.strip if tree.attack == "strip" else need.standing
     sides = {"standing": standing, "down": need.down, "stump": need.stump}[posture(tree, day)]
-    return set(sides) <= set(found.looked)
+    return tuple(side for side in sides if side not in found.looked)
 
 
 def live_brood(found: Found | None) -> bool:

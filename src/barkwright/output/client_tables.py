@@ -18,7 +18,7 @@ if TYPE_CHECKING:
 
 COURSE = ("course", "title", "fit", "planned", "stops", "opens", "begin_by", "begin_by_usual_pace", "people_at_once")
 MONEY = ("to_pay_low", "to_pay", "to_pay_high", "unpaid_worth")
-QUOTED = ("part", "tree", "what", "amount", "currency")
+QUOTED = ("part", "tree", "what", "amount", "currency", "unpriced")
 
 
 def options_csv(plan: Plan, sides: Sides) -> str:
@@ -52,13 +52,22 @@ def quote_csv(quote: Quotation, view: View) -> str:
     """The price lines, the price, each tax and the total of a quotation; options priced apart after them."""
     result = quote_result(quote, view)
     currency = result["currency"]
-    rows = [_amount(line["part"], line["tree"], line["what"], line["amount"], currency) for line in result["lines"]]
-    rows.append(_amount("price", None, "price before tax", result["price"], currency))
+    rows = [
+        _amount(line["part"], line["tree"], line["what"], line["amount"], currency, line["unpriced"])
+        for line in result["lines"]
+    ]
+    rows.append(_amount("price", None, "price before tax", result["price"], currency, result["at_least"]))
     rows += [_amount("tax", None, tax["name"], tax["amount"], currency) for tax in result["taxes"]]
-    rows.append(_amount("total", None, "total with tax", result["total"], currency))
+    rows.append(_amount("total", None, "total with tax", result["total"], currency, result["at_least"]))
     rows += [_amount("option", None, one["what"], one["price"], currency) for one in result["options"]]
+    if (look := result["look_again"]) is not None:
+        rows.append(_amount("option", None, f"look again after the flight, {look['first']}", look["price"], currency))
     return csv_text(QUOTED, rows)
 
 
-def _amount(part: str, tree: str | None, what: str, amount: str, currency: str) -> dict[str, Cell]:
-    return {"part": part, "tree": tree, "what": what, "amount": Decimal(amount), "currency": currency}
+def _amount(
+    part: str, tree: str | None, what: str, amount: str, currency: str, unpriced: bool = False
+) -> dict[str, Cell]:
+    """A row; `unpriced`: part of it has no price yet, so the amount is too low."""
+    money: dict[str, Cell] = {"amount": Decimal(amount), "currency": currency, "unpriced": unpriced}
+    return {"part": part, "tree": tree, "what": what, **money}

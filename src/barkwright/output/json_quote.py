@@ -43,6 +43,7 @@ class PriceLineRecord(TypedDict):
     tree: str | None
     what: str
     amount: Money
+    unpriced: bool  # taking the tree down has no price yet
 
 
 class BuildLineRecord(TypedDict):
@@ -66,6 +67,15 @@ class OptionRecord(TypedDict):
     """Work that may be ordered beside the rest, before tax."""
 
     what: str
+    price: Money
+
+
+class LookRecord(TypedDict):
+    """The look after the flight, which may be ordered beside the rest; before tax."""
+
+    first: Iso
+    last: Iso
+    hours: float
     price: Money
 
 
@@ -107,6 +117,7 @@ class OfferedTreeRecord(TypedDict):
     """One tree of the offer."""
 
     tree: str
+    needs_inspection: bool
     dbh_in: float | None
     height_ft: float | None
     height_estimated: bool
@@ -145,12 +156,14 @@ class QuoteResult(TypedDict):
     work_to: Iso | None
     lines: list[PriceLineRecord]
     price: Money
+    at_least: bool  # part of the work has no price yet
     taxes: list[BuildLineRecord]
     total: Money
     deposit: Money
     balance: Money
     build_up: BuildUpRecord
     options: list[OptionRecord]
+    look_again: LookRecord | None
     alternatives: list[AlternativeRecord]
     trees: list[OfferedTreeRecord]
     clauses: list[ClauseRecord]

@@ -158,7 +158,8 @@ class OrderTreeRecord(TreeRecord, TreeBroodRecord):
     """A tree on the work order."""
 
     felling: FellingRecord | None
-    keep_out_ft: float | None
+    keep_out_ft: float | None  # while it is felled whole
+    in_pieces: bool  # taken down piece by piece: whoever does it says how far to keep
     dangers: list[str]
 
 

@@ -17,6 +17,7 @@ from barkwright.output.order_days import day_by_day
 from barkwright.output.order_head import glance, questions
 from barkwright.output.order_late import may_wait, misses
 from barkwright.output.order_money import costs
+from barkwright.output.order_place import the_place
 from barkwright.output.order_risk import how_sure
 from barkwright.output.order_signoff import sign_off
 from barkwright.output.order_supplies import supplies
@@ -36,6 +37,7 @@ SECTIONS = (
     what_if,
     do_and_do_not,
     supplies,
+    the_place,
     emergency,
     briefing,
     what_to_wear,

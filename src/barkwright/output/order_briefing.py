@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from datetime import date
 from typing import TYPE_CHECKING
 
@@ -11,6 +11,7 @@ from barkwright.output.advice import tags_of
 from barkwright.output.blocks import Card, Facts, Para, Section, plain
 from barkwright.output.hazards import both, hazards_of, keep_off, known_hazards, line_words, lines_near
 from barkwright.output.names import piece_names, tools, tree_names
+from barkwright.output.order_keep_out import in_pieces, piecemeal
 from barkwright.output.order_lifting import hand_lifting
 from barkwright.output.protection import rule
 from barkwright.output.view import sentences
@@ -149,10 +150,11 @@ def _how(view: View) -> Iterator[str]:
             f"{both(view, RETREAT_FT, 1)} long, never straight behind{rule(view, 'retreat')}."
         )
     yield from others
+    yield from piecemeal(view, {job.tree: job.crew or "" for job in crew_jobs(view) if job.work == "fell"})
     zones = [
         felling.drop_zone_ft
         for tree, felling in view.plan.fellings.items()
-        if tree in view.felled and felling.drop_zone_ft is not None
+        if tree in view.felled and felling.drop_zone_ft is not None and not in_pieces(view, view.trees[tree])
     ]
     if zones:
         near, far = both(view, min(zones)), both(view, max(zones))
@@ -166,7 +168,8 @@ def _how(view: View) -> Iterator[str]:
 
 
 def _felled_by_crew(view: View) -> list[tuple[str, str]]:
-    return [(job.crew or "", job.tree) for job in crew_jobs(view) if job.work == "fell"]
+    fells = [job for job in crew_jobs(view) if job.work == "fell"]
+    return [(job.crew or "", job.tree) for job in fells if not in_pieces(view, view.trees[job.tree])]
 
 
 def _taken_down(view: View) -> list[str]:
@@ -199,10 +202,7 @@ def _special(view: View) -> Iterator[str]:
         yield f"Not begun before it is answered: {named}."
     first = [tree.id for tree in view.trees.values() if _danger_first(view, tree.id)]
     if first:
-        yield (
-            f"Before other work near them deal with the trees {tree_names(first)}, or stay two tree lengths "
-            f"away{rule(view, 'danger-trees')}."
-        )
+        yield _first_down(view, first)
     if shared := _shared_days(view):
         yield (
             f"More than one crew works on {_days(shared)}: two tree lengths apart while anybody fells"
@@ -224,6 +224,16 @@ def _danger_first(view: View, tree: str) -> bool:
     return view.trees[tree].status == "standing" and bool(
         {"beetle-killed", "dead-top", "decay", "hung-up"} & set(hazards_of(view, view.trees[tree]))
     )
+
+
+def _first_down(view: View, trees: Sequence[str]) -> str:
+    """Danger trees come down before other work near them; from those that stay one keeps away."""
+    falls, stays = ([tree for tree in trees if (tree in view.felled) == down] for down in (True, False))
+    said = [f"take {tree_names(falls)} down first; until then no other work within two tree lengths"] if falls else []
+    if stays:
+        said.append(f"{tree_names(stays)} {'stay' if len(stays) > 1 else 'stays'} up: no work within two tree lengths")
+    text = "; ".join(said)
+    return f"{text[0].upper()}{text[1:]}{rule(view, 'danger-trees')}."
 
 
 def _shared_days(view: View) -> list[date]:

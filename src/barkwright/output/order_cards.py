@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
@@ -15,6 +14,7 @@ from barkwright.output.brood_words import brood_words
 from barkwright.output.hazards import both, keep_off, line_near, line_words, places_near, say_hazards
 from barkwright.output.names import part_names, runs, spruce, tree_names
 from barkwright.output.order_briefing import RETREAT_FT
+from barkwright.output.order_keep_out import in_pieces, keep_out, keep_out_ft, keep_out_together
 from barkwright.output.order_pieces import Fate, fates
 from barkwright.output.order_signoff import has_work, sign_line
 from barkwright.output.pictures.stem import stem_picture
@@ -88,7 +88,7 @@ def _single(view: View, draft: _Draft, each: bool) -> Card:
         *([("Size", size)] if size else []),
         *draft.facts,
         *([("Falls", falls)] if _crew_fells(view, tree) else []),
-        *_keep_out(view, tree),
+        *keep_out(view, tree),
     )
     work = Items(tuple(_fate_item(view, fate, each) for fate in draft.fates if fate.work), "[ ]")
     rest = Items(tuple(_fate_item(view, fate, each) for fate in draft.fates if not fate.work))
@@ -119,8 +119,9 @@ def _shared(view: View, group: Sequence[_Draft]) -> Card:
     table = Table(head, rows, "lrrrr" + "l" * len((*letters, *last)), 5 if letters else None)
     guessed = any(view.stems[draft.tree.id].height_estimated for draft in group)
     note = (Para("* height estimated from the diameter: measure it before anybody fells."),) if guessed else ()
+    clear = keep_out_together(view, [draft.tree for draft in group])
     pictures = _pictures(view, [draft.tree.id for draft in group])
-    return Card(title, (Facts((*group[0].facts, *said)), *pictures, table, *note))
+    return Card(title, (Facts((*group[0].facts, *clear, *said)), *pictures, table, *note))
 
 
 def _pictures(view: View, trees: Sequence[str]) -> tuple[Picture, ...]:
@@ -143,7 +144,7 @@ def _row(view: View, draft: _Draft, work: Sequence[Fate]) -> tuple[str, ...]:
         units.feet(stem.height_ft.likely) + "*" * stem.height_estimated
         if stem.height_ft and draft.tree.status != "stump"
         else "-",
-        both(view, clear) if clear else "-",
+        "in pieces" if in_pieces(view, draft.tree) else both(view, clear) if clear else "-",
         units.pounds(max(piece.lift_lb for piece in logs)) if logs else "-",
         *(_numbers(pieces.get(fate.shape, ())) for fate in work),
     )
@@ -223,21 +224,6 @@ def _dangers(view: View, tree: Tree) -> Iterator[tuple[str, str]]:
 def _crew_fells(view: View, tree: Tree) -> bool:
     felling = view.plan.fellings.get(tree.id)
     return tree.id in view.felled and felling is not None and felling.by == "crew" and felling.how == "fell"
-
-
-def keep_out_ft(view: View, tree: Tree) -> float | None:
-    """Radius that is kept clear while the tree is felled [ft], rounded up; None if it is not felled."""
-    felling = view.plan.fellings.get(tree.id)
-    if tree.id not in view.felled or felling is None or felling.drop_zone_ft is None:
-        return None
-    return math.ceil(felling.drop_zone_ft)
-
-
-def _keep_out(view: View, tree: Tree) -> list[tuple[str, str]]:
-    feet = keep_out_ft(view, tree)
-    if feet is None:
-        return []
-    return [("Keep out", f"{both(view, feet)} all round while it is felled: two tree lengths.")]
 
 
 def _fate_item(view: View, fate: Fate, each: bool) -> tuple[str, tuple[str, ...]]:

@@ -6,6 +6,7 @@ from datetime import timedelta
 
 from barkwright.output.advice import Advice, advice_for
 from barkwright.output.blocks import Card, Section, plain
+from barkwright.output.order_head import matters
 from barkwright.output.view import View
 from barkwright.output.words import day
 from barkwright.sources import cite
@@ -34,9 +35,13 @@ def after_flight(view: View) -> Section | None:
     schedule = view.plan.schedule
     if not view.plan.flights or not (schedule.infested_before_ft2 or schedule.host_left_ft2):
         return None
-    over = min(flight.end for flight in view.plan.flights) + timedelta(days=1)
+    flight = min(view.plan.flights, key=lambda flight: flight.end)
+    over = day(flight.end + timedelta(days=1))
     entries = [_said(view, entry) for entry in advice_for(view, "after flight")]
-    return Section(f"Look again from {day(over)}, after the flight", (plain(entries),))
+    why = f", after the flight of {flight.year}"
+    if not matters(view, flight.year):
+        why = f" for beetles from elsewhere (flight of {flight.year})"
+    return Section(f"Look again from {over}{why}", (plain(entries),))
 
 
 def _said(view: View, entry: Advice) -> str:

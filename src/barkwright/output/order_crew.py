@@ -11,6 +11,7 @@ from barkwright.output.blocks import Facts, Para, Section, Table
 from barkwright.output.hazards import lines_near
 from barkwright.output.names import tree_names
 from barkwright.output.order_briefing import crew_jobs
+from barkwright.output.order_place import address
 from barkwright.output.protection import book as protection
 from barkwright.output.protection import note, paragraphs, rule, tasks_of
 from barkwright.output.words import listing
@@ -48,7 +49,7 @@ def emergency(view: View) -> Section | None:
     extra = [*_utility(view), *_fire(view)]
     if view.small:
         pairs = [
-            ("Place", f"{place} Address: {LINE}"),
+            ("Place", f"{place} Address: {address(view) or LINE}"),
             ("Call", f"Emergency number {SHORT} Phone that works here {SHORT} Hospital {SHORT}"),
             ("First aid", trained),
             *extra,
@@ -56,7 +57,7 @@ def emergency(view: View) -> Section | None:
         return Section("Emergency card: fill it in before work", (Facts(tuple(pairs)),))
     pairs = [
         ("Place", place),
-        ("Address", f"{LINE}{LINE}"),
+        ("Address", address(view) or f"{LINE}{LINE}"),
         ("Way in", f"{REACH[site.machine_access]}A rescue vehicle gets to {LINE}"),
         ("Call", f"Emergency number {SHORT} Phone that works here, and where {LINE}"),
         ("Hospital", f"Nearest {LINE} Minutes by road {SIGN} Phone {SHORT}"),

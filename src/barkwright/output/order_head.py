@@ -15,6 +15,8 @@ from barkwright.output.view import View
 from barkwright.output.words import amount, day, hours, hours_between, listing, money, span
 from barkwright.schedule.paying import is_estimate, to_pay, unpriced
 
+REMOVAL = "removal-quote"  # code of the question when, how long and for how much somebody takes a tree down
+BLANKS = f"Answer: day {'_' * 12} hours {'_' * 6} price {'_' * 10}"
 LOOK = "look-under-bark"  # code of the question what lives under the bark
 NAMED = 6  # so many late trees are named at a glance; of more, their number
 
@@ -71,13 +73,24 @@ def _behind(view: View, piece: str) -> bool:
 
 def questions(view: View) -> Section | None:
     """Open questions, the dangerous ones first."""
-    return Section("Answer these first", (asked_items(view.asked, view.units),)) if view.asked else None
+    if not view.asked:
+        return None
+    return Section("Answer these first", (asked_items(view.asked, view.units, view.small),))
 
 
-def asked_items(asked: Sequence[Asked], units: Units) -> Items:
-    """Questions as a numbered list: what is asked, how to find out, what the answers change."""
+def asked_items(asked: Sequence[Asked], units: Units, blanks: bool = False) -> Items:
+    """Questions as a numbered list: what is asked, how to find out, what the answers change.
+
+    blanks : room to write in what one hears on the telephone
+    """
     said: dict[str, int] = {}
-    return Items(tuple(_asked(entry, units, said) for entry in asked), "1.")
+    entries = [_asked(entry, units, said) for entry in asked]
+    if blanks:
+        entries = [
+            (text, (*under, BLANKS) if one.code == REMOVAL else under)
+            for (text, under), one in zip(entries, asked, strict=True)
+        ]
+    return Items(tuple(entries), "1.")
 
 
 def _asked(asked: Asked, units: Units, said: dict[str, int]) -> tuple[str, tuple[str, ...]]:
@@ -126,9 +139,19 @@ def _bark(view: View) -> str:
     text = f"{area(schedule.infested_before_ft2)} now, {left} left when the beetles fly."
     if not schedule.infested_before_ft2:
         text = "None."
+    elif counted := _counted(view):
+        text += f" {counted}"
     if schedule.host_left_ft2 > 0:
         text += f" {area(schedule.host_left_ft2)} of green bark is left for the next flight to attack."
     return text
+
+
+def _counted(view: View) -> str:
+    """Why the bark to treat is more than the infested bark: what may or may not hold beetles counts in part."""
+    held = [view.pieces[piece].bark_ft2 for piece, found in view.broods.items() if found.weight > 0]
+    if sum(held) - view.plan.schedule.infested_before_ft2 < 1.0:
+        return ""
+    return f"It is {view.units.square_feet(sum(held))} of bark, counted less where beetles are less sure."
 
 
 def _work(view: View) -> str:

@@ -36,7 +36,7 @@ from barkwright.output.json_types import (
     WindowRecord,
 )
 from barkwright.output.measures import Units
-from barkwright.output.order_cards import keep_out_ft
+from barkwright.output.order_keep_out import in_pieces, keep_out_ft
 from barkwright.output.risk_json import risk_record
 from barkwright.output.tries_json import try_record
 from barkwright.output.view import View
@@ -135,6 +135,7 @@ def _tree(view: View, tree: Tree, brood: TreeBrood) -> OrderTreeRecord:
         "may_stay_standing": brood.may_stay_standing,
         "felling": record,
         "keep_out_ft": keep_out_ft(view, tree),
+        "in_pieces": in_pieces(view, tree),
         "dangers": list(hazards_of(view, tree)),
     }
 

@@ -82,8 +82,8 @@ def _notes(view: View, paid: Sequence[CostLine]) -> Iterator[str]:
 
 def _later(view: View) -> Iterator[str]:
     """Work of the sheet that no line of cost counts: the look after the flight."""
-    paid = {crew.name for crew in view.plan.inventory.crew if not crew.unpaid}
-    later = sum(job.hours for job in view.plan.schedule.jobs if job.work == "look again" and job.crew in paid)
+    crews = {crew.name for crew in view.plan.inventory.crew}
+    later = sum(job.hours for job in view.plan.schedule.jobs if job.work == "look again" and job.crew in crews)
     if later > 0:
         yield f"The look after the flight, {hours(later)}, is not in it."
 

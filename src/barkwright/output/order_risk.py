@@ -64,8 +64,8 @@ def _when(risk: Risk, flight: FlightRisk) -> str:
     if spare is None or spare == 0:
         return f"{text}."
     if spare < 0:
-        return f"{text}; to be in time in {sure}, all of it would have to be done {amount(-spare, 'day')} sooner."
-    return f"{text}; {amount(spare, 'day')} later it would still be in time in {sure}."
+        return f"{text}. For {sure} to be in time, all of it would have to be done {amount(-spare, 'day')} sooner."
+    return f"{text}. Were all of it {amount(spare, 'day')} later, {sure} would still be in time."
 
 
 def _tenths(share: float) -> str:

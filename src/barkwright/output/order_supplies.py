@@ -10,10 +10,12 @@ from barkwright.output.advice import tags_of
 from barkwright.output.blocks import Section, plain
 from barkwright.output.names import tools, tree_names
 from barkwright.output.needs import all_needs, covered
+from barkwright.output.order_lifting import lifting_of
 from barkwright.output.view import View
 from barkwright.output.words import day, listing, money, span
 
 HAND_TOOLS = ("axe", "hand saw", "knife", "fork", "rake", "spade", "bags")  # named in the sentences of the work
+ROLLS = "cant-hook"
 PERMIT = {
     "held": "You say that a burn permit is held. Have it at the fire and keep to its terms.",
     "not-needed": "You say that no burn permit is needed. Ask the fire authority on the day all the same.",
@@ -100,7 +102,10 @@ def _tools(view: View) -> list[str]:
             used[kind].update(when for when, _ in job.day_hours)
     rented = {run.equipment for run in view.plan.schedule.rentals}
     owned = {item.kind for item in view.plan.inventory.equipment if item.owned}
-    have = tools(kind for kind in sorted(used) if kind in owned)
+    kinds = {kind for kind in used if kind in owned}
+    if ROLLS in owned and _rolled(view):
+        kinds.add(ROLLS)
+    have = tools(sorted(kinds))
     by_hand = [
         word for word in HAND_TOOLS if any(re.search(rf"\b{word}\b", job.what) for job in view.plan.schedule.jobs)
     ]
@@ -111,4 +116,19 @@ def _tools(view: View) -> list[str]:
     fire = ["water and tools for the fire"] if "burning" in tags_of(view) else []
     if by_hand or fire:
         lines.append(f"Also: {listing([*by_hand, *fire])}.")
+    if climbed := _climbed(view):
+        lines.append(f"Climbing gear for {tree_names(climbed)}: the climber brings it and has checked it.")
     return lines
+
+
+def _rolled(view: View) -> bool:
+    """Are there logs that even two cannot lift?"""
+    found = lifting_of(view)
+    return found is not None and found.too_heavy_for_two > 0
+
+
+def _climbed(view: View) -> list[str]:
+    """Trees that a crew of the site takes down from a rope."""
+    crews = {crew.name for crew in view.plan.inventory.crew}
+    falls = {job.tree for job in view.plan.schedule.jobs if job.work == "fell" and job.crew in crews}
+    return [tree for tree, felling in view.plan.fellings.items() if tree in falls and felling.how == "dismantle"]

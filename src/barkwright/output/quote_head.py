@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from barkwright.output.blocks import Facts, Items, Para, Section, plain
 from barkwright.output.names import tree_names
 from barkwright.output.needs import COVERS
+from barkwright.output.quote_dates import dated
 from barkwright.output.view import View
 from barkwright.output.words import day, listing, span
 
@@ -18,10 +19,10 @@ if TYPE_CHECKING:
 
 def parties(quote: Quotation, view: View) -> Section:
     """Who works for whom, where and when; only what was filled in."""
-    return Section("Who and when", (Facts(tuple(_parties(quote))),))
+    return Section("Who and when", (Facts(tuple(_parties(quote, view))),))
 
 
-def _parties(quote: Quotation) -> Iterator[tuple[str, str]]:
+def _parties(quote: Quotation, view: View) -> Iterator[tuple[str, str]]:
     inventory = quote.plan.inventory
     client, contractor, terms = inventory.client, inventory.contractor, inventory.quote
     for label, one in (("For", client), ("By", contractor)):
@@ -48,6 +49,7 @@ def _parties(quote: Quotation) -> Iterator[tuple[str, str]]:
     if quote.window is not None:
         people = listing([f"{name} ({count} {'person' if count == 1 else 'people'})" for name, count in quote.crews])
         yield "Work", f"planned for {span(*quote.window)}" + (f", by {people}." if people else ".")
+    yield from dated(view)
     if quote.kind == "quotation":
         yield "Valid until", f"{day(quote.valid_until)}."
 

@@ -10,6 +10,7 @@ from barkwright.output.json_quote import (
     AlternativeRecord,
     BuildLineRecord,
     ContractorRecord,
+    LookRecord,
     OfferedTreeRecord,
     QuoteResult,
 )
@@ -20,6 +21,7 @@ from barkwright.units import half_up
 
 if TYPE_CHECKING:
     from barkwright.quote.buildup import BuildLine
+    from barkwright.quote.look import PricedLook
     from barkwright.quote.quotation import Alternative, Quotation
     from barkwright.quote.scope import TreeScope
 
@@ -42,10 +44,17 @@ def quote_result(quote: Quotation, view: View) -> QuoteResult:
         "work_from": iso(quote.window[0] if quote.window else None),
         "work_to": iso(quote.window[1] if quote.window else None),
         "lines": [
-            {"part": line.part, "tree": line.tree, "what": line.what, "amount": _money(line.amount)}
+            {
+                "part": line.part,
+                "tree": line.tree,
+                "what": line.what,
+                "amount": _money(line.amount),
+                "unpriced": line.unpriced,
+            }
             for line in quote.lines
         ],
         "price": _money(built.price),
+        "at_least": quote.at_least,
         "taxes": [_line(tax) for tax in built.taxes],
         "total": _money(built.total),
         "deposit": _money(built.deposit.amount),
@@ -56,6 +65,7 @@ def quote_result(quote: Quotation, view: View) -> QuoteResult:
             "cost": _money(built.cost),
         },
         "options": [{"what": one.what, "price": _money(one.price)} for one in terms.options],
+        "look_again": _look(quote.look),
         "alternatives": [_alternative(one) for one in quote.alternatives],
         "trees": [_tree(view, one) for one in quote.scope],
         "clauses": [{"id": one.id, "group": one.group, "text": one.text, "basis": one.basis} for one in quote.clauses],
@@ -84,6 +94,13 @@ def _line(line: BuildLine) -> BuildLineRecord:
     return {"kind": line.kind, "name": line.name, "basis": line.basis, "amount": _money(line.amount)}
 
 
+def _look(look: PricedLook | None) -> LookRecord | None:
+    if look is None:
+        return None
+    first, last = (when.isoformat() for when in (look.job.first, look.job.last))
+    return {"first": first, "last": last, "hours": near(look.job.hours), "price": _money(look.price)}
+
+
 def _alternative(one: Alternative) -> AlternativeRecord:
     return {
         "phrase": one.phrase,
@@ -101,6 +118,7 @@ def _tree(view: View, one: TreeScope) -> OfferedTreeRecord:
     stem = view.stems[one.tree]
     return {
         "tree": one.tree,
+        "needs_inspection": view.tree_broods[one.tree].needs_inspection,
         "dbh_in": None if stem.dbh_in is None else near(stem.dbh_in),
         "height_ft": None if stem.height_ft is None else near(stem.height_ft.likely),
         "height_estimated": stem.height_estimated,

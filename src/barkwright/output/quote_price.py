@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from barkwright.output.blocks import Items, Para, Section, Table
 from barkwright.output.view import View
-from barkwright.output.words import day, exact_money, listing, money
+from barkwright.output.words import day, exact_money, hours, listing, money, span
 
 if TYPE_CHECKING:
     from barkwright.quote.lines import PriceLine
@@ -20,24 +20,29 @@ def price(quote: Quotation, view: View) -> Section:
     built, terms = quote.built, view.plan.inventory.quote
     if not built.price:
         return Section("Price", (Para("There is no price yet."),))
-    rows = [(_what(view, line), _figure(line.amount)) for line in quote.lines]
-    rows.append(("PRICE" + (" before tax" if built.taxes else ""), _figure(built.price)))
+    least = ", AT LEAST" if quote.at_least else ""
+    rows = [(_what(view, line), _amount(line)) for line in quote.lines]
+    rows.append(("PRICE" + (" before tax" if built.taxes else "") + least, _figure(built.price)))
     rows += [(f"{tax.name}, {tax.basis}", _figure(tax.amount)) for tax in built.taxes]
     if built.taxes:
-        rows.append(("TOTAL with tax", _figure(built.total)))
+        rows.append((f"TOTAL with tax{least}", _figure(built.total)))
     if built.deposit.amount and quote.kind == "quotation":
         rows.append((f"deposit on acceptance, {built.deposit.basis}", _figure(built.deposit.amount)))
         rows.append(("balance", _figure(built.balance)))
-    table = Table(("What", f"Amount\n{view.currency}"), tuple(rows), "lr", wrap=0)
-    shares = Para("Each line holds its share of all that the price covers.")
-    tax = Para("Tax: none is named here.") if not terms.tax else None
-    return Section("Price", (table, *([shares] if len(quote.lines) > 1 else []), *([tax] if tax else [])))
+    head = ("What", f"{'Amount' if quote.kind == 'quotation' else 'Estimate'}\n{view.currency}")
+    notes = ["* Without taking it down: that has no price yet."] if any(line.unpriced for line in quote.lines) else []
+    notes += ["Each line holds its share of all that the price covers."] if len(quote.lines) > 1 else []
+    notes += [] if terms.tax else ["Tax: none is named here."]
+    return Section("Price", (Table(head, tuple(rows), "lr", wrap=0), *map(Para, notes)))
 
 
 def options(quote: Quotation, view: View) -> Section | None:
     """Work to be ordered beside the rest, and the same work with one thing changed; neither is in the price."""
-    given = view.plan.inventory.quote.options
-    rows = tuple((one.what, _figure(one.price)) for one in given)
+    rows = [(one.what, _figure(one.price)) for one in view.plan.inventory.quote.options]
+    if quote.look is not None:
+        job = quote.look.job
+        what = f"look again after the flight, {span(job.first, job.last)}, about {hours(job.hours)} of work"
+        rows.append((what, _figure(quote.look.price)))
     blocks: list[Table | Items | Para] = []
     if rows:
         tick = "; tick what you order" if quote.kind == "quotation" else ""
@@ -68,6 +73,12 @@ def build_sheet(quote: Quotation, view: View) -> Section:
     rows.append(("balance", "", _figure(built.balance)))
     head = ("What", "How", f"Amount\n{view.currency}")
     return Section("Build-up: the contractor's own sheet, not for the client", (Table(head, tuple(rows), "llr"),))
+
+
+def _amount(line: PriceLine) -> str:
+    if not line.unpriced:
+        return _figure(line.amount)
+    return f"* {_figure(line.amount)}" if line.amount else "*"
 
 
 def _what(view: View, line: PriceLine) -> str:

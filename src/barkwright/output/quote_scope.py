@@ -6,16 +6,17 @@ from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING
 
 from barkwright.output.blocks import Card, Facts, Items, Para, Section, Table, plain
-from barkwright.output.brood_words import brood_words
 from barkwright.output.names import part_names, piece_names, spruce, tree_names
 from barkwright.output.order_cards import STATUS
-from barkwright.output.order_pieces import Fate, fates
+from barkwright.output.order_pieces import THEN, Fate, fates
+from barkwright.output.quote_found import found_in
 from barkwright.output.view import View
 from barkwright.output.words import day, listing, number
 from barkwright.record import dataclass
-from barkwright.treatment.outside import HAZARDS
 
 if TYPE_CHECKING:
+    from datetime import date
+
     from barkwright.inventory.model import Tree
     from barkwright.quote.quotation import Quotation
     from barkwright.quote.scope import TreeScope
@@ -24,6 +25,9 @@ if TYPE_CHECKING:
 SAID_ELSEWHERE = frozenset(
     ("removal-entered", "own-crew-removal", "no-felling-crew", "no-saw-crew", "line-distance", "near-not-checked")
 )
+LISTED = 6  # so many measured logs are named one by one
+BUTT = "The thick butt of a log is its lower end, where that is too thick for the chipper."
+TO_ARBORIST = "Look at it as a hazard, or ask an arborist to"  # said to a reader who is none
 DONE = {"fell": "felled", "dismantle": "taken down in pieces", "aerial-lift": "taken down from a lift"}
 
 
@@ -48,7 +52,8 @@ def scope(quote: Quotation, view: View) -> Section:
         groups.setdefault(like, []).append(draft)
     cards = tuple(_card(view, group) for group in groups.values())
     rest = plain([f"{tree_names(trees)}: {why}" for why, trees in idle.items()])
-    return Section("What is done, tree by tree", (*cards, *([rest] if idle else [])))
+    butts = any("thick butt" in fate.what for group in groups.values() for draft in group for fate in draft.fates)
+    return Section("What is done, tree by tree", (*cards, *([rest] if idle else []), *([Para(BUTT)] if butts else [])))
 
 
 def not_stopped(quote: Quotation, view: View) -> Section | None:
@@ -89,13 +94,17 @@ def saw_logs(quote: Quotation, view: View) -> Section | None:
         "Board feet,\nInternational 1/4-inch",
         "Board feet,\nScribner Decimal C",
     )
-    note = "They stay the client's. Board feet, by two log rules, are for sound, undamaged wood; a mill scales anew."
+    note = (
+        "They stay the client's. The two log rules are customary ways of estimating what is sawn from sound, undamaged "
+        "wood; a mill measures anew."
+    )
     return Section("Logs kept for sawing", (Table(head, tuple(rows), "lrrrr"), Para(note)))
 
 
 def _idle(view: View, one: TreeScope) -> str:
     felling = view.plan.fellings.get(one.tree)
     reasons = [] if felling is None else [view.say(reason) for reason in felling.reasons]
+    reasons = [said.replace(TO_ARBORIST, "We can inspect it as a hazard, price on request") for said in reasons]
     return " ".join(("nothing is done to it.", *reasons))
 
 
@@ -106,15 +115,16 @@ def _card(view: View, group: Sequence[_Draft]) -> Card:
     for draft in group:
         for fate in draft.fates:
             work.setdefault(fate.shape, (fate, []))[1].extend(fate.pieces)
-    alone = len(group) == 1
-    items = Items(tuple((_names(pieces, alone) + _what(fate), fate.remarks) for fate, pieces in work.values()))
+    alone, by = len(group) == 1, _one_date(group)
+    ready = f" - finished by {day(by)}" if by else ""
+    items = Items(tuple((_names(pieces, alone) + _what(fate, by), fate.remarks) for fate, pieces in work.values()))
     if alone:
-        title = f"{_named(first)}: {kind}" + (f" - {first.where}" if first.where else "")
+        title = f"{_named(first)}: {kind}" + (f" - {first.where}" if first.where else "") + ready
         size = _size(view, first)
         return Card(title, (Facts(((("Size", size),) if size else ()) + group[0].facts), items))
     rows = tuple((_named(draft.tree), draft.tree.where or "", *_sizes(view, draft.tree)) for draft in group)
     table = Table(("Tree", "Where", f"Across, {view.units.feet(4.5, 1)} up", "Tall"), rows, "llrr", 1)
-    title = f"{tree_names(draft.tree.id for draft in group)}: {len(group)} trees, {kind}"
+    title = f"{tree_names(draft.tree.id for draft in group)}: {len(group)} trees, {kind}{ready}"
     return Card(title, (table, Facts(group[0].facts), items))
 
 
@@ -129,26 +139,30 @@ def _names(pieces: Sequence[Piece], alone: bool) -> str:
     return f"{name[0].upper()}{name[1:]}: "
 
 
-def _what(fate: Fate) -> str:
+def _one_date(group: Sequence[_Draft]) -> date | None:
+    """The date that all the work of a card shares, so that its title says it once."""
+    work = [fate for draft in group for fate in draft.fates if fate.work]
+    dates = {fate.by for fate in work}
+    late = any(fate.by and fate.done_on and fate.done_on > fate.by for fate in work)
+    return dates.pop() if len(dates) == 1 and not late else None
+
+
+def _what(fate: Fate, said: date | None) -> str:
+    """What is done and by when, where the title does not say it; of chips and stumps nobody asks where they go."""
     parts = [f"{fate.what}."]
     if fate.work and fate.by and fate.done_on and fate.done_on > fate.by:
         parts.append(f"Planned for {day(fate.done_on)}, later than is wise: {day(fate.by)}.")
-    elif fate.work and fate.by:
+    elif fate.work and fate.by and fate.by != said:
         parts.append(f"Finished by {day(fate.by)}.")
-    return " ".join(part for part in (*parts, fate.then) if part)
+    plainly = fate.then == THEN["chips"] or all(piece.kind == "stump" for piece in fate.pieces)
+    return " ".join(part for part in (*parts, "" if plainly else fate.then) if part)
 
 
 def _facts(view: View, one: TreeScope) -> Iterator[tuple[str, str]]:
     tree, felling = view.trees[one.tree], view.plan.fellings.get(one.tree)
     if tree.note:
         yield "Note", tree.note
-    found = sorted(
-        (each for each in view.tree_broods[one.tree].pieces if each.brood != "none" or each.host),
-        key=lambda each: ("likely", "possible", "none").index(each.brood),
-    )
-    state = [f"{brood_words(found[0]).capitalize()}." if found else "No beetles are expected."]
-    state += [f"{HAZARDS[hazard]}." for hazard in tree.hazards]
-    yield "Found", " ".join(state)
+    yield found_in(view, tree)
     if felling is None or tree.status in ("logs", "stump"):
         return
     yield "How", " ".join(_felling(view, one))
@@ -185,8 +199,22 @@ def _size(view: View, tree: Tree) -> str:
     if stem.height_ft is not None and tree.status != "stump":
         parts.append(f"{units.feet(stem.height_ft.likely)} tall" + " (estimated)" * stem.height_estimated)
     if tree.logs:
-        parts.append(f"{sum(log.count for log in tree.logs)} logs, measured")
+        parts.append(f"{sum(log.count for log in tree.logs)} logs, measured: {_logs(view, tree)}")
     return ", ".join(parts)
+
+
+def _logs(view: View, tree: Tree) -> str:
+    """Both ends and the length of each log as it was measured; of many, how far they go."""
+    units, logs = view.units, tree.logs
+    if len(logs) <= LISTED:
+        return "; ".join(
+            f"{f'{log.count} of ' * (log.count > 1)}{units.ends(log.butt_in, log.top_in)}, {units.feet(log.length_ft)}"
+            for log in logs
+        )
+    thin, thick = min(log.top_in for log in logs), max(log.butt_in for log in logs)
+    lengths = [log.length_ft for log in logs]
+    long = listing(list(dict.fromkeys((units.feet(min(lengths)), units.feet(max(lengths))))), "to")
+    return f"{units.inches(thin)} to {units.inches(thick)} across, {long} long"
 
 
 def _sizes(view: View, tree: Tree) -> tuple[str, str]:

@@ -58,7 +58,7 @@ def acceptance(quote: Quotation, view: View) -> Section | None:
     if quote.kind != "quotation":
         return None
     inventory = quote.plan.inventory
-    ticked = ", with the options ticked above" if inventory.quote.options else ""
+    ticked = ", with the options ticked above" if inventory.quote.options or quote.look is not None else ""
     lead = Para(f"The client accepts this quotation{ticked}.")
     sign = f"{GAP}  date {DATE}"
     names = (("Client", inventory.client.name or ""), ("Contractor", inventory.contractor.name or ""))

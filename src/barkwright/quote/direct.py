@@ -47,13 +47,16 @@ def contingency_of(work: SiteWork, schedule: Schedule) -> Decimal:
 
     A job's deviation is (high - low) / 6 of its hours; its machines stray in the same share.
     """
-    rates, sixths = rates_of(work), Decimal(str(QUOTATION["spread_sixths"]))
-    strayed = ZERO
-    for job in schedule.jobs:
-        if job.hours > 0:
-            share = Decimal(str(job.hours_high - job.hours_low)) / sixths / Decimal(str(job.hours))
-            strayed += job_cost(job, rates) * share
-    return strayed * Decimal(str(QUOTATION["contingency_deviations"]))
+    rates = rates_of(work)
+    return sum((strayed(job, job_cost(job, rates)) for job in schedule.jobs), ZERO)
+
+
+def strayed(job: Job, cost: Decimal) -> Decimal:
+    """The contingency of one job that costs so much at its planned hours [currency]."""
+    if job.hours <= 0:
+        return ZERO
+    sixths, deviations = (Decimal(str(QUOTATION[name])) for name in ("spread_sixths", "contingency_deviations"))
+    return cost * Decimal(str(job.hours_high - job.hours_low)) / sixths / Decimal(str(job.hours)) * deviations
 
 
 def _hourly(work: SiteWork, crew: Crew) -> Decimal:

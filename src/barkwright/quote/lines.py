@@ -32,14 +32,16 @@ class PriceLine:
     tree: str | None
     what: str
     amount: Decimal  # whole cents
+    unpriced: bool = False  # taking the tree down has no price yet and is not in the amount
 
 
 def price_lines(work: SiteWork, schedule: Schedule, built: BuildUp) -> tuple[PriceLine, ...]:
     """The price shared out by direct cost, overhead and all; the lines add up to the price to the cent."""
-    shares = _shares(work, schedule)
+    unpriced = _unpriced(work, schedule)
+    shares = _shares(work, schedule, unpriced)
     amounts = shared_out(built.price, [share for _, _, _, share in shares])
     rows = zip(shares, amounts, strict=True)
-    return tuple(PriceLine(part, tree, what, amount) for (part, tree, what, _), amount in rows)
+    return tuple(PriceLine(part, tree, what, amount, tree in unpriced) for (part, tree, what, _), amount in rows)
 
 
 def shared_out(total: Decimal, weights: Sequence[Decimal]) -> tuple[Decimal, ...]:
@@ -60,8 +62,23 @@ def shared_out(total: Decimal, weights: Sequence[Decimal]) -> tuple[Decimal, ...
     return tuple(floor + CENT if place in more else floor for place, floor in enumerate(floors))
 
 
-def _shares(work: SiteWork, schedule: Schedule) -> list[tuple[Part, str | None, str, Decimal]]:
-    """What each line costs directly; lines without any cost are left out."""
+def _unpriced(work: SiteWork, schedule: Schedule) -> frozenset[str | None]:
+    """Trees whose taking down nobody has priced: one from outside without a price, an own crew without its hours."""
+    own, trees = {crew.name for crew in work.inventory.crew}, {tree.id: tree for tree in work.inventory.trees}
+    found: set[str | None] = set()
+    for job in schedule.jobs:
+        if job.work != "fell" or job.tree not in trees:
+            continue
+        removal = trees[job.tree].removal
+        if job.hours <= 0 if job.crew in own else removal is None or removal.price is None:
+            found.add(job.tree)
+    return frozenset(found)
+
+
+def _shares(
+    work: SiteWork, schedule: Schedule, unpriced: frozenset[str | None]
+) -> list[tuple[Part, str | None, str, Decimal]]:
+    """What each line costs directly; lines without any cost are left out, but for trees that lack a price."""
     rates, paid = rates_of(work), [line for line in schedule.costs if line.paid]
     trees = {tree.id: ZERO for tree in work.inventory.trees}
     own = {crew.name for crew in work.inventory.crew}
@@ -82,4 +99,4 @@ def _shares(work: SiteWork, schedule: Schedule) -> list[tuple[Part, str | None, 
     ]
     rows += [("machines", None, NAMES["machines"], hire), ("fees", None, NAMES["fees"], fees)]
     rows.append(("site", None, NAMES["site"], site if site > SLACK * (1 + len(paid)) else ZERO))
-    return [row for row in rows if row[3] > 0]
+    return [row for row in rows if row[3] > 0 or row[1] in unpriced]

@@ -9,9 +9,10 @@ from barkwright.plan import Plan
 from barkwright.quote.buildup import BuildUp, build_up
 from barkwright.quote.kind import Kind, Shortfall, kind_of, open_codes, shortfalls_of
 from barkwright.quote.lines import PriceLine, price_lines
+from barkwright.quote.look import PricedLook, look_of
 from barkwright.quote.scope import TreeScope, scope_of, window_of
 from barkwright.quote.settings import QUOTATION
-from barkwright.quote.terms import Said, clauses_of
+from barkwright.quote.terms import Given, Said, clauses_of
 from barkwright.record import dataclass
 from barkwright.study.outcome import Tried
 
@@ -46,12 +47,18 @@ class Quotation:
     valid_until: date
     window: tuple[date, date] | None  # first and last planned day of work
     crews: tuple[tuple[str, int], ...]  # who comes, and how many they are
+    look: PricedLook | None  # the look after the flight, which is not in the price
+
+    @property
+    def at_least(self) -> bool:
+        """Is there work that has no price yet, so that the sum is too low?"""
+        return any(line.unpriced for line in self.lines) or any(one.code == "no-price" for one in self.shortfalls)
 
 
 def quotation_of(plan: Plan) -> Quotation:
     """The quotation, or the estimate, of a plan."""
     built, shortfalls = build_up(plan.work, plan.schedule), shortfalls_of(plan)
-    kind, scope = kind_of(plan, shortfalls), scope_of(plan)
+    kind, scope, look = kind_of(plan, shortfalls), scope_of(plan), look_of(plan)
     given = plan.inventory.quote.valid_days
     valid = plan.on + timedelta(days=int(QUOTATION["valid_days"]) if given is None else given)
     why = f", {int(QUOTATION['valid_days'])} days as is common" if given is None else ""
@@ -64,11 +71,12 @@ def quotation_of(plan: Plan) -> Quotation:
         built,
         price_lines(plan.work, plan.schedule, built),
         scope,
-        clauses_of(plan, kind, built, scope, why),
+        clauses_of(plan, kind, built, scope, Given(why, look is not None)),
         tuple(_alternative(one) for one in plan.tries),
         valid,
         window_of(plan.schedule.jobs),
         tuple((crew.name, crew.people) for crew in plan.inventory.crew if crew.name in come),
+        look,
     )
 
 

@@ -12,6 +12,7 @@ from barkwright.quote.buildup import BuildUp
 from barkwright.quote.kind import Kind
 from barkwright.quote.scope import TreeScope
 from barkwright.record import dataclass
+from barkwright.season.year import in_words
 from barkwright.sources import Basis
 from barkwright.treatment.listing import listing
 
@@ -46,21 +47,28 @@ class Said:
     basis: Basis
 
 
+@dataclass(frozen=True, slots=True)
+class Given:
+    """What clauses take from the rest of the sheet."""
+
+    valid_why: str  # follows the last day of the price
+    look_priced: bool  # the look after the flight is offered as an option
+
+
 def clauses() -> dict[str, Clause]:
     """Every clause by its id."""
     return load("output/quotation.yaml", dict[str, Clause])
 
 
-def clauses_of(
-    plan: Plan, kind: Kind, built: BuildUp, scope: tuple[TreeScope, ...], valid_why: str
-) -> tuple[Said, ...]:
-    """The clauses that belong to a plan, filled in. `valid_why` follows the last day of the price."""
-    occurs = frozenset((*_work(plan), *_terms(plan, kind, built), *_trees(plan, scope)))
+def clauses_of(plan: Plan, kind: Kind, built: BuildUp, scope: tuple[TreeScope, ...], given: Given) -> tuple[Said, ...]:
+    """The clauses that belong to a plan, filled in."""
+    occurs = frozenset((*_work(plan, given), *_terms(plan, kind, built), *_trees(plan, scope)))
     terms = plan.inventory.quote
     filled = {
         "boundary_trees": listing([one.tree for one in scope if one.boundary_ft is not None]),
         "burn_permit": PERMITS[plan.inventory.site.burning.permit],
-        "valid_why": valid_why,
+        "valid_why": given.valid_why,
+        "sizes_by": _measured(plan),
         "due_days": _days(terms.payment_due_days or 0),
     }
     return tuple(
@@ -74,7 +82,14 @@ def _days(count: int) -> str:
     return "at once" if count == 0 else f"{count} day{'s' if count > 1 else ''}"
 
 
-def _work(plan: Plan) -> Iterator[str]:
+def _measured(plan: Plan) -> str:
+    """Whose the diameters are: the contractor's own where he says who inspected the trees and when."""
+    seen = plan.inventory.quote.inspected_on
+    by = (plan.inventory.contractor.inspected_by or "").strip()
+    return f"as measured on {in_words(seen)}" if seen is not None and by else "as given to us"
+
+
+def _work(plan: Plan, given: Given) -> Iterator[str]:
     """What is done on the site."""
     yield "always"
     jobs, schedule = plan.schedule.jobs, plan.schedule
@@ -92,7 +107,7 @@ def _work(plan: Plan) -> Iterator[str]:
     if any(job.what.startswith("spread") and "chips" in job.what for job in jobs):
         yield "chips"
     if any(job.work == "look again" for job in jobs):
-        yield "looks"
+        yield "looks-priced" if given.look_priced else "looks"
     if schedule.infested_before_ft2 > 0:
         yield "brood"
 
