@@ -6,17 +6,19 @@ from collections.abc import Iterator, Sequence
 from datetime import date
 from typing import TYPE_CHECKING
 
-from barkwright.output.blocks import Items, Page, Para, Picture, Section, Table, plain
+from barkwright.output.blocks import Facts, Items, Page, Para, Picture, Section, Table, plain
 from barkwright.output.names import part_names, spruce
 from barkwright.output.options_cards import Telling, card, leaving, more, shut, wood_names
 from barkwright.output.options_words import answer_words, name_words, price_names, saying, settle_words, wish_words
 from barkwright.output.order_basis import cited_lines
-from barkwright.output.order_head import asked_items
+from barkwright.output.order_cards import STATUS
+from barkwright.output.order_head import asked_items, flight_words, matters
 from barkwright.output.order_risk import how_sure
 from barkwright.output.order_ways import GRADES
 from barkwright.output.pictures.bars import Bar, bars_picture
+from barkwright.output.tree_words import beetle_words, felling_words, size_words
 from barkwright.output.view import View
-from barkwright.output.words import MONTHS, day, hours, hours_between, listing, number
+from barkwright.output.words import MONTHS, amount, day, hours, hours_between, listing, number
 from barkwright.study.courses import LEAVE, MIX
 from barkwright.study.readings import readings
 from barkwright.study.sides import STOPS
@@ -48,6 +50,7 @@ def _sections(view: View, sides: Sides, whole: bool) -> Iterator[Section]:
     shown = in_order(sides)
     wide = [one for one in shown if one.fit not in FITS and (one.missing or one.fit == "against a wish")]
     fits = [one for one in shown if one.fit in FITS]
+    yield Section("What it is", (Facts(tuple(_about(view, sides))),))
     yield Section("In short", (plain(tuple(_short(view, sides, shown))),))
     asked = _asked(view, sides, whole)
     if asked is not None:
@@ -71,6 +74,21 @@ def _sections(view: View, sides: Sides, whole: bool) -> Iterator[Section]:
     if whole and len(sides.trees) == len(view.trees):
         yield from (section for section in (how_sure(view),) if section is not None)
     yield Section("What this rests on", (plain(tuple(_rests(view, sides.felled, whole))),))
+
+
+def _about(view: View, sides: Sides) -> Iterator[tuple[str, str]]:
+    """One tree in a few words, or the flights and the infested bark of several."""
+    if len(sides.trees) > 1:
+        years = [one.year for one in view.plan.flights if matters(view, one.year)]
+        yield from ((f"Flight {year}", flight_words(view, year)) for year in years)
+        yield "Trees", f"{amount(len(sides.trees), 'tree')}; at stake {amount(len(sides.woods), 'piece')} of them."
+        return
+    tree = sides.trees[0].tree
+    size = size_words(view, tree)
+    if size:
+        yield "Size", f"{size[0].upper()}{size[1:]}, {STATUS[tree.status]}."
+    yield "Beetles", beetle_words(view, tree)
+    yield from felling_words(view, tree)
 
 
 def _asked(view: View, sides: Sides, whole: bool) -> Section | None:

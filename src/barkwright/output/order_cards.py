@@ -10,7 +10,6 @@ from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from barkwright.output.blocks import Card, Facts, Items, Para, Picture, Section, Table
-from barkwright.output.brood_words import brood_words
 from barkwright.output.hazards import both, keep_off, line_near, line_words, places_near, say_hazards
 from barkwright.output.names import part_names, runs, spruce, tree_names
 from barkwright.output.order_briefing import RETREAT_FT
@@ -18,6 +17,7 @@ from barkwright.output.order_keep_out import in_pieces, keep_out, keep_out_ft, k
 from barkwright.output.order_pieces import Fate, fates
 from barkwright.output.order_signoff import has_work, sign_line
 from barkwright.output.pictures.stem import stem_picture
+from barkwright.output.tree_words import beetle_words, felling_words, size_words
 from barkwright.output.view import View, sentences
 from barkwright.output.words import day, listing
 from barkwright.record import dataclass
@@ -35,7 +35,6 @@ STATUS = {
     "stump": "stump",
 }
 BLANK = "_" * 8
-SAID_ELSEWHERE = ("hazard-", "line-distance", "trained-sawyer-only")  # reasons whose words stand in a fact of their own
 LISTED = 3  # so many logs have a line each even on a small site
 BIG_SITE = 12  # from this many trees on, the logs of a tree are summed up in a line; ours
 
@@ -72,8 +71,8 @@ def _draft(view: View, tree: Tree, big: bool) -> _Draft:
     notes = sentences(note for fate in becomes for note in fate.notes)
     facts = (
         *([("Note", tree.note)] if tree.note else []),
-        ("Beetles", _beetles(view, tree, big)),
-        *_felling(view, tree),
+        ("Beetles", beetle_words(view, tree, big)),
+        *felling_words(view, tree),
         *_dangers(view, tree),
         *([("When", " ".join(notes))] if notes else []),
     )
@@ -82,7 +81,7 @@ def _draft(view: View, tree: Tree, big: bool) -> _Draft:
 
 def _single(view: View, draft: _Draft, each: bool) -> Card:
     tree = draft.tree
-    size = _size(view, tree)
+    size = size_words(view, tree)
     falls = f"toward {BLANK} Way out {BLANK} (45 degrees back, {both(view, RETREAT_FT, 1)})."
     facts = (
         *([("Size", size)] if size else []),
@@ -154,60 +153,6 @@ def _numbers(pieces: Sequence[Piece]) -> str:
     """Pieces in few letters: 1-4, stump."""
     logs = [runs(piece.number for piece in pieces if piece.kind == "log")]
     return ", ".join([*(part for part in logs if part), *(piece.kind for piece in pieces if piece.kind != "log")])
-
-
-def _size(view: View, tree: Tree) -> str:
-    stem, units = view.stems[tree.id], view.units
-    parts = []
-    if stem.dbh_in is not None:
-        parts.append(f"{units.inches(stem.dbh_in)} across at breast height")
-    elif tree.diameter_in is not None:
-        parts.append(f"{units.inches(tree.diameter_in)} across at the cut")
-    if stem.height_ft is not None and tree.status != "stump":
-        height = f"{units.feet(stem.height_ft.likely)} tall"
-        if stem.height_estimated:
-            height += f" (estimated; between {units.feet(stem.height_ft.low)} and {units.feet(stem.height_ft.high)})"
-        parts.append(height)
-    return ", ".join(parts)
-
-
-def _beetles(view: View, tree: Tree, big: bool) -> str:
-    brood, felling = view.tree_broods[tree.id], view.plan.fellings.get(tree.id)
-    held = [found for found in brood.pieces if found.brood != "none" or found.host]
-    groups: dict[str, list[str]] = {}
-    for found in held:
-        groups.setdefault(brood_words(found), []).append(found.piece.rpartition("/")[2])
-    if big or len(groups) == 1:
-        worst = sorted(held, key=lambda found: ("likely", "possible", "none").index(found.brood))[:1]
-        said = [f"{brood_words(found).removeprefix('beetles ').capitalize()}." for found in worst]
-    else:
-        said = [f"{part_names(parts)}: {words}.".capitalize() for words, parts in groups.items()]
-    said.extend(sentences(view.say(found.reasons[-1 if found.host else 0]) for found in held if found.reasons))
-    if brood.may_stay_standing and (felling is None or felling.who != "not needed"):
-        said.append(view.units.sentence(brood.may_stay_standing))
-    if not said:
-        said.extend(sentences(view.say(found.reasons[0]) for found in brood.pieces[:1] if found.reasons))
-    return " ".join(said) or "No beetles are expected."
-
-
-def _felling(view: View, tree: Tree) -> list[tuple[str, str]]:
-    felling = view.plan.fellings.get(tree.id)
-    if felling is None or tree.status in ("logs", "stump"):
-        return []
-    verb = "felled" if tree.status == "standing" else "cut up"
-    crew = listing(felling.crews, "or") or "the crew"
-    how = {"fell": verb, "dismantle": "taken down in pieces", "aerial-lift": "taken down from a lift"}[felling.how]
-    who = {
-        "crew": f"To be {how} by {crew}.",
-        "professional": f"To be {verb} by a {felling.by}, not by the crew.",
-        "provisional": f"Not to be {verb} before an open question is answered.",
-        "not allowed": f"Not to be {verb} now.",
-        "not needed": f"Need not be {verb}.",
-    }[felling.who]
-    if tree.status == "standing" and tree.id not in view.felled and felling.who in ("crew", "professional"):
-        who = "It stays standing in this plan."
-    said = sentences(view.say(reason) for reason in felling.reasons if not reason.rule.startswith(SAID_ELSEWHERE))
-    return [("Felling" if tree.status == "standing" else "Cutting up", " ".join((who, *said)))]
 
 
 def _dangers(view: View, tree: Tree) -> Iterator[tuple[str, str]]:
