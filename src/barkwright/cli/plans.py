@@ -21,16 +21,19 @@ weather_option = click.option(
 )
 
 
-@click.command(short_help="The work order: what to do, on which day, with what.")
-@site_argument
-@weather_option
-@click.option(
+try_option = click.option(
     "--try",
     "tries",
     multiple=True,
     metavar="CHANGE",
     help="Also plan with one thing changed, side by side: 'rent chipper 12 in'. Repeat.",
 )
+
+
+@click.command(short_help="The work order: what to do, on which day, with what.")
+@site_argument
+@weather_option
+@try_option
 @table_option
 @shared(formats=ORDER)
 def order(site: str, weather: tuple[str, ...], tries: tuple[str, ...], table: str | None, **options: Any) -> int:

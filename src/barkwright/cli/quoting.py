@@ -9,7 +9,7 @@ import click
 
 from barkwright.cli.errors import MISSES
 from barkwright.cli.options import TABLE, gather, shared
-from barkwright.cli.plans import changes_of, site_argument, weather_option
+from barkwright.cli.plans import changes_of, site_argument, try_option, weather_option
 from barkwright.cli.site import Product, as_table, deliver, read_site, sound_plan, units_of
 
 if TYPE_CHECKING:
@@ -19,13 +19,7 @@ if TYPE_CHECKING:
 @click.command(short_help="The quotation for a client: scope, price, terms.")
 @site_argument
 @weather_option
-@click.option(
-    "--try",
-    "tries",
-    multiple=True,
-    metavar="CHANGE",
-    help="Also price the work with one thing changed, as an alternative: 'rent chipper 12 in'. Repeat.",
-)
+@try_option
 @click.option("--build-up", is_flag=True, help="Add the contractor's own sheet: every line behind the price.")
 @shared(formats=TABLE)
 def quote(site: str, weather: tuple[str, ...], tries: tuple[str, ...], build_up: bool, **options: Any) -> int:
