@@ -4,18 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from datetime import date
-from functools import cache
 from pathlib import Path
 from xml.etree.ElementTree import Element, fromstring
 
-from barkwright.inventory.reading import read_inventory
 from barkwright.output.blocks import Picture
 from barkwright.output.measures import Units
 from barkwright.output.pictures.characters import ascii_lines
 from barkwright.output.pictures.drawing import Label, Shape, Stroke
 from barkwright.output.pictures.svg import svg
 from barkwright.output.view import View
-from barkwright.plan import Plan, plan_order
+from planned_sites import planned
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
 ON = date(2026, 11, 25)
@@ -38,14 +36,7 @@ trees:
 
 def site(text: str, metric: bool = False) -> View:
     """A planned site, from the text of its file."""
-    return View(_planned(text), Units(metric), "a test")
-
-
-@cache
-def _planned(text: str) -> Plan:
-    inventory, found = read_inventory(text, "a test", ON)
-    assert inventory is not None, found
-    return plan_order(inventory, ON)
+    return View(planned(text, ON), Units(metric), "a test")
 
 
 def yard(*changes: tuple[str, str]) -> str:

@@ -10,16 +10,15 @@ from typing import get_args
 import pytest
 
 from barkwright.inventory.model import Hazard, Kind, Method, Status
-from barkwright.inventory.reading import read_inventory
 from barkwright.output.advice import Advice, Basis, advice_for, all_advice, tags_of
 from barkwright.output.advice import Kind as AdviceKind
 from barkwright.output.measures import Units
 from barkwright.output.needs import all_needs, need_questions
 from barkwright.output.view import View
-from barkwright.plan import plan_order
 from barkwright.sources import cite
 from barkwright.treatment.rulebook import shipped
 from barkwright.treatment.ways import Work
+from planned_sites import planned
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
 WORDS = {
@@ -51,9 +50,7 @@ def view_of(name: str, on: date, change: tuple[str, str] = ("", "")) -> View:
     text = (
         (EXAMPLES / name).read_text(encoding="utf-8").replace(*change) if change[0] else (EXAMPLES / name).read_text()
     )
-    inventory, found = read_inventory(text, name, on)
-    assert inventory is not None, found
-    return View(plan_order(inventory, on), Units(), name)
+    return View(planned(text, on), Units(), name)
 
 
 @pytest.mark.parametrize("entry", all_advice(), ids=lambda entry: entry.id)

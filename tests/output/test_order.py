@@ -6,29 +6,20 @@ import re
 from dataclasses import replace
 from datetime import date
 from decimal import Decimal
-from functools import cache
 from pathlib import Path
 
 import pytest
 from made_up import SAT, plan
 
-from barkwright.inventory.reading import read_inventory
 from barkwright.output.blocks import Card, Picture
 from barkwright.output.layout import render
 from barkwright.output.measures import Units
 from barkwright.output.order import order_page, order_text
-from barkwright.plan import Plan, plan_order
+from planned_sites import example
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
 SITES = (("yard-tree", date(2026, 11, 25)), ("removal-24", date(2026, 11, 25)), ("woodlot-60", date(2027, 3, 1)))
 IMPERIAL = Units()
-
-
-@cache
-def example(name: str, on: date) -> Plan:
-    inventory, found = read_inventory((EXAMPLES / f"{name}.yaml").read_text(encoding="utf-8"), name, on)
-    assert inventory is not None, found
-    return plan_order(inventory, on)
 
 
 def section(text: str, heading: str) -> str:

@@ -6,12 +6,11 @@ import csv
 import re
 from collections import Counter
 from datetime import date
-from functools import cache
 from pathlib import Path
 
 import pytest
 
-from barkwright.inventory.reading import read_inventory
+import planned_sites
 from barkwright.output.advice import all_advice
 from barkwright.output.crew_json import briefing_record
 from barkwright.output.hazards import hazards_of, known_hazards
@@ -22,7 +21,7 @@ from barkwright.output.order_json import order_result
 from barkwright.output.order_signoff import to_sign
 from barkwright.output.protection import book
 from barkwright.output.view import View
-from barkwright.plan import Plan, plan_order
+from barkwright.plan import Plan
 from barkwright.sources import cite
 from barkwright.treatment.lifting import log_pickup_limit_lb
 
@@ -65,19 +64,12 @@ equipment:
 """
 
 
-@cache
 def planned(text: str) -> Plan:
-    inventory, found = read_inventory(text, "site.yaml", ON)
-    assert inventory is not None, found
-    return plan_order(inventory, ON)
+    return planned_sites.planned(text, ON)
 
 
-@cache
 def example(name: str) -> Plan:
-    path = ROOT / f"{name}.yaml"
-    inventory, found = read_inventory(path.read_text(encoding="utf-8"), str(path), ON)
-    assert inventory is not None, found
-    return plan_order(inventory, ON)
+    return planned((ROOT / f"{name}.yaml").read_text(encoding="utf-8"))
 
 
 def view(name: str, units: Units | None = None) -> View:

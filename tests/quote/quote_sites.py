@@ -1,16 +1,13 @@
 """The example of a real quotation, and the same with lines of its file changed."""
 
 from datetime import date
-from functools import cache
 from pathlib import Path
 
-from barkwright.inventory.reading import read_inventory
-from barkwright.plan import plan_order
 from barkwright.quote.quotation import quotation_of
+from planned_sites import planned
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
 ON = date(2026, 11, 25)
-NAMES = {"region": ("interior-plateau", "central-rockies")}
 
 
 def text_of(*changes, name="quote-three-trees"):
@@ -22,11 +19,8 @@ def text_of(*changes, name="quote-three-trees"):
     return text
 
 
-@cache
 def plan_of(*changes, name="quote-three-trees"):
-    inventory, found = read_inventory(text_of(*changes, name=name), "site.yaml", ON, NAMES)
-    assert inventory is not None, found
-    return plan_order(inventory, ON)
+    return planned(text_of(*changes, name=name), ON)
 
 
 def quote_of(*changes, name="quote-three-trees"):

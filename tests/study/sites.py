@@ -3,12 +3,10 @@
 from __future__ import annotations
 
 from datetime import date
-from functools import cache
 from pathlib import Path
 
-from barkwright.cli.site import known_names
-from barkwright.inventory.reading import read_inventory
-from barkwright.plan import Plan, plan_order
+import planned_sites
+from barkwright.plan import Plan
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
 ON = date(2026, 11, 25)
@@ -39,11 +37,8 @@ def one_tree(
     return planned(ONE.format(dbh=dbh, stage=stage, rate=rate, tools=tools, site=site))
 
 
-@cache
 def planned(text: str, on: date = ON) -> Plan:
-    inventory, found = read_inventory(text, "made-up.yaml", on, known_names())
-    assert inventory is not None, found
-    return plan_order(inventory, on)
+    return planned_sites.planned(text, on)
 
 
 def example(name: str) -> Plan:
