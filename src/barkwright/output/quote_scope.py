@@ -41,17 +41,17 @@ class _Draft:
 def scope(quote: Quotation, view: View) -> Section:
     """A card for each tree that something is done to; the others in a line."""
     groups: dict[object, list[_Draft]] = {}
-    idle: dict[str, list[str]] = {}
+    idle: dict[tuple[date | None, str], list[str]] = {}
     for one in quote.scope:
         tree, becomes = view.trees[one.tree], fates(view, one.tree)
         if not any(fate.work for fate in becomes) and not one.felled and not one.misses:
-            idle.setdefault(_idle(view, one), []).append(one.tree)
+            idle.setdefault((one.look_on, _idle(view, one)), []).append(one.tree)
             continue
         draft = _Draft(tree, tuple(_facts(view, one)), becomes)
         like = (tree.species, tree.status, draft.facts, frozenset(fate.shape for fate in becomes))
         groups.setdefault(like, []).append(draft)
     cards = tuple(_card(view, group) for group in groups.values())
-    rest = plain([f"{tree_names(trees)}: {why}" for why, trees in idle.items()])
+    rest = plain([_left_alone(trees, look, why) for (look, why), trees in idle.items()])
     butts = any("thick butt" in fate.what for group in groups.values() for draft in group for fate in draft.fates)
     return Section("What is done, tree by tree", (*cards, *([rest] if idle else []), *([Para(BUTT)] if butts else [])))
 
@@ -105,7 +105,15 @@ def _idle(view: View, one: TreeScope) -> str:
     felling = view.plan.fellings.get(one.tree)
     reasons = [] if felling is None else [view.say(reason) for reason in felling.reasons]
     reasons = [said.replace(TO_ARBORIST, "We can inspect it as a hazard, price on request") for said in reasons]
-    return " ".join(("nothing is done to it.", *reasons))
+    return " ".join(reasons)
+
+
+def _left_alone(trees: Sequence[str], look: date | None, why: str) -> str:
+    """Trees to which nothing is done but, at most, a look under their bark, which is in the price."""
+    names, them = tree_names(trees), "it" if len(trees) == 1 else "them"
+    if look is None:
+        return f"{names}: nothing is done to {them}. {why}".rstrip()
+    return f"We look under the bark of {names} on {day(look)}; nothing else is done to {them}. {why}".rstrip()
 
 
 def _card(view: View, group: Sequence[_Draft]) -> Card:
@@ -163,6 +171,8 @@ def _facts(view: View, one: TreeScope) -> Iterator[tuple[str, str]]:
     if tree.note:
         yield "Note", tree.note
     yield found_in(view, tree)
+    if one.look_on is not None:
+        yield "Look", f"We look under its bark on {day(one.look_on)}."
     if felling is None or tree.status in ("logs", "stump"):
         return
     yield "How", " ".join(_felling(view, one))
@@ -171,6 +181,9 @@ def _facts(view: View, one: TreeScope) -> Iterator[tuple[str, str]]:
 def _felling(view: View, one: TreeScope) -> Iterator[str]:
     tree, felling = view.trees[one.tree], view.plan.fellings[one.tree]
     down = tree.status == "standing"
+    if down and not one.felled:
+        yield "It stays standing in this plan."
+        return
     how = DONE[felling.how] if down else "cut up"
     if felling.who == "crew":
         yield f"{how[0].upper()}{how[1:]} by {listing(felling.crews, 'or') or 'the crew'}."
@@ -180,8 +193,6 @@ def _felling(view: View, one: TreeScope) -> Iterator[str]:
         yield " ".join(part for part in ("Taken down" if down else "Cut up", way, f"by a {felling.by}.") if part)
     else:
         yield "Not before an open question is answered."
-    if down and not one.felled:
-        yield "It stays standing in this plan."
     for reason in felling.reasons:
         if reason.rule not in SAID_ELSEWHERE and not reason.rule.startswith("hazard-"):
             yield view.say(reason)

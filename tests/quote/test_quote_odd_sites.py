@@ -1,0 +1,81 @@
+"""Quotations of sites where little or nothing is done, of stumps alone, and of dates that have passed."""
+
+from datetime import date
+
+from quote_sites import NAMES
+
+from barkwright.inventory.reading import read_inventory
+from barkwright.output.layout import render
+from barkwright.output.measures import Units
+from barkwright.output.quote import quote_page
+from barkwright.output.quote_json import quote_result
+from barkwright.output.view import View
+from barkwright.plan import plan_order
+from barkwright.quote.quotation import quotation_of
+
+HEAD = "site: {name: Lot, units: metric, latitude: 53, longitude: -122.4, region: interior-plateau}"
+CLEAR = "near: {line: out-of-reach, building: out-of-reach, road: out-of-reach, neighbour: out-of-reach}"
+SEEN = "found: {insect: spruce-beetle, stages: [adults], looked: [base, sunny, shaded], exit_holes: none, seen: DAY}"
+CREW = "crew: [{name: us, people: 2, hours_per_day: 6, rate: 30, skills: [saw, felling]}]"
+SAWS = "equipment: [{kind: chain-saw, owned: true, cost_per_hour: 2}]"
+AUTUMN, FLYING = date(2026, 11, 25), date(2027, 6, 10)
+
+
+def quoted(*trees, on=AUTUMN, crew=CREW, more=()):
+    lines = ["barkwright: 1", HEAD, "trees:", *(f"  - {{{tree}}}" for tree in trees), crew, SAWS, *more]
+    inventory, found = read_inventory("\n".join(lines), "site.yaml", on, NAMES)
+    assert inventory is not None, found
+    return quotation_of(plan_order(inventory, on))
+
+
+def said(quote):
+    """The page as one line, with the blanks of its layout taken out."""
+    return " ".join(render(quote_page(quote, view_of(quote))).split())
+
+
+def view_of(quote, metric=True):
+    return View(quote.plan, Units(metric), "site.yaml")
+
+
+def test_a_look_that_is_priced_is_in_the_scope():
+    quote = quoted(f"id: P, species: white, dbh: 40, attacked: 2026, attack: pitched-out, {CLEAR}")
+    assert [line.tree for line in quote.lines] == ["P"]
+    assert "We look under the bark of P on Wed 25 Nov 2026; nothing else is done to it." in said(quote)
+    assert quote_result(quote, view_of(quote))["trees"][0]["look_on"] == "2026-11-25"
+
+
+def test_a_tree_that_nobody_looks_at_has_nothing_done_to_it():
+    trees = (
+        f"id: {name}, species: white, dbh: 40, attacked: {year}, {CLEAR}"
+        for name, year in (("H", "never"), ("A", 2026))
+    )
+    quote = quoted(*trees)
+    assert "H: nothing is done to it." in said(quote)
+    assert "We look under its bark on Wed 25 Nov 2026." in said(quote)  # of A, which is felled too
+
+
+def test_a_tree_that_is_not_felled_has_no_words_about_felling():
+    tree = f"id: A, species: white, dbh: 40, height: 22, attacked: 2025, {CLEAR}, {SEEN.replace('DAY', '2027-05-12')}"
+    stump = "id: S, species: white, status: stump, diameter: 40, height: 0.3, attacked: 2026"
+    text = said(quoted(tree, stump, on=FLYING))
+    assert "It stays standing in this plan." in text
+    assert "Felled by" not in text
+
+
+def test_where_nothing_needs_doing_the_sheet_says_that():
+    text = said(quoted(f"id: H, species: white, dbh: 40, attacked: never, {CLEAR}"))
+    assert "Nothing needs doing against beetles on this site" in text
+    assert "paid" not in text
+
+
+def test_where_nothing_is_planned_nobody_is_called_unpaid():
+    tree = f"id: A, species: white, dbh: 40, height: 22, attacked: 2025, {CLEAR}, {SEEN.replace('DAY', '2027-05-12')}"
+    text = said(quoted(tree, on=FLYING))
+    assert "No work is planned here" in text
+    assert "paid" not in text
+
+
+def test_where_the_hands_are_unpaid_the_sheet_says_that():
+    text = said(quoted("id: S, species: white, status: stump, diameter: 40, height: 0.3, attacked: 2026",
+                       crew=CREW.replace("rate: 30", "unpaid: true")))  # fmt: skip
+    assert "Nobody who works here is paid" in text
