@@ -1,5 +1,6 @@
 """Quotations of sites where little or nothing is done, of stumps alone, and of dates that have passed."""
 
+from dataclasses import replace
 from datetime import date
 
 from quote_sites import NAMES
@@ -7,11 +8,14 @@ from quote_sites import NAMES
 from barkwright.inventory.reading import read_inventory
 from barkwright.output.layout import render
 from barkwright.output.measures import Units
+from barkwright.output.order import order_page
+from barkwright.output.order_late import of_these
 from barkwright.output.quote import quote_page
 from barkwright.output.quote_json import quote_result
 from barkwright.output.view import View
 from barkwright.plan import plan_order
 from barkwright.quote.quotation import quotation_of
+from barkwright.schedule.jobs import Unmet
 
 HEAD = "site: {name: Lot, units: metric, latitude: 53, longitude: -122.4, region: interior-plateau}"
 CLEAR = "near: {line: out-of-reach, building: out-of-reach, road: out-of-reach, neighbour: out-of-reach}"
@@ -79,3 +83,30 @@ def test_where_the_hands_are_unpaid_the_sheet_says_that():
     text = said(quoted("id: S, species: white, status: stump, diameter: 40, height: 0.3, attacked: 2026",
                        crew=CREW.replace("rate: 30", "unpaid: true")))  # fmt: skip
     assert "Nobody who works here is paid" in text
+
+
+def test_many_trees_that_wait_for_a_price_are_counted():
+    near = CLEAR.replace("building: out-of-reach", "building: 4")
+    trees = [f"id: N{n}, species: white, dbh: 40, height: 22, attacked: 2026, {near}" for n in range(1, 7)]
+    quote = quoted(*trees)
+    text = next(one.text for one in quote.shortfalls if one.code == "no-price")
+    assert "tree service for 6 trees;" in text
+    order = render(order_page(quote.plan, Units(True), "site.yaml"))
+    assert "tree service for N" not in order
+    assert order.count("tree service for 6 trees") >= 2  # at a glance, and under the costs
+    few = quoted(*trees[:2])
+    assert "tree service for N1 and N2;" in next(one.text for one in few.shortfalls if one.code == "no-price")
+
+
+def test_pieces_in_a_reason_are_named_shortly():
+    pieces = tuple(f"T/{n}" for n in range(1, 11))
+    unmet = Unmet(
+        "T", (*pieces, "T/stump"), 90.0, f"No way that is open here stops all the brood of {', '.join(pieces)}.", ""
+    )
+    assert of_these(unmet.why, unmet) == "No way that is open here stops all the brood of T logs 1-10."
+    plan = quoted("id: T, species: white, dbh: 40, height: 22, attacked: 2026, " + CLEAR).plan
+    quote = quotation_of(replace(plan, schedule=replace(plan.schedule, unmet=(unmet,))))
+    assert (
+        "T logs 1-10 and stump: 8.4 m2 of infested bark. No way that is open here stops all the brood of T logs 1-10."
+        in said(quote)
+    )

@@ -14,6 +14,7 @@ from barkwright.output.names import tree_names
 from barkwright.output.order_hours import working_hours
 from barkwright.output.view import FROM_OPTIONS, View
 from barkwright.output.words import amount, listing
+from barkwright.schedule.paying import short_names
 from barkwright.season.doubts import left_out
 from barkwright.season.springs import years_read
 from barkwright.sources import Source, cite, load_sources
@@ -186,7 +187,7 @@ def _figures(view: View) -> Iterator[str]:
         prices[line.basis].append(line.what.partition(", no price")[0])
     said = (
         ("Yours, read from your own files", figures.local),
-        ("Placeholders that nobody published, enter your own", (*prices["placeholder"], *figures.placeholders)),
+        ("Placeholders that nobody published, enter your own", (*short_names(prices["placeholder"]), *figures.placeholders)),
         ("Published rates in the place of prices you did not give", prices["published proxy"]),
         ("Our own figures, which you can change", prices["ours"]),
     )

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from barkwright.output.blocks import Card, Facts, Items, Para, Section, Table, plain
 from barkwright.output.names import part_names, piece_names, spruce, tree_names
 from barkwright.output.order_cards import STATUS
+from barkwright.output.order_late import of_these
 from barkwright.output.order_pieces import THEN, Fate, fates
 from barkwright.output.quote_found import found_in
 from barkwright.output.view import View
@@ -58,13 +59,18 @@ def scope(quote: Quotation, view: View) -> Section:
 
 def not_stopped(quote: Quotation, view: View) -> Section | None:
     """What the work does not stop, said plainly."""
-    entries = [
-        f"{piece_names(unmet.pieces)}: {view.units.square_feet(unmet.infested_ft2)} of infested bark. "
-        f"{view.units.sentence(unmet.why)}"
-        for unmet in view.plan.schedule.unmet
-    ]
-    if not entries:
+    groups: dict[str, tuple[list[str], list[float]]] = {}
+    for unmet in view.plan.schedule.unmet:
+        pieces, areas = groups.setdefault(of_these(unmet.why, unmet), ([], []))
+        pieces.extend(unmet.pieces)
+        areas.append(unmet.infested_ft2)
+    if not groups:
         return None
+    say, area = view.units.sentence, view.units.square_feet
+    entries = [
+        f"{piece_names(pieces)}: {area(sum(areas))} of infested bark. {say(why)}"
+        for why, (pieces, areas) in groups.items()
+    ]
     lead = Para("The beetles in this wood are not stopped in time by the work offered here:")
     return Section("What is NOT stopped", (lead, plain(entries)))
 

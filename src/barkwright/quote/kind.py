@@ -8,8 +8,7 @@ from typing import Literal
 from barkwright.plan import Plan
 from barkwright.record import dataclass
 from barkwright.schedule.jobs import CostLine
-from barkwright.schedule.paying import to_pay
-from barkwright.treatment.listing import listing
+from barkwright.schedule.paying import price_names, to_pay
 
 Kind = Literal["quotation", "estimate", "nothing"]
 DANGER_AND_BROOD = 2  # rank of questions whose answers change what is done to a tree
@@ -61,7 +60,7 @@ def _figures(plan: Plan) -> Iterator[Shortfall]:
         if _no_price(line):
             unpriced.setdefault(REMOVE_HOW if line.kind == "professional" else UNPRICED_HOW, []).append(_name(line))
     for how, names in unpriced.items():
-        yield Shortfall("no-price", f"There is no price yet for {listing(names)}; the sum is without it.", how)
+        yield Shortfall("no-price", f"There is no price yet for {price_names(names)}; the sum is without it.", how)
     for line in short:
         if not _no_price(line):
             words, how = RESTS[line.basis]
