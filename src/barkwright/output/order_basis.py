@@ -185,9 +185,10 @@ def _figures(view: View) -> Iterator[str]:
     prices: dict[str, list[str]] = defaultdict(list)
     for line in view.plan.schedule.costs:
         prices[line.basis].append(line.what.partition(", no price")[0])
+    unpriced = short_names(prices["placeholder"])
     said = (
         ("Yours, read from your own files", figures.local),
-        ("Placeholders that nobody published, enter your own", (*short_names(prices["placeholder"]), *figures.placeholders)),
+        ("Placeholders that nobody published, enter your own", (*unpriced, *figures.placeholders)),
         ("Published rates in the place of prices you did not give", prices["published proxy"]),
         ("Our own figures, which you can change", prices["ours"]),
     )
