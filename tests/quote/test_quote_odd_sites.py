@@ -1,5 +1,6 @@
 """Quotations of sites where little or nothing is done, of stumps alone, and of dates that have passed."""
 
+import re
 from dataclasses import replace
 from datetime import date
 
@@ -55,7 +56,7 @@ def test_a_tree_that_nobody_looks_at_has_nothing_done_to_it():
     )
     quote = quoted(*trees)
     assert "H: nothing is done to it." in said(quote)
-    assert "We look under its bark on Wed 25 Nov 2026." in said(quote)  # of A, which is felled too
+    assert "Look We look under the bark on Wed 25 Nov 2026." in said(quote)  # of A, which is felled too
 
 
 def test_a_tree_that_is_not_felled_has_no_words_about_felling():
@@ -110,3 +111,17 @@ def test_pieces_in_a_reason_are_named_shortly():
         "T logs 1-10 and stump: 8.4 m2 of infested bark. No way that is open here stops all the brood of T logs 1-10."
         in said(quote)
     )
+
+
+def test_stumps_are_measured_at_the_cut():
+    stumps = [f"id: S{n}, species: white, status: stump, diameter: 40, height: 0.3, attacked: 2026" for n in (1, 2)]
+    quote = quoted(*stumps)
+    page = render(quote_page(quote, view_of(quote)))
+    text = " ".join(page.split())
+    assert "2 stumps, white spruce - finished" in text
+    assert "Diameters are over the bark, of stumps at the cut, as given to us." in text
+    assert re.search(r"^ *Stump +Across, at the cut$", page, re.MULTILINE)  # no empty columns beside them
+    assert [line.what for line in quote.lines] == ["stump S1", "stump S2"]
+    mixed = said(quoted(*stumps, f"id: A, species: white, dbh: 40, height: 22, attacked: 2026, {CLEAR}"))
+    assert "at 1.4 m above the ground where the tree stands, of stumps at the cut, as given" in mixed
+    assert "Stump Where Across" in said(quoted(stumps[0] + ", where: by the gate", stumps[1]))

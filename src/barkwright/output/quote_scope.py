@@ -12,7 +12,7 @@ from barkwright.output.order_late import of_these
 from barkwright.output.order_pieces import THEN, Fate, fates
 from barkwright.output.quote_found import found_in
 from barkwright.output.view import View
-from barkwright.output.words import day, listing, number
+from barkwright.output.words import amount, day, listing, number
 from barkwright.record import dataclass
 
 if TYPE_CHECKING:
@@ -136,10 +136,21 @@ def _card(view: View, group: Sequence[_Draft]) -> Card:
         title = f"{_named(first)}: {kind}" + (f" - {first.where}" if first.where else "") + ready
         size = _size(view, first)
         return Card(title, (Facts(((("Size", size),) if size else ()) + group[0].facts), items))
-    rows = tuple((_named(draft.tree), draft.tree.where or "", *_sizes(view, draft.tree)) for draft in group)
-    table = Table(("Tree", "Where", f"Across, {view.units.feet(4.5, 1)} up", "Tall"), rows, "llrr", 1)
-    title = f"{tree_names(draft.tree.id for draft in group)}: {len(group)} trees, {kind}{ready}"
+    table = _table(view, [draft.tree for draft in group])
+    many = f"{len(group)} stumps, {spruce(first.species)}" if first.status == "stump" else f"{len(group)} trees, {kind}"
+    title = f"{tree_names(draft.tree.id for draft in group)}: {many}{ready}"
     return Card(title, (table, Facts(group[0].facts), items))
+
+
+def _table(view: View, trees: Sequence[Tree]) -> Table:
+    """Like trees in rows; what none of them has is no column."""
+    at = "at the cut" if trees[0].status == "stump" else f"{view.units.feet(4.5, 1)} up"
+    head = ("Stump" if trees[0].status == "stump" else "Tree", "Where", f"Across, {at}", "Tall")
+    rows = [(_named(tree), tree.where or "", *_sizes(view, tree)) for tree in trees]
+    kept = [column for column in range(4) if any(row[column] not in ("", "-") for row in rows)]
+    picked = tuple(tuple(row[column] for column in kept) for row in rows)
+    align, flexible = "".join("llrr"[column] for column in kept), 1 if 1 in kept else 0
+    return Table(tuple(head[column] for column in kept), picked, align, flexible)
 
 
 def _named(tree: Tree) -> str:
@@ -178,7 +189,7 @@ def _facts(view: View, one: TreeScope) -> Iterator[tuple[str, str]]:
         yield "Note", tree.note
     yield found_in(view, tree)
     if one.look_on is not None:
-        yield "Look", f"We look under its bark on {day(one.look_on)}."
+        yield "Look", f"We look under the bark on {day(one.look_on)}."
     if felling is None or tree.status in ("logs", "stump"):
         return
     yield "How", " ".join(_felling(view, one))
@@ -216,7 +227,7 @@ def _size(view: View, tree: Tree) -> str:
     if stem.height_ft is not None and tree.status != "stump":
         parts.append(f"{units.feet(stem.height_ft.likely)} tall" + " (estimated)" * stem.height_estimated)
     if tree.logs:
-        parts.append(f"{sum(log.count for log in tree.logs)} logs, measured: {_logs(view, tree)}")
+        parts.append(f"{amount(sum(log.count for log in tree.logs), 'log')}, measured: {_logs(view, tree)}")
     return ", ".join(parts)
 
 

@@ -95,7 +95,8 @@ def _shares(
     whole = to_pay(paid) + to_pay([line for line in paid if line.kind == "labour"]) * burden / 100
     site = whole - hire - fees - sum(trees.values(), ZERO)
     rows: list[tuple[Part, str | None, str, Decimal]] = [
-        ("tree", tree, f"tree {tree}", share) for tree, share in trees.items()
+        ("tree", tree.id, f"{'stump' if tree.status == 'stump' else 'tree'} {tree.id}", trees[tree.id])
+        for tree in work.inventory.trees
     ]
     rows += [("machines", None, NAMES["machines"], hire), ("fees", None, NAMES["fees"], fees)]
     rows.append(("site", None, NAMES["site"], site if site > SLACK * (1 + len(paid)) else ZERO))
