@@ -125,3 +125,25 @@ def test_stumps_are_measured_at_the_cut():
     mixed = said(quoted(*stumps, f"id: A, species: white, dbh: 40, height: 22, attacked: 2026, {CLEAR}"))
     assert "at 1.4 m above the ground where the tree stands, of stumps at the cut, as given" in mixed
     assert "Stump Where Across" in said(quoted(stumps[0] + ", where: by the gate", stumps[1]))
+
+
+def test_one_log_is_one_and_a_stump_of_no_height_is_level():
+    log = "id: L, species: white, status: logs, felled_on: 2026-10-01, attacked: 2026, logs: [{butt: 40, top: 30, length: 4}]"
+    assert "Size 1 log, measured: 40 to 30 cm, 4.0 m" in said(quoted(log))
+    tree = f"id: A, species: white, dbh: 40, height: 22, attacked: 2026, {CLEAR}"
+    assert "The stump is cut level with the ground." in said(quoted(tree, more=["cutting: {stump_height: 0}"]))
+    assert "The stump is left 0.2 m high." in said(quoted(tree, more=["cutting: {stump_height: 0.2}"]))
+
+
+def test_green_wood_is_not_told_of_a_day_that_has_passed():
+    tree = "id: W, species: white, status: windthrown, dbh: 40, height: 22, down_since: 2026-10-01, attacked: never"
+    before, during = (drawn(quoted(tree, on=on).plan) for on in (AUTUMN, FLYING))
+    assert any("draws the flight of 21 May 2027: deal with it before then" in text for text in before)
+    assert during
+    assert all("the flight that began on 21 May 2027: deal with it as soon as you can" in text for text in during)
+
+
+def drawn(plan):
+    """Reasons that the lowest log of a green tree on the ground draws beetles, if it is left."""
+    windows = (window for way in plan.ways["W/1"] if way.method == "leave" for window in way.windows)
+    return {reason.because for window in windows for reason in window.reasons if "it draws" in reason.because}

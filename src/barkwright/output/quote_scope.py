@@ -214,7 +214,9 @@ def _felling(view: View, one: TreeScope) -> Iterator[str]:
         if reason.rule not in SAID_ELSEWHERE and not reason.rule.startswith("hazard-"):
             yield view.say(reason)
     if one.stump_ft is not None:
-        yield f"The stump is left {view.units.feet(one.stump_ft, 1)} high."
+        high = view.units.feet(one.stump_ft, 1)
+        level = high.startswith("0.0 ")
+        yield "The stump is cut level with the ground." if level else f"The stump is left {high} high."
 
 
 def _size(view: View, tree: Tree) -> str:
