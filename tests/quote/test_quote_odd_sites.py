@@ -3,6 +3,7 @@
 import re
 from dataclasses import replace
 from datetime import date
+from decimal import ROUND_HALF_UP, Decimal
 
 from quote_sites import NAMES
 
@@ -128,8 +129,10 @@ def test_stumps_are_measured_at_the_cut():
 
 
 def test_one_log_is_one_and_a_stump_of_no_height_is_level():
-    log = "id: L, species: white, status: logs, felled_on: 2026-10-01, attacked: 2026, logs: [{butt: 40, top: 30, length: 4}]"
-    assert "Size 1 log, measured: 40 to 30 cm, 4.0 m" in said(quoted(log))
+    log = "id: L, species: white, status: logs, felled_on: 2026-10-01, attacked: 2026"
+    assert "Size 1 log, measured: 40 to 30 cm, 4.0 m" in said(
+        quoted(f"{log}, logs: [{{butt: 40, top: 30, length: 4}}]")
+    )
     tree = f"id: A, species: white, dbh: 40, height: 22, attacked: 2026, {CLEAR}"
     assert "The stump is cut level with the ground." in said(quoted(tree, more=["cutting: {stump_height: 0}"]))
     assert "The stump is left 0.2 m high." in said(quoted(tree, more=["cutting: {stump_height: 0.2}"]))
@@ -147,3 +150,31 @@ def drawn(plan):
     """Reasons that the lowest log of a green tree on the ground draws beetles, if it is left."""
     windows = (window for way in plan.ways["W/1"] if way.method == "leave" for window in way.windows)
     return {reason.because for window in windows for reason in window.reasons if "it draws" in reason.because}
+
+
+def test_money_without_a_smaller_unit_has_no_decimals():
+    stumps = [f"id: S{n}, species: white, status: stump, diameter: 40, height: 0.3, attacked: 2026" for n in (1, 2, 3)]
+    terms = "quote: {markup_percent: 12.5, overhead_percent: 3, tax: [{name: VAT, percent: 10}], deposit_percent: 30}"
+    quote = quoted(*stumps, crew=CREW.replace("rate: 30", "rate: 2775"), more=["currency: JPY", terms])
+    built = quote.built
+    lines = [*built.direct_lines, built.overhead, built.contingency, built.profit, *built.taxes, built.deposit]
+    assert all(amount == int(amount) for amount in (line.amount for line in (*lines, *quote.lines)))
+    assert sum(line.amount for line in quote.lines) == built.price
+    assert built.overhead.amount == (built.direct * 3 / 100).quantize(Decimal(1), ROUND_HALF_UP)
+    page = render(quote_page(quote, view_of(quote), build_up=True))
+    assert f"{built.total:,}" in page
+    assert not re.search(r"\d\.\d\d(?! person-hours| hours)", page)
+    assert "JPY 2,775 an hour" in page
+    crowns = quoted(*stumps, more=["currency: NOK", terms])
+    assert re.search(r"^PRICE before tax +\d+\.\d\d$", render(quote_page(crowns, view_of(crowns))), re.MULTILINE)
+
+
+def test_hours_times_the_rate_is_the_amount():
+    stumps = [
+        f"id: S{n}, species: white, status: stump, diameter: {30 + n}, height: 0.3, attacked: 2026" for n in (1, 2, 3)
+    ]
+    quote = quoted(*stumps, crew=CREW.replace("rate: 30", "rate: 10000"))
+    labour = next(line for line in quote.built.direct_lines if line.kind == "paid")
+    assert labour.name == "us, at USD 10,000.00 an hour"
+    assert Decimal(labour.basis.removesuffix(" person-hours")) * 10000 == labour.amount
+    assert {line.part for line in quote.lines} == {"tree"}  # no work on the site but what rounding makes
