@@ -163,6 +163,24 @@ def test_output_to_a_folder_that_is_not_there_is_said(tmp_path: Path) -> None:
     assert "no folder" in result.stderr
 
 
+def test_a_folder_that_takes_no_new_files_is_not_called_missing(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def refuse(**_: object) -> None:
+        raise FileNotFoundError(2, "No such file or directory")
+
+    monkeypatch.setattr("tempfile.mkstemp", refuse)
+    result = run("tally", YARD, *ON, "-o", str(tmp_path / "tally.txt"))
+    assert result.exit_code == 2
+    assert "takes no new files" in result.stderr
+
+
+def test_what_came_by_standard_input_has_no_name_in_a_command() -> None:
+    result = run("check", "-", *ON, text=Path(YARD).read_text(encoding="utf-8"))
+    assert "'barkwright order SITE'" in result.stdout
+    assert "<stdin>: no faults found" in result.stdout
+
+
 @pytest.mark.parametrize("day", ["25.11.2026", "2026-13-01", "tomorrow"])
 def test_a_date_that_is_none_is_wrong_use(day: str) -> None:
     result = run("order", YARD, "--on", day)

@@ -163,7 +163,7 @@ class _Writer:
         work = self.site.work
         for crew in work.inventory.crew:
             hours = sum(job.hours for job in found.jobs if job.crew == crew.name)
-            amount, paid = work.prices.labour(crew, hours)
+            amount, paid = work.prices.labour(crew, float(half_up(round(hours, 6), 2)))
             yield CostLine(crew.name, "labour", "", half_up(amount, 2), "yours", paid)
         for run in found.rentals:
             yield CostLine(run.label, "rental", run.billed, run.cost, "yours", True)

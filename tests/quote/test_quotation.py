@@ -42,6 +42,7 @@ def test_the_example_is_a_quotation_on_the_orders_own_lines():
         ((("  name: Fennimore Tree Care\n", ""),), "contractor-name"),
         (((MARGIN, ""),), "no-profit"),
         (((RATE, "}"),), "not-your-figure"),
+        ((("inspected_on: 2026-11-12", "inspected_on: 2025-11-24"),), "old-inspection"),
         ((("road: out-of-reach, neighbour: 48 ft", "road: out-of-reach"),), "open-question"),
         ((("stages: [larvae], looked: [base, sunny, shaded], exit_holes: none, ", ""),), "open-question"),
     ],
@@ -122,6 +123,18 @@ def test_the_price_holds_for_the_days_given_or_for_thirty():
     assert quote.valid_until.isoformat() == "2026-12-25"
     assert "30 days as is common" in next(one.text for one in quote.clauses if one.id == "validity")
     assert quote_of(("valid_days: 30", "valid_days: 45")).valid_until.isoformat() == "2027-01-09"
+
+
+def test_the_price_holds_no_longer_than_the_first_work_may_wait():
+    quote = quote_of(("valid_days: 30", "valid_days: 250"))
+    first = min(one.latest for one in quote.scope)
+    assert quote.valid_until == first
+    assert first.isoformat() == "2027-05-20"
+    assert "first day by which work has to be finished" in next(o.text for o in quote.clauses if o.id == "validity")
+
+
+def test_an_inspection_of_a_year_ago_is_no_reason_for_an_estimate():
+    assert quote_of(("inspected_on: 2026-11-12", "inspected_on: 2025-11-25")).kind == "quotation"
 
 
 def test_a_clause_is_there_only_where_it_belongs():

@@ -76,7 +76,7 @@ def test_the_clients_sheet_holds_no_line_of_the_build_up():
 @pytest.mark.parametrize(
     "said",
     [
-        "12.2 in", "International", "Scribner", "2,046.36", "GST, 5 % of the price", "finished by", "dead",
+        "12.2 in", "International", "Scribner", "2,046.46", "GST, 5 % of the price", "finished by", "dead",
         "neighbour's ground", "CAD 5,000,000", "certified arborist", "Fri 25 Dec 2026", "got and paid by the client",
         "metal or wire in the wood", "0.5 ft high", "breast height (4.5 ft)", "septic field",
     ],

@@ -42,7 +42,7 @@ def test_the_sentence_is_one_a_client_can_read(rule):
 @by_rule
 def test_numbers_in_a_sentence_carry_a_unit(rule):
     bare = re.sub(r"\{[a-z_.]+\}|\(811 in the United States\)", "", rule.because)
-    units = r" ?(%|in\b|ft\b|hours|of about|ash borer|people|for such|came through)"
+    units = r" ?(%|in\b|ft\b|miles?\b|hours|of about|ash borer|people|for such|came through)"
     for match in re.finditer(r"\d[\d,.]*\d|\d", bare):
         after = bare[match.end() :]
         assert re.match(units, after) or re.match(r" to \d", after) or re.match(r",? and", after), (match[0], bare)

@@ -61,6 +61,8 @@ def write(product: str | bytes, name: str, keep: str | None = None) -> None:
     except IsADirectoryError:
         raise StopError(f"{name!r} is a folder, not a file", WRONG_USE) from None
     except FileNotFoundError:
+        if target.parent.is_dir():
+            raise StopError(f"{name!r} cannot be written: its folder takes no new files", WRONG_USE) from None
         raise StopError(f"there is no folder {str(target.parent)!r} to write to", WRONG_USE) from None
     except (OSError, ValueError) as fault:
         code = FAILED if isinstance(fault, OSError) and fault.errno not in MISNAMED else WRONG_USE

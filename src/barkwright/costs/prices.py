@@ -6,6 +6,7 @@ from datetime import date
 from decimal import Decimal
 from typing import Literal, NamedTuple
 
+from barkwright.costs.currency import decimals
 from barkwright.costs.tariff import cover, defaults, rentable
 from barkwright.datafile import load
 from barkwright.diagnostics import Diagnostic
@@ -57,7 +58,13 @@ class Prices:
 
     def _each(self, amount: Decimal) -> str:
         """A price for one of something, in the user's currency."""
-        return f"{self.inventory.currency} {half_up(amount, 2)}"
+        whole = amount == amount.to_integral_value()
+        return f"{self.inventory.currency} {half_up(amount, self.decimals if whole else 2):,}"
+
+    @property
+    def decimals(self) -> int:
+        """Decimals of an amount in the user's currency."""
+        return decimals(self.inventory.currency)
 
     def labour(self, crew: Crew, person_hours: float) -> tuple[Decimal, bool]:
         """What hours of a crew cost, and whether they are paid; unpaid hands count at their worth."""

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from barkwright.output.json_results import CheckResult
 from barkwright.output.layout import wrapped
 from barkwright.output.measures import Units
-from barkwright.output.view import View
+from barkwright.output.view import View, site_word
 from barkwright.output.words import amount
 
 if TYPE_CHECKING:
@@ -25,7 +25,7 @@ def check_text(plan: Plan, found: Sequence[Diagnostic], made_from: str) -> str:
     lines = wrapped(text + ".")
     if result["open_questions"]:
         asked = amount(result["open_questions"], "open question")
-        lines += wrapped(f"{asked}: 'barkwright order {made_from}' prints them first.")
+        lines += wrapped(f"{asked}: 'barkwright order {site_word(made_from)}' prints them first.")
     return "\n".join(lines) + "\n"
 
 

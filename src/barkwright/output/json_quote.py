@@ -122,6 +122,7 @@ class OfferedTreeRecord(TypedDict):
     height_ft: float | None
     height_estimated: bool
     felled: bool
+    look_on: str | None
     stump_ft: float | None
     line_ft: float | None
     boundary_ft: float | None

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from barkwright.output.blocks import Facts, Items, Page, Para, Picture, Section, Table, plain
 from barkwright.output.names import part_names, spruce
 from barkwright.output.options_cards import Telling, card, leaving, more, shut, wood_names
-from barkwright.output.options_words import answer_words, name_words, price_names, saying, settle_words, wish_words
+from barkwright.output.options_words import answer_words, name_words, saying, settle_words, wish_words
 from barkwright.output.order_basis import cited_lines
 from barkwright.output.order_cards import STATUS
 from barkwright.output.order_head import asked_items, flight_words, matters
@@ -19,6 +19,7 @@ from barkwright.output.pictures.bars import Bar, bars_picture
 from barkwright.output.tree_words import beetle_words, felling_words, size_words
 from barkwright.output.view import View
 from barkwright.output.words import MONTHS, amount, day, hours, hours_between, listing, number
+from barkwright.schedule.paying import price_names
 from barkwright.study.courses import LEAVE, MIX
 from barkwright.study.readings import readings
 from barkwright.study.sides import STOPS

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING, Literal
 
 from barkwright.datafile import load
@@ -11,6 +11,7 @@ from barkwright.output.needs import all_needs, covered
 from barkwright.output.view import View
 from barkwright.output.words import amount, day, hours, hours_between, listing, money, number
 from barkwright.record import dataclass
+from barkwright.schedule.paying import price_names
 from barkwright.sources import cite
 
 if TYPE_CHECKING:
@@ -18,7 +19,6 @@ if TYPE_CHECKING:
     from barkwright.study.sides import Side
 
 LEAST = 0.05  # yd3 or cords: less is not worth a word
-NAMED = 4  # so many trees are named; of more, their number
 STOPS = {"all": "all of it", "part": "part of it", "none": "nothing"}
 WISHES = {
     "drawknife": "If you own nothing but a drawknife and a saw",
@@ -149,19 +149,6 @@ def work_words(side: Side) -> str:
 def missing_words(view: View, side: Side) -> str:
     """The tools that a course misses: a bark spud and a 19 in chipper."""
     return view.units.sentence(with_article(side.missing))
-
-
-def price_names(names: Iterable[str]) -> str:
-    """What has no price: tree service for 34 trees, 19 in chipper."""
-    groups: dict[str, list[str]] = {}
-    for name in dict.fromkeys(names):
-        what, _, tree = name.partition(" for ")
-        groups.setdefault(what, []).append(tree)
-    return listing([f"{what} for {_trees(trees)}" if trees[0] else what for what, trees in groups.items()])
-
-
-def _trees(trees: list[str]) -> str:
-    return listing(trees) if len(trees) <= NAMED else f"{len(trees)} trees"
 
 
 def with_article(names: tuple[str, ...]) -> str:

@@ -12,8 +12,9 @@ from barkwright.output.flight_dates import other_in_short
 from barkwright.output.merging import merged, shape
 from barkwright.output.names import tree_names
 from barkwright.output.order_hours import working_hours
-from barkwright.output.view import FROM_OPTIONS, View
+from barkwright.output.view import View, site_word
 from barkwright.output.words import amount, listing
+from barkwright.schedule.paying import short_names
 from barkwright.season.doubts import left_out
 from barkwright.season.springs import years_read
 from barkwright.sources import Source, cite, load_sources
@@ -58,7 +59,7 @@ def sources(view: View) -> Section | None:
     if not entries:
         return None
     marks = "* known through another publication; ** from memory, not seen."
-    site = "SITE" if view.made_from == FROM_OPTIONS else view.made_from
+    site = site_word(view.made_from)
     text = (
         f"'barkwright why {site} PIECE' shows every rule and number behind one piece; 'barkwright sources' lists all."
     )
@@ -121,7 +122,7 @@ def _undated(view: View) -> Iterator[str]:
         return
     years = [str(read.year) for read in years_read(weather, view.plan.season.on) if read.left_out]
     if years:
-        site = "SITE" if view.made_from == FROM_OPTIONS else view.made_from
+        site = site_word(view.made_from)
         dates = "dates" if len(years) == 1 else "date"
         yield f"Of the years on record {listing(years)} {dates} no flight: 'barkwright flight {site}' says why."
 
@@ -184,9 +185,10 @@ def _figures(view: View) -> Iterator[str]:
     prices: dict[str, list[str]] = defaultdict(list)
     for line in view.plan.schedule.costs:
         prices[line.basis].append(line.what.partition(", no price")[0])
+    unpriced = short_names(prices["placeholder"])
     said = (
         ("Yours, read from your own files", figures.local),
-        ("Placeholders that nobody published, enter your own", (*prices["placeholder"], *figures.placeholders)),
+        ("Placeholders that nobody published, enter your own", (*unpriced, *figures.placeholders)),
         ("Published rates in the place of prices you did not give", prices["published proxy"]),
         ("Our own figures, which you can change", prices["ours"]),
     )

@@ -27,6 +27,7 @@ NOT_IN_IT = (
 )
 CLIENTS = (NAMES[BARK], NAMES[MONEY])  # what a client asks for first
 HEAD = ("What counts, in this order", "This plan", "Least", "Gap", "May give up")
+ROUNDED = Decimal("0.001")  # a share of the sum to pay that the rounding of hours may make; ours
 
 
 def how_good(view: View) -> Section | None:
@@ -88,7 +89,7 @@ def _counted(view: View, level: Level) -> str:
     """How far the money that plans are compared by is not what has to be paid."""
     lines = view.plan.schedule.costs
     text = ""
-    if abs(Decimal(str(level.value)) - to_pay(lines)) >= 1:
+    if abs(Decimal(str(level.value)) - to_pay(lines)) >= max(Decimal(1), to_pay(lines) * ROUNDED):
         text += ", unpaid hours, late work and the like counted at their worth"
     return text + (", without what has no price yet" if unpriced(lines) else "")
 

@@ -12,8 +12,8 @@ from barkwright.output.measures import Units
 from barkwright.output.names import tree_names
 from barkwright.output.pictures.season import season_picture
 from barkwright.output.view import View
-from barkwright.output.words import amount, day, hours, hours_between, listing, money, span
-from barkwright.schedule.paying import is_estimate, to_pay, unpriced
+from barkwright.output.words import amount, day, hours, hours_between, money, span
+from barkwright.schedule.paying import is_estimate, price_names, to_pay, unpriced
 
 REMOVAL = "removal-quote"  # code of the question when, how long and for how much somebody takes a tree down
 BLANKS = f"Answer: day {'_' * 12} hours {'_' * 6} price {'_' * 10}"
@@ -172,7 +172,7 @@ def _price(view: View) -> str:
     if not missing and not any(line.paid for line in lines):
         return "Nothing."
     if missing and not to_pay(lines):
-        return f"Not known: there is no price yet for {view.units.sentence(listing(missing))}."
+        return f"Not known: there is no price yet for {view.units.sentence(price_names(missing))}."
     if missing:
-        return f"{price}, without what has no price yet: {view.units.sentence(listing(missing))}."
+        return f"{price}, without what has no price yet: {view.units.sentence(price_names(missing))}."
     return f"{price}, an estimate: see the costs." if is_estimate(lines) else f"{price}, on your own figures."

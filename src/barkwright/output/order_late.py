@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections import defaultdict
 from collections.abc import Iterator, Sequence
 from datetime import date
@@ -52,9 +53,11 @@ def _asked_first(view: View, pieces: Sequence[str]) -> Iterator[str]:
 
 
 def of_these(text: str, unmet: Unmet) -> str:
-    """A sentence about pieces that are named beside it already, without their names."""
+    """A sentence about pieces named beside it already, without their names; a part of them is named shortly."""
     listed = ", ".join(unmet.pieces)
-    return text.replace(f"all the brood of {listed}", "all the brood in it").replace(listed, "it")
+    text = text.replace(f"all the brood of {listed}", "all the brood in it").replace(listed, "it")
+    one = rf"{re.escape(unmet.tree)}/\w+"
+    return re.sub(rf"(?<!\S){one}(?:, {one})+", lambda found: piece_names(found[0].split(", ")), text)
 
 
 def may_wait(view: View) -> Section | None:

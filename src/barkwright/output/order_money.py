@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from barkwright.output.blocks import Items, Para, Section, Table, plain
 from barkwright.output.view import FROM_OPTIONS, View
 from barkwright.output.words import hours, money
-from barkwright.schedule.paying import is_estimate, to_pay, unpriced
+from barkwright.schedule.paying import is_estimate, price_names, to_pay, unpriced
 
 if TYPE_CHECKING:
     from barkwright.schedule.jobs import CostLine
@@ -55,13 +56,22 @@ def _paid(view: View, lines: Sequence[CostLine]) -> Table | Para | Items:
     """A table, or on a small site a line each."""
     if not lines:
         return Para("Nothing has to be paid.")
-    rows = [_row(view, line) for line in lines]
+    rows = [_row(view, line) for line in _together(lines)]
     total = money(to_pay(lines), view.currency)
     if len(lines) <= FEW:
         said = [f"{what}, {much}: {price} ({whose})." for _, what, much, price, whose in rows]
         return plain([*said, f"To pay: {total}."] if len(lines) > len(unpriced(lines)) else said)
     head = ("Kind", "What", "How much", "Amount", "Whose figure")
     return Table(head, (*rows, ("to pay", "", "", total, "")), "lllrl", wrap=1)
+
+
+def _together(lines: Sequence[CostLine]) -> list[CostLine]:
+    """The lines, with all the trees that wait for a price of the same kind in one."""
+    waiting = [line for line in lines if line.kind == "professional" and unpriced([line])]
+    if len(waiting) <= FEW:
+        return list(lines)
+    one = replace(waiting[0], what=price_names(unpriced(waiting)), quantity=f"{len(waiting):,} trees")
+    return [one, *(line for line in lines if line not in waiting)]
 
 
 def _notes(view: View, paid: Sequence[CostLine]) -> Iterator[str]:

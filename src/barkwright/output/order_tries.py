@@ -7,7 +7,8 @@ from typing import TYPE_CHECKING
 
 from barkwright.output.blocks import Items, Para, Section, Table
 from barkwright.output.view import View
-from barkwright.output.words import day, listing, money, number
+from barkwright.output.words import day, money, number
+from barkwright.schedule.paying import price_names
 from barkwright.study.compare import compared
 
 if TYPE_CHECKING:
@@ -72,5 +73,5 @@ def _notes(tries: Sequence[Tried]) -> str:
         said.append("* An estimate: it rests on published rates or placeholders.")
     unpriced = dict.fromkeys(what for one in told for what in one.unpriced)
     if unpriced:
-        said.append(f"No price yet, and in none of these sums: {listing(list(unpriced))}.")
+        said.append(f"No price yet, and in none of these sums: {price_names(unpriced)}.")
     return " ".join(said)

@@ -17,9 +17,10 @@ if TYPE_CHECKING:
     from barkwright.quote.quotation import Quotation
 
 
-def parties(quote: Quotation, view: View) -> Section:
+def parties(quote: Quotation, view: View) -> Section | None:
     """Who works for whom, where and when; only what was filled in."""
-    return Section("Who and when", (Facts(tuple(_parties(quote, view))),))
+    facts = tuple(_parties(quote, view))
+    return Section("Who and when", (Facts(facts),)) if facts else None
 
 
 def _parties(quote: Quotation, view: View) -> Iterator[tuple[str, str]]:

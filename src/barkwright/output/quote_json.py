@@ -123,6 +123,7 @@ def _tree(view: View, one: TreeScope) -> OfferedTreeRecord:
         "height_ft": None if stem.height_ft is None else near(stem.height_ft.likely),
         "height_estimated": stem.height_estimated,
         "felled": one.felled,
+        "look_on": iso(one.look_on),
         "stump_ft": None if one.stump_ft is None else near(one.stump_ft),
         "line_ft": None if one.line_ft is None else near(one.line_ft),
         "boundary_ft": None if one.boundary_ft is None else near(one.boundary_ft),

@@ -6,9 +6,10 @@ from collections.abc import Iterator
 from decimal import Decimal
 from typing import TYPE_CHECKING
 
+from barkwright.costs.currency import decimals
 from barkwright.output.blocks import Items, Para, Section, Table
 from barkwright.output.view import View
-from barkwright.output.words import day, exact_money, hours, listing, money, span
+from barkwright.output.words import day, exact_money, hours, listing, money, number, span
 
 if TYPE_CHECKING:
     from barkwright.quote.lines import PriceLine
@@ -21,14 +22,14 @@ def price(quote: Quotation, view: View) -> Section:
     if not built.price:
         return Section("Price", (Para("There is no price yet."),))
     least = ", AT LEAST" if quote.at_least else ""
-    rows = [(_what(view, line), _amount(line)) for line in quote.lines]
-    rows.append(("PRICE" + (" before tax" if built.taxes else "") + least, _figure(built.price)))
-    rows += [(f"{tax.name}, {tax.basis}", _figure(tax.amount)) for tax in built.taxes]
+    rows = [(_what(view, line), _amount(view, line)) for line in quote.lines]
+    rows.append(("PRICE" + (" before tax" if built.taxes else "") + least, _figure(view, built.price)))
+    rows += [(f"{tax.name}, {tax.basis}", _figure(view, tax.amount)) for tax in built.taxes]
     if built.taxes:
-        rows.append((f"TOTAL with tax{least}", _figure(built.total)))
+        rows.append((f"TOTAL with tax{least}", _figure(view, built.total)))
     if built.deposit.amount and quote.kind == "quotation":
-        rows.append((f"deposit on acceptance, {built.deposit.basis}", _figure(built.deposit.amount)))
-        rows.append(("balance", _figure(built.balance)))
+        rows.append((f"deposit on acceptance, {built.deposit.basis}", _figure(view, built.deposit.amount)))
+        rows.append(("balance", _figure(view, built.balance)))
     head = ("What", f"{'Amount' if quote.kind == 'quotation' else 'Estimate'}\n{view.currency}")
     notes = ["* Without taking it down: that has no price yet."] if any(line.unpriced for line in quote.lines) else []
     notes += ["Each line holds its share of all that the price covers."] if len(quote.lines) > 1 else []
@@ -38,11 +39,11 @@ def price(quote: Quotation, view: View) -> Section:
 
 def options(quote: Quotation, view: View) -> Section | None:
     """Work to be ordered beside the rest, and the same work with one thing changed; neither is in the price."""
-    rows = [(one.what, _figure(one.price)) for one in view.plan.inventory.quote.options]
+    rows = [(one.what, _figure(view, one.price)) for one in view.plan.inventory.quote.options]
     if quote.look is not None:
         job = quote.look.job
         what = f"look again after the flight, {span(job.first, job.last)}, about {hours(job.hours)} of work"
-        rows.append((what, _figure(quote.look.price)))
+        rows.append((what, _figure(view, quote.look.price)))
     blocks: list[Table | Items | Para] = []
     if rows:
         tick = "; tick what you order" if quote.kind == "quotation" else ""
@@ -59,26 +60,26 @@ def build_sheet(quote: Quotation, view: View) -> Section:
     """Every line of the build-up, for the contractor."""
     built = quote.built
     say = view.units.sentence
-    rows = [(say(line.name), say(line.basis), _figure(line.amount)) for line in built.direct_lines]
-    rows.append(("DIRECT COST", "the work order's lines to pay, and burden", _figure(built.direct)))
-    rows += [(line.name, line.basis, _figure(line.amount)) for line in (built.overhead, built.contingency)]
-    rows.append(("COST", "", _figure(built.cost)))
-    rows.append((built.profit.name, built.profit.basis, _figure(built.profit.amount)))
-    rows.append(("PRICE", "before tax", _figure(built.price)))
-    rows += [(f"tax: {line.name}", line.basis, _figure(line.amount)) for line in built.taxes]
+    rows = [(say(line.name), say(line.basis), _figure(view, line.amount)) for line in built.direct_lines]
+    rows.append(("DIRECT COST", "the work order's lines to pay, and burden", _figure(view, built.direct)))
+    rows += [(line.name, line.basis, _figure(view, line.amount)) for line in (built.overhead, built.contingency)]
+    rows.append(("COST", "", _figure(view, built.cost)))
+    rows.append((built.profit.name, built.profit.basis, _figure(view, built.profit.amount)))
+    rows.append(("PRICE", "before tax", _figure(view, built.price)))
+    rows += [(f"tax: {line.name}", line.basis, _figure(view, line.amount)) for line in built.taxes]
     if not built.taxes:
-        rows.append(("tax", "not given, so nothing", _figure(Decimal(0))))
-    rows.append(("TOTAL", "", _figure(built.total)))
-    rows.append((built.deposit.name, built.deposit.basis, _figure(built.deposit.amount)))
-    rows.append(("balance", "", _figure(built.balance)))
+        rows.append(("tax", "not given, so nothing", _figure(view, Decimal(0))))
+    rows.append(("TOTAL", "", _figure(view, built.total)))
+    rows.append((built.deposit.name, built.deposit.basis, _figure(view, built.deposit.amount)))
+    rows.append(("balance", "", _figure(view, built.balance)))
     head = ("What", "How", f"Amount\n{view.currency}")
     return Section("Build-up: the contractor's own sheet, not for the client", (Table(head, tuple(rows), "llr"),))
 
 
-def _amount(line: PriceLine) -> str:
+def _amount(view: View, line: PriceLine) -> str:
     if not line.unpriced:
-        return _figure(line.amount)
-    return f"* {_figure(line.amount)}" if line.amount else "*"
+        return _figure(view, line.amount)
+    return f"* {_figure(view, line.amount)}" if line.amount else "*"
 
 
 def _what(view: View, line: PriceLine) -> str:
@@ -114,5 +115,5 @@ def _differs(view: View, one: Alternative) -> Iterator[str]:
         yield view.units.sentence(" ".join(one.assumed))
 
 
-def _figure(amount: Decimal) -> str:
-    return f"{amount:,.2f}"
+def _figure(view: View, amount: Decimal) -> str:
+    return number(amount, decimals(view.currency))

@@ -8,10 +8,11 @@ from typing import TYPE_CHECKING
 from barkwright.output.blocks import Card, Facts, Items, Para, Section, Table, plain
 from barkwright.output.names import part_names, piece_names, spruce, tree_names
 from barkwright.output.order_cards import STATUS
+from barkwright.output.order_late import of_these
 from barkwright.output.order_pieces import THEN, Fate, fates
 from barkwright.output.quote_found import found_in
 from barkwright.output.view import View
-from barkwright.output.words import day, listing, number
+from barkwright.output.words import amount, day, listing, number
 from barkwright.record import dataclass
 
 if TYPE_CHECKING:
@@ -41,30 +42,35 @@ class _Draft:
 def scope(quote: Quotation, view: View) -> Section:
     """A card for each tree that something is done to; the others in a line."""
     groups: dict[object, list[_Draft]] = {}
-    idle: dict[str, list[str]] = {}
+    idle: dict[tuple[date | None, str], list[str]] = {}
     for one in quote.scope:
         tree, becomes = view.trees[one.tree], fates(view, one.tree)
         if not any(fate.work for fate in becomes) and not one.felled and not one.misses:
-            idle.setdefault(_idle(view, one), []).append(one.tree)
+            idle.setdefault((one.look_on, _idle(view, one)), []).append(one.tree)
             continue
         draft = _Draft(tree, tuple(_facts(view, one)), becomes)
         like = (tree.species, tree.status, draft.facts, frozenset(fate.shape for fate in becomes))
         groups.setdefault(like, []).append(draft)
     cards = tuple(_card(view, group) for group in groups.values())
-    rest = plain([f"{tree_names(trees)}: {why}" for why, trees in idle.items()])
+    rest = plain([_left_alone(trees, look, why) for (look, why), trees in idle.items()])
     butts = any("thick butt" in fate.what for group in groups.values() for draft in group for fate in draft.fates)
     return Section("What is done, tree by tree", (*cards, *([rest] if idle else []), *([Para(BUTT)] if butts else [])))
 
 
 def not_stopped(quote: Quotation, view: View) -> Section | None:
     """What the work does not stop, said plainly."""
-    entries = [
-        f"{piece_names(unmet.pieces)}: {view.units.square_feet(unmet.infested_ft2)} of infested bark. "
-        f"{view.units.sentence(unmet.why)}"
-        for unmet in view.plan.schedule.unmet
-    ]
-    if not entries:
+    groups: dict[str, tuple[list[str], list[float]]] = {}
+    for unmet in view.plan.schedule.unmet:
+        pieces, areas = groups.setdefault(of_these(unmet.why, unmet), ([], []))
+        pieces.extend(unmet.pieces)
+        areas.append(unmet.infested_ft2)
+    if not groups:
         return None
+    say, area = view.units.sentence, view.units.square_feet
+    entries = [
+        f"{piece_names(pieces)}: {area(sum(areas))} of infested bark. {say(why)}"
+        for why, (pieces, areas) in groups.items()
+    ]
     lead = Para("The beetles in this wood are not stopped in time by the work offered here:")
     return Section("What is NOT stopped", (lead, plain(entries)))
 
@@ -105,7 +111,15 @@ def _idle(view: View, one: TreeScope) -> str:
     felling = view.plan.fellings.get(one.tree)
     reasons = [] if felling is None else [view.say(reason) for reason in felling.reasons]
     reasons = [said.replace(TO_ARBORIST, "We can inspect it as a hazard, price on request") for said in reasons]
-    return " ".join(("nothing is done to it.", *reasons))
+    return " ".join(reasons)
+
+
+def _left_alone(trees: Sequence[str], look: date | None, why: str) -> str:
+    """Trees to which nothing is done but, at most, a look under their bark, which is in the price."""
+    names, them = tree_names(trees), "it" if len(trees) == 1 else "them"
+    if look is None:
+        return f"{names}: nothing is done to {them}. {why}".rstrip()
+    return f"We look under the bark of {names} on {day(look)}; nothing else is done to {them}. {why}".rstrip()
 
 
 def _card(view: View, group: Sequence[_Draft]) -> Card:
@@ -122,10 +136,21 @@ def _card(view: View, group: Sequence[_Draft]) -> Card:
         title = f"{_named(first)}: {kind}" + (f" - {first.where}" if first.where else "") + ready
         size = _size(view, first)
         return Card(title, (Facts(((("Size", size),) if size else ()) + group[0].facts), items))
-    rows = tuple((_named(draft.tree), draft.tree.where or "", *_sizes(view, draft.tree)) for draft in group)
-    table = Table(("Tree", "Where", f"Across, {view.units.feet(4.5, 1)} up", "Tall"), rows, "llrr", 1)
-    title = f"{tree_names(draft.tree.id for draft in group)}: {len(group)} trees, {kind}{ready}"
+    table = _table(view, [draft.tree for draft in group])
+    many = f"{len(group)} stumps, {spruce(first.species)}" if first.status == "stump" else f"{len(group)} trees, {kind}"
+    title = f"{tree_names(draft.tree.id for draft in group)}: {many}{ready}"
     return Card(title, (table, Facts(group[0].facts), items))
+
+
+def _table(view: View, trees: Sequence[Tree]) -> Table:
+    """Like trees in rows; what none of them has is no column."""
+    at = "at the cut" if trees[0].status == "stump" else f"{view.units.feet(4.5, 1)} up"
+    head = ("Stump" if trees[0].status == "stump" else "Tree", "Where", f"Across, {at}", "Tall")
+    rows = [(_named(tree), tree.where or "", *_sizes(view, tree)) for tree in trees]
+    kept = [column for column in range(4) if any(row[column] not in ("", "-") for row in rows)]
+    picked = tuple(tuple(row[column] for column in kept) for row in rows)
+    align, flexible = "".join("llrr"[column] for column in kept), 1 if 1 in kept else 0
+    return Table(tuple(head[column] for column in kept), picked, align, flexible)
 
 
 def _named(tree: Tree) -> str:
@@ -163,6 +188,8 @@ def _facts(view: View, one: TreeScope) -> Iterator[tuple[str, str]]:
     if tree.note:
         yield "Note", tree.note
     yield found_in(view, tree)
+    if one.look_on is not None:
+        yield "Look", f"We look under the bark on {day(one.look_on)}."
     if felling is None or tree.status in ("logs", "stump"):
         return
     yield "How", " ".join(_felling(view, one))
@@ -171,6 +198,9 @@ def _facts(view: View, one: TreeScope) -> Iterator[tuple[str, str]]:
 def _felling(view: View, one: TreeScope) -> Iterator[str]:
     tree, felling = view.trees[one.tree], view.plan.fellings[one.tree]
     down = tree.status == "standing"
+    if down and not one.felled:
+        yield "It stays standing in this plan."
+        return
     how = DONE[felling.how] if down else "cut up"
     if felling.who == "crew":
         yield f"{how[0].upper()}{how[1:]} by {listing(felling.crews, 'or') or 'the crew'}."
@@ -180,13 +210,13 @@ def _felling(view: View, one: TreeScope) -> Iterator[str]:
         yield " ".join(part for part in ("Taken down" if down else "Cut up", way, f"by a {felling.by}.") if part)
     else:
         yield "Not before an open question is answered."
-    if down and not one.felled:
-        yield "It stays standing in this plan."
     for reason in felling.reasons:
         if reason.rule not in SAID_ELSEWHERE and not reason.rule.startswith("hazard-"):
             yield view.say(reason)
     if one.stump_ft is not None:
-        yield f"The stump is left {view.units.feet(one.stump_ft, 1)} high."
+        high = view.units.feet(one.stump_ft, 1)
+        level = high.startswith("0.0 ")
+        yield "The stump is cut level with the ground." if level else f"The stump is left {high} high."
 
 
 def _size(view: View, tree: Tree) -> str:
@@ -199,7 +229,7 @@ def _size(view: View, tree: Tree) -> str:
     if stem.height_ft is not None and tree.status != "stump":
         parts.append(f"{units.feet(stem.height_ft.likely)} tall" + " (estimated)" * stem.height_estimated)
     if tree.logs:
-        parts.append(f"{sum(log.count for log in tree.logs)} logs, measured: {_logs(view, tree)}")
+        parts.append(f"{amount(sum(log.count for log in tree.logs), 'log')}, measured: {_logs(view, tree)}")
     return ", ".join(parts)
 
 

@@ -27,6 +27,7 @@ if TYPE_CHECKING:
 BROOD_RANK = 2  # rank of questions about brood; those of danger come before them
 SMALL_SITE = 3  # up to this many trees the order is laid out for one reader, in as few pages as it takes; ours
 FROM_OPTIONS = "the options of this command"  # what `tree` was made from: there is no file to write an answer into
+FROM_STDIN = "<stdin>"  # what was read from standard input has no name that could be typed again
 _TOLD = re.compile(r" ?Write [^.]*`(\w+)`[^.]*\.")
 _OPTIONS = {
     "removal": "Say it with --removal.",
@@ -216,6 +217,11 @@ def _by_option(question: Question) -> Question:
 def _job_number(job: str) -> tuple[int, str]:
     digits = "".join(char for char in job if char.isdigit())
     return (int(digits) if digits else 0, job)
+
+
+def site_word(made_from: str) -> str:
+    """What stands for the file in a command that the reader may type."""
+    return "SITE" if made_from in (FROM_OPTIONS, FROM_STDIN) else made_from
 
 
 def sentences(texts: Iterable[str]) -> tuple[str, ...]:

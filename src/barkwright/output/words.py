@@ -10,6 +10,7 @@ import math
 from datetime import date
 from decimal import Decimal
 
+from barkwright.costs.currency import decimals
 from barkwright.season.year import MONTHS as MONTH_NAMES
 from barkwright.treatment.listing import listing as listing
 from barkwright.units import half_up
@@ -76,6 +77,6 @@ def money(value: Decimal, currency: str) -> str:
 
 
 def exact_money(value: Decimal, currency: str) -> str:
-    """Money to the cent, half up: USD 1,240.50; -USD 30.00."""
-    rounded = half_up(value, 2)
+    """Money as finely as it is counted, half up: USD 1,240.50; -USD 30.00; JPY 1,240."""
+    rounded = half_up(value, decimals(currency))
     return f"{'-' if rounded < 0 else ''}{currency} {abs(rounded):,}"

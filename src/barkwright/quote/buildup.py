@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 from decimal import Decimal
 from typing import Literal
 
+from barkwright.costs.currency import HUNDREDTHS
 from barkwright.inventory.model import Quote
 from barkwright.quote.direct import contingency_of
 from barkwright.record import dataclass
@@ -27,12 +28,12 @@ class BuildLine:
     kind: LineKind
     name: str
     basis: str
-    amount: Decimal  # whole cents
+    amount: Decimal  # as it is counted in the currency
 
 
 @dataclass(frozen=True, slots=True)
 class BuildUp:
-    """A price with all that it is made of; amounts in whole cents that add up."""
+    """A price with all that it is made of; amounts are rounded as they are counted and add up."""
 
     direct_lines: tuple[BuildLine, ...]  # the plan's paid lines, and the burden on paid labour
     overhead: BuildLine
@@ -72,69 +73,73 @@ def build_up(work: SiteWork, schedule: Schedule) -> BuildUp:
     terms = work.inventory.quote
     paid = [line for line in schedule.costs if line.paid]
     spread = contingency_of(work, schedule) if terms.contingency_percent is None else ZERO
-    return build_up_of(paid, spread, terms)
+    return build_up_of(paid, spread, terms, work.prices.decimals)
 
 
-def build_up_of(paid: Sequence[CostLine], spread: Decimal, terms: Quote) -> BuildUp:
-    """The build-up of cost lines. `spread` is the contingency without a burden where no percentage is given."""
-    direct = tuple(_direct(paid, terms))
+def build_up_of(paid: Sequence[CostLine], spread: Decimal, terms: Quote, digits: int = HUNDREDTHS) -> BuildUp:
+    """The build-up of cost lines.
+
+    spread : the contingency where no percentage is given; digits : decimals of an amount in the currency
+    """
+    direct = tuple(_direct(paid, terms, digits))
     base = sum((line.amount for line in direct), ZERO)
     overhead = BuildLine("overhead", "overhead", _share(terms.overhead_percent, "the direct cost"),
-                         percent_of(base, terms.overhead_percent))  # fmt: skip
-    contingency = _contingency(base + overhead.amount, spread, terms)
+                         percent_of(base, terms.overhead_percent, digits))  # fmt: skip
+    contingency = _contingency(base + overhead.amount, spread, terms, digits)
     cost = base + overhead.amount + contingency.amount
-    profit = _profit(cost, terms)
+    profit = _profit(cost, terms, digits)
     price = cost + profit.amount
     taxes = tuple(
-        BuildLine("tax", tax.name, f"{_said(tax.percent)} % of the price", percent_of(price, tax.percent))
+        BuildLine("tax", tax.name, f"{_said(tax.percent)} % of the price", percent_of(price, tax.percent, digits))
         for tax in terms.tax
     )
     total = price + sum((line.amount for line in taxes), ZERO)
     deposit = BuildLine("deposit", "deposit", _share(terms.deposit_percent, "the total"),
-                        percent_of(total, terms.deposit_percent))  # fmt: skip
+                        percent_of(total, terms.deposit_percent, digits))  # fmt: skip
     return BuildUp(direct, overhead, contingency, profit, taxes, deposit)
 
 
-def percent_of(amount: Decimal, percent: Decimal | None) -> Decimal:
-    """A percentage of an amount, half up to the cent; nothing where no percentage is given."""
-    return ZERO if percent is None else half_up(amount * percent / HUNDRED, 2)
+def percent_of(amount: Decimal, percent: Decimal | None, digits: int = HUNDREDTHS) -> Decimal:
+    """A percentage of an amount, half up to so many decimals; nothing where no percentage is given."""
+    return ZERO if percent is None else half_up(amount * percent / HUNDRED, digits)
 
 
-def price_by_margin(cost: Decimal, percent: Decimal) -> Decimal:
-    """The price of which `percent` is profit, half up to the cent."""
-    return half_up(cost / (1 - percent / HUNDRED), 2)
+def price_by_margin(cost: Decimal, percent: Decimal, digits: int = HUNDREDTHS) -> Decimal:
+    """The price of which `percent` is profit, half up to so many decimals."""
+    return half_up(cost / (1 - percent / HUNDRED), digits)
 
 
-def price_by_markup(cost: Decimal, percent: Decimal) -> Decimal:
-    """The cost with `percent` of it on top, half up to the cent."""
-    return cost + percent_of(cost, percent)
+def price_by_markup(cost: Decimal, percent: Decimal, digits: int = HUNDREDTHS) -> Decimal:
+    """The cost with `percent` of it on top, half up to so many decimals."""
+    return cost + percent_of(cost, percent, digits)
 
 
-def _direct(paid: Sequence[CostLine], terms: Quote) -> Iterator[BuildLine]:
+def _direct(paid: Sequence[CostLine], terms: Quote, digits: int) -> Iterator[BuildLine]:
     for line in paid:
         yield BuildLine("paid", line.what, line.quantity, line.amount)
     labour = to_pay([line for line in paid if line.kind == "labour"])
     if labour:
         basis = _share(terms.burden_percent, "paid labour")
-        yield BuildLine("burden", "burden on labour", basis, percent_of(labour, terms.burden_percent))
+        yield BuildLine("burden", "burden on labour", basis, percent_of(labour, terms.burden_percent, digits))
 
 
-def _contingency(base: Decimal, spread: Decimal, terms: Quote) -> BuildLine:
+def _contingency(base: Decimal, spread: Decimal, terms: Quote, digits: int) -> BuildLine:
     if terms.contingency_percent is not None:
         basis = _share(terms.contingency_percent, "direct cost and overhead")
-        return BuildLine("contingency", "contingency", basis, percent_of(base, terms.contingency_percent))
+        amount = percent_of(base, terms.contingency_percent, digits)
+        return BuildLine("contingency", "contingency", basis, amount)
     basis = "from the low and high hours of the jobs: one standard deviation, all jobs together (ours)"
-    return BuildLine("contingency", "contingency", basis, half_up(spread, 2))
+    return BuildLine("contingency", "contingency", basis, half_up(spread, digits))
 
 
-def _profit(cost: Decimal, terms: Quote) -> BuildLine:
+def _profit(cost: Decimal, terms: Quote, digits: int) -> BuildLine:
     if terms.margin_percent is not None and terms.markup_percent is not None:
         raise ValueError("profit is a margin or a markup, not both")
     if terms.margin_percent is not None:
-        amount = price_by_margin(cost, terms.margin_percent) - cost
+        amount = price_by_margin(cost, terms.margin_percent, digits) - cost
         return BuildLine("profit", "profit, as a margin", _share(terms.margin_percent, "the price"), amount)
     if terms.markup_percent is not None:
-        amount = percent_of(cost, terms.markup_percent)
+        amount = percent_of(cost, terms.markup_percent, digits)
         return BuildLine("profit", "profit, as a markup", _share(terms.markup_percent, "the cost"), amount)
     return BuildLine("profit", "profit", NOT_GIVEN, ZERO)
 

@@ -6,10 +6,11 @@ from collections.abc import Iterator
 from typing import Literal
 
 from barkwright.plan import Plan
+from barkwright.quote.settings import QUOTATION
 from barkwright.record import dataclass
 from barkwright.schedule.jobs import CostLine
-from barkwright.schedule.paying import to_pay
-from barkwright.treatment.listing import listing
+from barkwright.schedule.paying import price_names, to_pay
+from barkwright.season.year import in_words
 
 Kind = Literal["quotation", "estimate", "nothing"]
 DANGER_AND_BROOD = 2  # rank of questions whose answers change what is done to a tree
@@ -29,7 +30,9 @@ UNPRICED_HOW = "Write `rent_per_day` or `cost_per_hour` for it, or `owned: true`
 class Shortfall:
     """One thing that keeps a price from being a quotation, and how to mend it."""
 
-    code: Literal["not-your-figure", "no-price", "open-question", "contractor-name", "client-name", "no-profit"]
+    code: Literal[
+        "not-your-figure", "no-price", "open-question", "contractor-name", "client-name", "no-profit", "old-inspection"
+    ]
     text: str
     how: str
 
@@ -44,7 +47,7 @@ def kind_of(plan: Plan, shortfalls: tuple[Shortfall, ...]) -> Kind:
 
 def shortfalls_of(plan: Plan) -> tuple[Shortfall, ...]:
     """All that keeps the price from being a quotation, what it rests on first."""
-    return (*_figures(plan), *_questions(plan), *_missing(plan))
+    return (*_figures(plan), *_questions(plan), *_inspection(plan), *_missing(plan))
 
 
 def open_codes(plan: Plan) -> frozenset[str]:
@@ -61,7 +64,7 @@ def _figures(plan: Plan) -> Iterator[Shortfall]:
         if _no_price(line):
             unpriced.setdefault(REMOVE_HOW if line.kind == "professional" else UNPRICED_HOW, []).append(_name(line))
     for how, names in unpriced.items():
-        yield Shortfall("no-price", f"There is no price yet for {listing(names)}; the sum is without it.", how)
+        yield Shortfall("no-price", f"There is no price yet for {price_names(names)}; the sum is without it.", how)
     for line in short:
         if not _no_price(line):
             words, how = RESTS[line.basis]
@@ -78,6 +81,13 @@ def _questions(plan: Plan) -> Iterator[Shortfall]:
     if count:
         text = "Questions are open whose answers change what has to be done; they are listed below."
         yield Shortfall("open-question", text, "Answer them in the site file and make this sheet again.")
+
+
+def _inspection(plan: Plan) -> Iterator[Shortfall]:
+    seen, most = plan.inventory.quote.inspected_on, int(QUOTATION["inspection_days"])
+    if seen is not None and (plan.on - seen).days > most:
+        text = f"The trees were inspected on {in_words(seen)}, more than {most} days before this sheet."
+        yield Shortfall("old-inspection", text, "Inspect them again and write the day as `inspected_on` under `quote`.")
 
 
 def _missing(plan: Plan) -> Iterator[Shortfall]:

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from decimal import ROUND_FLOOR, Decimal
 from typing import Literal
 
+from barkwright.costs.currency import least_amount
 from barkwright.quote.buildup import BuildUp
 from barkwright.quote.direct import job_cost, rates_of
 from barkwright.record import dataclass
@@ -14,7 +15,6 @@ from barkwright.schedule.paying import to_pay
 from barkwright.schedule.sitework import SiteWork
 
 ZERO, CENT = Decimal(0), Decimal("0.01")
-SLACK = Decimal("0.02")  # lines of cost are rounded to the cent each: this much of a tree's share is no work
 
 Part = Literal["tree", "machines", "fees", "site"]
 NAMES = {
@@ -31,22 +31,24 @@ class PriceLine:
     part: Part
     tree: str | None
     what: str
-    amount: Decimal  # whole cents
+    amount: Decimal  # as it is counted in the currency
     unpriced: bool = False  # taking the tree down has no price yet and is not in the amount
 
 
 def price_lines(work: SiteWork, schedule: Schedule, built: BuildUp) -> tuple[PriceLine, ...]:
-    """The price shared out by direct cost, overhead and all; the lines add up to the price to the cent."""
+    """The price shared out by direct cost, overhead and all; the lines add up to the price exactly."""
     unpriced = _unpriced(work, schedule)
     shares = _shares(work, schedule, unpriced)
-    amounts = shared_out(built.price, [share for _, _, _, share in shares])
+    least = least_amount(work.inventory.currency)
+    amounts = shared_out(built.price, [share for _, _, _, share in shares], least)
     rows = zip(shares, amounts, strict=True)
     return tuple(PriceLine(part, tree, what, amount, tree in unpriced) for (part, tree, what, _), amount in rows)
 
 
-def shared_out(total: Decimal, weights: Sequence[Decimal]) -> tuple[Decimal, ...]:
+def shared_out(total: Decimal, weights: Sequence[Decimal], least: Decimal = CENT) -> tuple[Decimal, ...]:
     """A total in whole cents shared out by weights: floors first, the cents left over by largest remainder.
 
+    least : what is shared out in the place of cents where the currency has none
     Error: ValueError for a total without any weight to carry it.
     """
     whole = sum(weights, ZERO)
@@ -55,11 +57,11 @@ def shared_out(total: Decimal, weights: Sequence[Decimal]) -> tuple[Decimal, ...
             raise ValueError("nothing carries the total")
         return tuple(ZERO for _ in weights)
     exact = [total * weight / whole for weight in weights]
-    floors = [each.quantize(CENT, rounding=ROUND_FLOOR) for each in exact]
-    left = int((total - sum(floors, ZERO)) / CENT)
+    floors = [each.quantize(least, rounding=ROUND_FLOOR) for each in exact]
+    left = int((total - sum(floors, ZERO)) / least)
     first = sorted(range(len(exact)), key=lambda place: (floors[place] - exact[place], place))
     more = set(first[:left])
-    return tuple(floor + CENT if place in more else floor for place, floor in enumerate(floors))
+    return tuple(floor + least if place in more else floor for place, floor in enumerate(floors))
 
 
 def _unpriced(work: SiteWork, schedule: Schedule) -> frozenset[str | None]:
@@ -91,12 +93,13 @@ def _shares(
             trees[tree.id] += tree.removal.price
     hire = to_pay([line for line in paid if line.kind in ("rental", "delivery")])
     fees = to_pay([line for line in paid if line.kind == "disposal"])
-    burden = work.inventory.quote.burden_percent or ZERO
-    whole = to_pay(paid) + to_pay([line for line in paid if line.kind == "labour"]) * burden / 100
-    site = whole - hire - fees - sum(trees.values(), ZERO)
+    site = sum((job_cost(job, rates) for job in schedule.jobs if job.tree not in trees), ZERO)
+    if hire + fees + site + sum(trees.values(), ZERO) <= 0:
+        site = to_pay(paid)  # too little on each tree to be told apart
     rows: list[tuple[Part, str | None, str, Decimal]] = [
-        ("tree", tree, f"tree {tree}", share) for tree, share in trees.items()
+        ("tree", tree.id, f"{'stump' if tree.status == 'stump' else 'tree'} {tree.id}", trees[tree.id])
+        for tree in work.inventory.trees
     ]
     rows += [("machines", None, NAMES["machines"], hire), ("fees", None, NAMES["fees"], fees)]
-    rows.append(("site", None, NAMES["site"], site if site > SLACK * (1 + len(paid)) else ZERO))
+    rows.append(("site", None, NAMES["site"], site))
     return [row for row in rows if row[3] > 0 or row[1] in unpriced]

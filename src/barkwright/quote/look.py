@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from decimal import Decimal
 
+from barkwright.costs.currency import hundredths
 from barkwright.plan import Plan
 from barkwright.quote.buildup import build_up_of
 from barkwright.quote.direct import rates_of, strayed
@@ -26,10 +27,18 @@ def look_of(plan: Plan) -> PricedLook | None:
     crew = None if job is None else next((crew for crew in plan.inventory.crew if crew.name == job.crew), None)
     if job is None or crew is None:
         return None
-    money, rates = plan.work.prices.labour_money(crew, job.hours), rates_of(plan.work)
+    prices, rates = plan.work.prices, rates_of(plan.work)
+    money = prices.labour_money(crew, hundredths(job.hours))
     if not money.paid or money.basis != "yours" or money.amount <= 0:
         return None
-    line = CostLine(crew.name, "labour", f"{job.hours:.1f} person-hours", half_up(money.amount, 2), "yours", True)
+    line = CostLine(
+        crew.name,
+        "labour",
+        f"{hundredths(job.hours):.2f} person-hours",
+        half_up(money.amount, prices.decimals),
+        "yours",
+        True,
+    )
     terms, hours = plan.inventory.quote, Decimal(str(job.hours))
     spread = Decimal(0) if terms.contingency_percent is not None else strayed(job, rates.crews[crew.name] * hours)
-    return PricedLook(job, build_up_of([line], spread, terms).price)
+    return PricedLook(job, build_up_of([line], spread, terms, prices.decimals).price)

@@ -59,9 +59,7 @@ def quotation_of(plan: Plan) -> Quotation:
     """The quotation, or the estimate, of a plan."""
     built, shortfalls = build_up(plan.work, plan.schedule), shortfalls_of(plan)
     kind, scope, look = kind_of(plan, shortfalls), scope_of(plan), look_of(plan)
-    given = plan.inventory.quote.valid_days
-    valid = plan.on + timedelta(days=int(QUOTATION["valid_days"]) if given is None else given)
-    why = f", {int(QUOTATION['valid_days'])} days as is common" if given is None else ""
+    valid, why = _validity(plan, scope)
     come = {job.crew for job in plan.schedule.jobs}
     return Quotation(
         plan,
@@ -78,6 +76,17 @@ def quotation_of(plan: Plan) -> Quotation:
         tuple((crew.name, crew.people) for crew in plan.inventory.crew if crew.name in come),
         look,
     )
+
+
+def _validity(plan: Plan, scope: tuple[TreeScope, ...]) -> tuple[date, str]:
+    """The last day of the price, never after the first day by which work has to be finished; and why that day."""
+    given = plan.inventory.quote.valid_days
+    usual = int(QUOTATION["valid_days"])
+    until = plan.on + timedelta(days=usual if given is None else given)
+    first = min((one.latest for one in scope if one.latest is not None and one.latest >= plan.on), default=until)
+    if first < until:
+        return first, ", which is the first day by which work has to be finished"
+    return until, f", {usual} days as is common" if given is None else ""
 
 
 def _alternative(tried: Tried) -> Alternative:

@@ -38,13 +38,14 @@ class TreeScope:
     saw_logs: tuple[SawLog, ...]
     latest: date | None  # day by which the first of its wood has to be done
     misses: tuple[str, ...]  # pieces whose beetles are not stopped in time
+    look_on: date | None  # day on which an own crew looks under its bark; such a look is in the price
 
 
 def scope_of(plan: Plan) -> tuple[TreeScope, ...]:
     """All trees, in the order of the file."""
     felled = {job.tree for job in plan.schedule.jobs if job.work == "fell"}
     unmet = {piece: one.tree for one in plan.schedule.unmet for piece in one.pieces}
-    sawn = _saw_logs(plan)
+    sawn, looks = _saw_logs(plan), _looks(plan)
     due: dict[str, list[date]] = {}
     for choice in plan.schedule.choices:
         if choice.latest is not None and choice.done_on is not None:
@@ -59,6 +60,7 @@ def scope_of(plan: Plan) -> tuple[TreeScope, ...]:
             tuple(sawn.get(tree.id, ())),
             min(due.get(tree.id, ()), default=None),
             tuple(piece for piece, of in unmet.items() if of == tree.id),
+            looks.get(tree.id),
         )
         for tree in plan.inventory.trees
     )
@@ -68,6 +70,11 @@ def window_of(jobs: tuple[Job, ...]) -> tuple[date, date] | None:
     """First and last planned day of work on the wood; None where there is none."""
     working = [job for job in jobs if job.work not in LOOKS]
     return (min(job.first for job in working), max(job.last for job in working)) if working else None
+
+
+def _looks(plan: Plan) -> dict[str, date]:
+    own = {crew.name for crew in plan.inventory.crew}
+    return {job.tree: job.first for job in plan.schedule.jobs if job.work == "inspect" and job.crew in own}
 
 
 def _line(tree: Tree, felling: Felling | None) -> float | None:

@@ -18,6 +18,12 @@ from barkwright.treatment.listing import listing
 
 Group = Literal["work", "out", "terms", "rests"]
 SAW_WORK = ("fell", "limb and buck")
+SHAPES = {"stump": "stump", "logs": "logs"}  # a tree in every other status is measured as a tree
+ACROSS = {
+    "tree": "at 4.5 ft above the ground where the tree stands",
+    "stump": "of stumps at the cut",
+    "logs": "of logs at both ends",
+}
 PERMITS = {
     "held": "the client says that it is held",
     "not-needed": "the client says that none is needed",
@@ -68,6 +74,7 @@ def clauses_of(plan: Plan, kind: Kind, built: BuildUp, scope: tuple[TreeScope, .
         "boundary_trees": listing([one.tree for one in scope if one.boundary_ft is not None]),
         "burn_permit": PERMITS[plan.inventory.site.burning.permit],
         "valid_why": given.valid_why,
+        "sizes_at": _across(plan),
         "sizes_by": _measured(plan),
         "due_days": _days(terms.payment_due_days or 0),
     }
@@ -87,6 +94,12 @@ def _measured(plan: Plan) -> str:
     seen = plan.inventory.quote.inspected_on
     by = (plan.inventory.contractor.inspected_by or "").strip()
     return f"as measured on {in_words(seen)}" if seen is not None and by else "as given to us"
+
+
+def _across(plan: Plan) -> str:
+    """Where the trees, stumps and logs of the site are measured across."""
+    there = {SHAPES.get(tree.status, "tree") for tree in plan.inventory.trees}
+    return ", ".join(where for shape, where in ACROSS.items() if shape in there)
 
 
 def _work(plan: Plan, given: Given) -> Iterator[str]:

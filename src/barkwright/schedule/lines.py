@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from decimal import Decimal
 
+from barkwright.costs.currency import hundredths
 from barkwright.costs.prices import Basis
 from barkwright.schedule.jobs import CostLine, RentalRun
 from barkwright.schedule.model import SiteModel
@@ -15,20 +16,20 @@ from barkwright.units import half_up
 
 
 def cost_lines(model: SiteModel, best: Candidate, runs: Sequence[RentalRun]) -> tuple[CostLine, ...]:
-    """All lines, labour first. Amounts are rounded to cents, half up; the sum is the sum of the lines."""
+    """All lines, labour first. Amounts are rounded half up as they are counted; the sum is the sum of the lines."""
     return (
         *_labour(model, best),
         *_machines(model, best),
-        *_hires(runs),
+        *_hires(model, runs),
         *_professionals(model, best),
         *_fees(model, best),
         *_worth(model, best),
     )
 
 
-def cents(amount: Decimal | float) -> Decimal:
-    """An amount of money, half up."""
-    return half_up(amount, 2)
+def _money(model: SiteModel, amount: Decimal) -> Decimal:
+    """An amount of money as it is counted in the site's currency, half up."""
+    return half_up(amount, model.work.prices.decimals)
 
 
 def _labour(model: SiteModel, best: Candidate) -> Iterator[CostLine]:
@@ -41,11 +42,10 @@ def _labour(model: SiteModel, best: Candidate) -> Iterator[CostLine]:
         )
         if hours <= 0:
             continue
-        money = model.work.prices.labour_money(crew, hours)
-        text = f"{crew.name}, {money.text}"
-        yield CostLine(
-            text, "labour", f"{half_up(hours, 1)} person-hours", cents(money.amount), money.basis, money.paid
-        )
+        money = model.work.prices.labour_money(crew, hundredths(hours))
+        quantity = f"{half_up(hundredths(hours), 2):,} person-hours"
+        text, amount = f"{crew.name}, {money.text}", _money(model, money.amount)
+        yield CostLine(text, "labour", quantity, amount, money.basis, money.paid)
 
 
 def _machines(model: SiteModel, best: Candidate) -> Iterator[CostLine]:
@@ -56,21 +56,21 @@ def _machines(model: SiteModel, best: Candidate) -> Iterator[CostLine]:
             for task, placed in zip(plan.tasks, plan.placed, strict=True)
             if machine.place in placed.machines
         )
-        money = model.work.prices.machine(machine.entry, hours)
+        money = model.work.prices.machine(machine.entry, hundredths(hours))
         if hours > 0 and (money.amount > 0 or money.basis == "placeholder"):
             yield CostLine(
                 f"{machine.label}, {money.text}",
                 "machine",
-                f"{half_up(hours, 1)} hours",
-                cents(money.amount),
+                f"{half_up(hundredths(hours), 2):,} hours",
+                _money(model, money.amount),
                 money.basis,
                 True,
             )
 
 
-def _hires(runs: Sequence[RentalRun]) -> Iterator[CostLine]:
+def _hires(model: SiteModel, runs: Sequence[RentalRun]) -> Iterator[CostLine]:
     for run in runs:
-        yield CostLine(f"hire of the {run.label}", "rental", run.billed, cents(run.cost), "yours", True)
+        yield CostLine(f"hire of the {run.label}", "rental", run.billed, _money(model, run.cost), "yours", True)
 
 
 def _professionals(model: SiteModel, best: Candidate) -> Iterator[CostLine]:
@@ -81,9 +81,8 @@ def _professionals(model: SiteModel, best: Candidate) -> Iterator[CostLine]:
         removal = plan.tree.work.tree.removal
         money = model.work.prices.removal(None if removal is None else removal.price)
         basis: Basis = money.basis
-        yield CostLine(
-            f"{who} for {plan.tree.id}, {money.text}", "professional", "1 tree", cents(money.amount), basis, True
-        )
+        text, amount = f"{who} for {plan.tree.id}, {money.text}", _money(model, money.amount)
+        yield CostLine(text, "professional", "1 tree", amount, basis, True)
 
 
 def _fees(model: SiteModel, best: Candidate) -> Iterator[CostLine]:
@@ -91,7 +90,7 @@ def _fees(model: SiteModel, best: Candidate) -> Iterator[CostLine]:
     for (place, vehicle), weight in hauled(model, best.plans).items():
         money = fee_of_pounds(model, place, vehicle, weight)
         text = f"{end_name(place)}, {money.text}"
-        yield CostLine(text, "disposal", f"{half_up(weight)} lb", cents(money.amount), money.basis, True)
+        yield CostLine(text, "disposal", f"{half_up(weight)} lb", _money(model, money.amount), money.basis, True)
 
 
 def _worth(model: SiteModel, best: Candidate) -> Iterator[CostLine]:
@@ -110,4 +109,4 @@ def _worth(model: SiteModel, best: Candidate) -> Iterator[CostLine]:
     ):
         if price is not None and amount > 0:
             money = -price * Decimal(str(amount))
-            yield CostLine(what, "worth", f"{half_up(amount, 2)} {unit}", cents(money), "yours", False)
+            yield CostLine(what, "worth", f"{half_up(amount, 2)} {unit}", _money(model, money), "yours", False)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from decimal import Decimal
 
+from barkwright.costs.currency import hundredths
 from barkwright.costs.prices import Money
 from barkwright.inventory.model import Destination, Equipment
 from barkwright.record import dataclass
@@ -25,7 +26,7 @@ class Bill:
     hire: float
     valued: float  # unpaid hands at their worth, less what the wood is worth
     fees: float  # of destinations, for whole loads
-    paid: float  # money that leaves the purse, line by line in whole cents as the plan's cost lines show it
+    paid: float  # money that leaves the purse, line by line and rounded as the plan's cost lines show it
 
     @property
     def counted(self) -> float:
@@ -62,10 +63,11 @@ def bill_of(model: SiteModel, plans: Sequence[TreePlan]) -> Bill:
     prices = model.work.prices
     hires = [run.cost for run in rental_runs(model, used_days(model, plans))]
     fees = [fee_of_pounds(model, *key, pounds).amount for key, pounds in hauled(model, plans).items()]
+    crews, machines = [hundredths(hours) for hours in crews], [hundredths(hours) for hours in machines]
     found = (prices.labour(crew, hours) for crew, hours in zip(model.work.inventory.crew, crews, strict=True))
     paid += [amount for amount, leaves in found if leaves]
     paid += [prices.machine(one.entry, machines[one.place]).amount for one in model.machines if machines[one.place]]
-    purse = sum((half_up(amount, 2) for amount in (*paid, *hires, *fees)), Decimal(0))
+    purse = sum((half_up(amount, prices.decimals) for amount in (*paid, *hires, *fees)), Decimal(0))
     return Bill(round(direct, 6), float(sum(hires)), round(valued, 6), float(sum(fees)), float(purse))
 
 

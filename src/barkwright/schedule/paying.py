@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from decimal import Decimal
 
 from barkwright.schedule.jobs import CostLine
+from barkwright.treatment.listing import listing
+
+NAMED = 4  # so many trees are named; of more, their number
 
 
 def to_pay(lines: Sequence[CostLine]) -> Decimal:
@@ -23,3 +26,21 @@ def unpriced(lines: Sequence[CostLine]) -> list[str]:
     return [
         line.what.partition(",")[0] for line in lines if line.paid and line.basis == "placeholder" and not line.amount
     ]
+
+
+def price_names(names: Iterable[str]) -> str:
+    """What has no price: tree service for 34 trees and 19 in chipper."""
+    return listing(short_names(names))
+
+
+def short_names(names: Iterable[str]) -> list[str]:
+    """Names of cost lines, those of the same for many trees in one with their number."""
+    groups: dict[str, list[str]] = {}
+    for name in dict.fromkeys(names):
+        what, _, tree = name.partition(" for ")
+        groups.setdefault(what, []).append(tree)
+    return [f"{what} for {_trees(trees)}" if trees[0] else what for what, trees in groups.items()]
+
+
+def _trees(trees: list[str]) -> str:
+    return listing(trees) if len(trees) <= NAMED else f"{len(trees)} trees"

@@ -9,6 +9,7 @@ from decimal import Decimal
 from math import ceil
 
 from barkwright.brood.finding import PieceBrood
+from barkwright.costs.currency import hundredths, least_amount
 from barkwright.inventory.model import Destination
 from barkwright.schedule.jobs import Choice, Job, Schedule
 from barkwright.schedule.settings import SETTINGS
@@ -80,7 +81,7 @@ def _lain(
 def _limits(schedule: Schedule, work: SiteWork) -> Iterator[str]:
     limits = work.inventory.limits
     paid = sum((line.amount for line in schedule.costs if line.paid), Decimal(0))
-    if limits.budget is not None and paid > limits.budget + Decimal("0.05"):
+    if limits.budget is not None and paid > limits.budget + _slack(work):
         yield f"The plan costs {paid}, and the budget is {limits.budget}."
     if limits.chips_site_takes_yd3 is None and limits.firewood_cords_per_week is None:
         return
@@ -124,18 +125,23 @@ def _money(schedule: Schedule, work: SiteWork) -> Iterator[str]:
     for crew in work.inventory.crew:
         hours = sum(job.hours for job in schedule.jobs if job.crew == crew.name and job.work != "look again")
         if hours > 0:
-            labour += half_up(work.prices.labour(crew, hours)[0], 2)
+            labour += half_up(work.prices.labour(crew, hundredths(hours))[0], work.prices.decimals)
     said = sum((line.amount for line in schedule.costs if line.kind == "labour"), Decimal(0))
-    if abs(labour - said) > Decimal("0.05"):
+    if abs(labour - said) > _slack(work):
         yield f"The labour comes to {labour}, not {said}."
     hires = sum((run.cost for run in schedule.rentals), Decimal(0))
     billed = sum((line.amount for line in schedule.costs if line.kind == "rental"), Decimal(0))
-    if abs(hires - billed) > Decimal("0.05"):
+    if abs(hires - billed) > _slack(work):
         yield f"The hires come to {hires}, not {billed}."
     fees = _fees(schedule, work)
     asked = sum((line.amount for line in schedule.costs if line.kind == "disposal"), Decimal(0))
-    if abs(fees - asked) > Decimal("0.05"):
+    if abs(fees - asked) > _slack(work):
         yield f"The fees for whole loads come to {fees}, not {asked}."
+
+
+def _slack(work: SiteWork) -> Decimal:
+    """What rounding line by line may come to [currency]."""
+    return 5 * least_amount(work.inventory.currency)
 
 
 def _fees(schedule: Schedule, work: SiteWork) -> Decimal:

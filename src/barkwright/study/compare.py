@@ -6,8 +6,8 @@ from collections.abc import Iterator
 from decimal import Decimal
 from typing import Literal
 
+from barkwright.schedule.paying import price_names
 from barkwright.study.outcome import Tried
-from barkwright.treatment.listing import listing
 from barkwright.units import half_up
 
 Verdict = Literal["better", "worse", "no different", "not shown"]
@@ -48,7 +48,7 @@ def _without_price(tried: Tried) -> str:
     ):
         more = [one for one in some if one not in other]
         if more:
-            said += f" {lead} what has no price yet: {listing(more)}."
+            said += f" {lead} what has no price yet: {price_names(more)}."
     return said
 
 

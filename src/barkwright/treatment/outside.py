@@ -27,7 +27,7 @@ REMOVALS = {
 def near_question(tree: Tree, unchecked: tuple[str, ...], reach_ft: float, shop: Shop) -> Question:
     """The question that stands first in the order: how far the four things are that a falling tree could hit."""
     names = [PLACES[name] for name in unchecked]
-    listed = listing(names, "and the nearest")
+    listed = listing(names)
     line = reach_ft + shop.size["line-margin"]
     return Question(
         subject=tree.id,

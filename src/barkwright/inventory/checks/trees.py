@@ -43,6 +43,9 @@ def check_ids(parts: Parts, report: Report) -> None:
             length = f"is empty or longer than {limits().id_letters} letters"
             what = f"has {_name(bad.group())} in it" if bad else length
             report.error("bad-id", at, f"id '{node.text}' {what}", "use letters, digits, dots and hyphens, like NE-12")
+        elif not any(letter.isalnum() for letter in node.text):
+            text = f"id '{node.text}' has neither a letter nor a digit in it"
+            report.error("bad-id", at, text, "use letters, digits, dots and hyphens, like NE-12")
         count = tree.value.get("count")
         many = count.value if count is not None and isinstance(count.value, int) else 1
         total += max(many, 1)
