@@ -8,6 +8,7 @@ from planned_sites import planned
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
 ON = date(2026, 11, 25)
+NAMES = {"region": ("interior-plateau", "central-rockies")}
 
 
 def text_of(*changes, name="quote-three-trees"):

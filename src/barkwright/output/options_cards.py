@@ -7,18 +7,8 @@ from typing import TYPE_CHECKING, Literal
 
 from barkwright.output.blocks import Card, Facts, Items, Section, plain
 from barkwright.output.names import part_names, tree_names
-from barkwright.output.options_words import (
-    STOPS,
-    begin,
-    hands_words,
-    left_over,
-    missing_words,
-    name_words,
-    pay_words,
-    saying,
-    tool_words,
-    work_words,
-)
+from barkwright.output.options_takes import begin, hands_words, left_over, pay_words, tool_words, work_words
+from barkwright.output.options_words import STOPS, missing_words, name_words, saying
 from barkwright.output.order_ways import reason_words
 from barkwright.output.view import View
 from barkwright.output.words import listing
