@@ -178,3 +178,10 @@ def test_hours_times_the_rate_is_the_amount():
     assert labour.name == "us, at USD 10,000.00 an hour"
     assert Decimal(labour.basis.removesuffix(" person-hours")) * 10000 == labour.amount
     assert {line.part for line in quote.lines} == {"tree"}  # no work on the site but what rounding makes
+
+
+def test_notes_of_a_metric_file_are_in_the_readers_units():
+    plan = quoted(f"id: T, species: white, dbh: 200, height: 40, attacked: 2026, {CLEAR}").plan
+    imperial, metric = (" ".join(render(order_page(plan, Units(one), "s.yaml")).split()) for one in (False, True))
+    assert re.search(r"made from trees of [\d.]+ in to [\d.]+ in", imperial)
+    assert re.search(r"made from trees of \d+ cm to \d+ cm", metric)

@@ -10,6 +10,7 @@ from trees import codes, cut, inventory
 
 from barkwright.inventory.model import Cutting
 from barkwright.inventory.reading import read_inventory
+from barkwright.output.measures import Units
 from barkwright.stem.bucking import cut_tree, log_ends
 from barkwright.stem.profile import profile
 from barkwright.stem.tables import coefficient_row
@@ -211,11 +212,12 @@ def test_a_missing_height_is_estimated_and_said():
     assert measured.height_ft.low == measured.height_ft.high == 80
 
 
-def test_a_metric_site_is_told_in_metres():
+def test_a_note_holds_amounts_that_pages_can_turn_metric():
     whole = inventory({"id": "T1", "species": "white", "dbh": 16.0}, site={"units": "metric"})
     message = cut_tree(whole.trees[0], whole).notes[0].message
-    assert " m," in message
-    assert " ft" not in message
+    assert " ft," in message
+    assert " m," in Units(True).sentence(message)
+    assert " ft" not in Units(True).sentence(message)
 
 
 def test_lutz_spruce_is_reckoned_as_white_and_said():

@@ -11,7 +11,7 @@ from barkwright.stem.profile import Profile, profile
 from barkwright.stem.stump import BREAST_HEIGHT_FT
 from barkwright.stem.tables import coefficient_row, division_limit_in, factor, factors, species_facts
 from barkwright.stem.wood import Wood, is_long_dead
-from barkwright.units import CM_PER_IN, FT_PER_M, half_up
+from barkwright.units import half_up
 
 _TABLES = ("S1", "S2", "S3", "S4", "S5", "S6", "S7", "S9")
 
@@ -38,7 +38,7 @@ def standing_tree(tree: Tree, inventory: Inventory) -> Standing:
     if dbh_in is None:
         raise ValueError(f"{tree.id} has no diameter at breast height")
     facts = species_facts(tree.species)
-    says = _Notes(tree, inventory.site.units == "metric")
+    says = _Notes(tree)
     height, estimated, cite = _height(tree, inventory, dbh_in, says)
     division = _division(tree, inventory, dbh_in, says)
     shape = profile(facts.spcd, division, dbh_in, height.likely, tree.broken_at_ft)
@@ -50,21 +50,20 @@ def standing_tree(tree: Tree, inventory: Inventory) -> Standing:
 
 
 class _Notes:
-    """Collects what has to be said of one tree, in the units of its site."""
+    """Collects what has to be said of one tree, in feet and inches; pages turn them into the reader's units."""
 
-    def __init__(self, tree: Tree, metric: bool) -> None:
+    def __init__(self, tree: Tree) -> None:
         self.notes: list[Diagnostic] = []
         self._subject = tree.id
-        self._metric = metric
 
     def add(self, code: Code, message: str, hint: str | None = None) -> None:
         self.notes.append(Diagnostic("note", code, message, subject=self._subject, hint=hint))
 
     def feet(self, value_ft: float) -> str:
-        return f"{half_up(value_ft / FT_PER_M, 1)} m" if self._metric else f"{half_up(value_ft)} ft"
+        return f"{half_up(value_ft)} ft"
 
     def inches(self, value_in: float) -> str:
-        return f"{half_up(value_in * CM_PER_IN)} cm" if self._metric else f"{half_up(value_in)} in"
+        return f"{float(half_up(value_in, 1)):g} in"
 
 
 def _height(tree: Tree, inventory: Inventory, dbh_in: float, says: _Notes) -> tuple[Spread, bool, tuple[str, ...]]:
