@@ -18,6 +18,7 @@ from barkwright.output.view import View
 from barkwright.plan import plan_order
 from barkwright.quote.quotation import quotation_of
 from barkwright.schedule.jobs import Unmet
+from barkwright.treatment.local import rule_book
 
 HEAD = "site: {name: Lot, units: metric, latitude: 53, longitude: -122.4, region: interior-plateau}"
 CLEAR = "near: {line: out-of-reach, building: out-of-reach, road: out-of-reach, neighbour: out-of-reach}"
@@ -185,3 +186,14 @@ def test_notes_of_a_metric_file_are_in_the_readers_units():
     imperial, metric = (" ".join(render(order_page(plan, Units(one), "s.yaml")).split()) for one in (False, True))
     assert re.search(r"made from trees of [\d.]+ in to [\d.]+ in", imperial)
     assert re.search(r"made from trees of \d+ cm to \d+ cm", metric)
+
+
+def test_what_was_not_measured_is_asked_in_one_phrase():
+    text = said(quoted("id: T, species: white, dbh: 40, height: 22, attacked: 2026"))
+    assert "is the nearest power line, building, road and neighbour's ground?" in text
+
+
+def test_no_rule_names_a_length_that_pages_cannot_turn_metric():
+    said_by = [rule.because for rule in rule_book(()).rules]
+    assert len(said_by) > 100
+    assert not [text for text in said_by if re.search(r"\b(a|one|two) (mile|foot|inch|yard)\b", text)]
