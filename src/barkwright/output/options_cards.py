@@ -108,7 +108,7 @@ def wood_names(woods: list[Wood] | tuple[Wood, ...], named: bool = False) -> str
     parts = part_names(one.piece.id.rpartition("/")[2] for one in woods)
     if len(trees) == 1:
         return parts[0].upper() + parts[1:] if not named else f"{trees[0]} {parts}"
-    return f"{len(woods)} pieces of {tree_names(trees) if len(trees) <= NAMED else f'{len(trees)} trees'}"
+    return f"{len(woods):,} pieces of {tree_names(trees) if len(trees) <= NAMED else f'{len(trees)} trees'}"
 
 
 def _stops(side: Side) -> str:
