@@ -75,7 +75,7 @@ def _leaves(view: View, side: Side) -> Iterator[str]:
     if left:
         text = listing(left)
         yield f"{text[0].upper()}{text[1:]}."
-    if side.course.look:
+    if side.course.look and any(one.wood.piece.kind == "log" for one in side.taken):
         yield side.course.look
     if side.yields.pm25_lb > 0:
         yield f"Smoke: about {view.units.pounds(side.yields.pm25_lb)} of fine particles (PM2.5) from a clean fire."

@@ -81,7 +81,7 @@ def _about(view: View, sides: Sides) -> Iterator[tuple[str, str]]:
     """One tree in a few words, or the flights and the infested bark of several."""
     if len(sides.trees) > 1:
         years = [one.year for one in view.plan.flights if matters(view, one.year)]
-        yield from ((f"Flight {year}", flight_words(view, year)) for year in years)
+        yield from ((f"Flight {year}", flight_words(view, year).replace(": see the cards", "")) for year in years)
         yield "Trees", f"{amount(len(sides.trees), 'tree')}; at stake {amount(len(sides.woods), 'piece')} of them."
         return
     tree = sides.trees[0].tree
@@ -196,7 +196,7 @@ def _row(view: View, side: Side) -> tuple[str, ...]:
     return (
         f"{name} {'+' * bool(side.missing)}{'!' * (side.fit == 'against a wish')}".strip(),
         f"{hours(side.hours.mean)} ({hours_between(side.hours.low, side.hours.high)})",
-        "-" if not many else str(few) if few == many else f"{few}-{many}",
+        "-" if not many or not side.in_time(view.plan.on) else str(few) if few == many else f"{few}-{many}",
         _pay(side),
         _date(view, side),
         "does not count" if side.fit == "does not count" else side.stops,

@@ -44,7 +44,7 @@ def _readings(there: Sequence[Side], wider: Sequence[Side], on: date, logs: bool
     if logs:
         yield Reading("fuel", _most_fuel([one for one in wider if "fuel" in one.course.wants]))
         yield Reading("boards", _best([one for one in wider if "boards" in one.course.wants], _hours))
-    yield Reading("gone", _best([one for one in wider if _gone(one, on)], _money))
+        yield Reading("gone", _best([one for one in wider if _gone(one, on)], _money))
     priced = [one for one in there if one.bill is not None and not one.bill.unpriced]
     if any(one.bill is not None and one.bill.paid.likely for one in priced):
         yield Reading("money", _best(priced, _money))
