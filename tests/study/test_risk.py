@@ -21,7 +21,7 @@ from barkwright.study.stakes import stakes_of
 SITES = {
     "tight": site_text(5, 20, days="[sat]", hired=False),
     "tighter": site_text(5, 30, days="[sat]"),
-    "peeled": site_text(7, 12, days="[sat]", hired=False).replace("permit: held", "permit: refused"),
+    "peeled": site_text(4, 12, days="[sat]", hired=False).replace("permit: held", "permit: refused"),
 }
 AFTER = (0, 3, 4, 9, 15, 15, 22)  # days after 14 May, by year on record
 
