@@ -134,10 +134,14 @@ class _Shaper:
         taken = nearest_key(key, known)
         if near:
             hint = f"did you mean '{near}'?"
-        elif taken:
-            hint = f"'{taken}' is here already: keep one of them"
+        elif home := _home(key, at):
+            hint = home
         else:
-            hint = _home(key, at) or f"keys that may stand here: {', '.join(known)}"
+            hint = (
+                f"'{taken}' is here already: keep one of them"
+                if taken
+                else f"keys that may stand here: {', '.join(known)}"
+            )
         self.report.error("unknown-key", at, f"unknown key '{key}'", hint, True)
         self.report.faulty.discard(at)  # the rest of the part is sound
 

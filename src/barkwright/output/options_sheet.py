@@ -16,7 +16,7 @@ from barkwright.output.order_head import asked_items, flight_words, matters
 from barkwright.output.order_risk import how_sure
 from barkwright.output.order_ways import GRADES
 from barkwright.output.pictures.bars import Bar, bars_picture
-from barkwright.output.tree_words import beetle_words, felling_words, size_words
+from barkwright.output.tree_words import beetle_words, danger_words, felling_words, size_words
 from barkwright.output.view import View
 from barkwright.output.words import MONTHS, amount, day, hours, hours_between, listing, number
 from barkwright.schedule.paying import price_names
@@ -90,6 +90,7 @@ def _about(view: View, sides: Sides) -> Iterator[tuple[str, str]]:
         yield "Size", f"{size[0].upper()}{size[1:]}, {STATUS[tree.status]}."
     yield "Beetles", beetle_words(view, tree)
     yield from felling_words(view, tree)
+    yield from danger_words(view, tree)
 
 
 def _asked(view: View, sides: Sides, whole: bool) -> Section | None:
@@ -160,7 +161,8 @@ def _short(view: View, sides: Sides, shown: Sequence[Side]) -> Iterator[str]:
 def _unanswered(view: View, sides: Sides, reading: Reading) -> str:
     """That no way answers a wish, and why, where one thing rules out those that would."""
     text = "nothing here can be done within a month." if reading.wish == "gone" else "no way here answers that."
-    wanted = [one for one in sides.sides if reading.wish in one.course.wants and one.barred]
+    shut_out = [one for one in sides.sides if one.fit in ("ruled out", "against a wish") and one.barred]
+    wanted = [one for one in shut_out if reading.wish in one.course.wants]
     return f"{text} {view.say(wanted[0].barred[0].reason)}" if wanted else text
 
 

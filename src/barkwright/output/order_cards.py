@@ -3,21 +3,21 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import replace
 from datetime import date
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from barkwright.output.blocks import Card, Facts, Items, Para, Picture, Section, Table
-from barkwright.output.hazards import both, keep_off, line_near, line_words, places_near, say_hazards
+from barkwright.output.hazards import both
 from barkwright.output.names import part_names, runs, spruce, tree_names
 from barkwright.output.order_briefing import RETREAT_FT
 from barkwright.output.order_keep_out import in_pieces, keep_out, keep_out_ft, keep_out_together
 from barkwright.output.order_pieces import Fate, fates
 from barkwright.output.order_signoff import has_work, sign_line
 from barkwright.output.pictures.stem import stem_picture
-from barkwright.output.tree_words import beetle_words, felling_words, size_words
+from barkwright.output.tree_words import beetle_words, danger_words, felling_words, size_words
 from barkwright.output.view import View, sentences
 from barkwright.output.words import day, listing
 from barkwright.record import dataclass
@@ -73,7 +73,7 @@ def _draft(view: View, tree: Tree, big: bool) -> _Draft:
         *([("Note", tree.note)] if tree.note else []),
         ("Beetles", beetle_words(view, tree, big)),
         *felling_words(view, tree),
-        *_dangers(view, tree),
+        *danger_words(view, tree),
         *([("When", " ".join(notes))] if notes else []),
     )
     return _Draft(tree, title, facts, becomes)
@@ -153,17 +153,6 @@ def _numbers(pieces: Sequence[Piece]) -> str:
     """Pieces in few letters: 1-4, stump."""
     logs = [runs(piece.number for piece in pieces if piece.kind == "log")]
     return ", ".join([*(part for part in logs if part), *(piece.kind for piece in pieces if piece.kind != "log")])
-
-
-def _dangers(view: View, tree: Tree) -> Iterator[tuple[str, str]]:
-    """Hazards, lines, and what stands out of reach."""
-    if said := say_hazards(view, tree):
-        yield "Hazards", view.units.sentence(said)
-    if (line := line_near(view, tree)) is not None:
-        words = line_words(line)
-        yield "Line", f"{words[0].upper()}{words[1:]}. Keep off: {keep_off(view, line)}."
-    if tree.id in view.felled and (far := places_near(view, tree)):
-        yield "Near", far
 
 
 def _crew_fells(view: View, tree: Tree) -> bool:

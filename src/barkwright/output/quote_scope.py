@@ -11,6 +11,7 @@ from barkwright.output.order_cards import STATUS
 from barkwright.output.order_late import of_these
 from barkwright.output.order_pieces import THEN, Fate, fates
 from barkwright.output.quote_found import found_in
+from barkwright.output.tree_words import size_words
 from barkwright.output.view import View
 from barkwright.output.words import amount, day, listing, number
 from barkwright.record import dataclass
@@ -220,17 +221,10 @@ def _felling(view: View, one: TreeScope) -> Iterator[str]:
 
 
 def _size(view: View, tree: Tree) -> str:
-    stem, units = view.stems[tree.id], view.units
-    parts = []
-    if stem.dbh_in is not None:
-        parts.append(f"{units.inches(stem.dbh_in)} across at breast height ({units.feet(4.5, 1)})")
-    elif tree.diameter_in is not None:
-        parts.append(f"{units.inches(tree.diameter_in)} across at the cut")
-    if stem.height_ft is not None and tree.status != "stump":
-        parts.append(f"{units.feet(stem.height_ft.likely)} tall" + " (estimated)" * stem.height_estimated)
-    if tree.logs:
-        parts.append(f"{amount(sum(log.count for log in tree.logs), 'log')}, measured: {_logs(view, tree)}")
-    return ", ".join(parts)
+    size = size_words(view, tree, for_client=True)
+    count = sum(log.count for log in tree.logs)
+    logs = f"{amount(count, 'log')}, measured: {_logs(view, tree)}" if tree.logs else ""
+    return ", ".join(part for part in (size, logs) if part)
 
 
 def _logs(view: View, tree: Tree) -> str:

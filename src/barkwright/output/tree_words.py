@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from barkwright.output.brood_words import brood_words
+from barkwright.output.hazards import keep_off, line_near, line_words, places_near, say_hazards
 from barkwright.output.names import part_names
 from barkwright.output.view import View, sentences
 from barkwright.output.words import listing
@@ -15,17 +17,20 @@ if TYPE_CHECKING:
 SAID_ELSEWHERE = ("hazard-", "line-distance", "trained-sawyer-only")  # reasons whose words stand in a fact of their own
 
 
-def size_words(view: View, tree: Tree) -> str:
-    """How thick and how tall it is, and what of that is estimated."""
+def size_words(view: View, tree: Tree, for_client: bool = False) -> str:
+    """How thick and how tall it is, and what of that is estimated; for a client where it is measured, too."""
     stem, units = view.stems[tree.id], view.units
     parts = []
     if stem.dbh_in is not None:
-        parts.append(f"{units.inches(stem.dbh_in)} across at breast height")
+        where = f" ({units.feet(4.5, 1)})" * for_client
+        parts.append(f"{units.inches(stem.dbh_in)} across at breast height{where}")
     elif tree.diameter_in is not None:
         parts.append(f"{units.inches(tree.diameter_in)} across at the cut")
     if stem.height_ft is not None and tree.status != "stump":
         height = f"{units.feet(stem.height_ft.likely)} tall"
-        if stem.height_estimated:
+        if stem.height_estimated and for_client:
+            height += " (estimated)"
+        elif stem.height_estimated:
             height += f" (estimated; between {units.feet(stem.height_ft.low)} and {units.feet(stem.height_ft.high)})"
         parts.append(height)
     return ", ".join(parts)
@@ -70,3 +75,14 @@ def felling_words(view: View, tree: Tree) -> list[tuple[str, str]]:
         who = "It stays standing in this plan."
     said = sentences(view.say(reason) for reason in felling.reasons if not reason.rule.startswith(SAID_ELSEWHERE))
     return [("Felling" if tree.status == "standing" else "Cutting up", " ".join((who, *said)))]
+
+
+def danger_words(view: View, tree: Tree) -> Iterator[tuple[str, str]]:
+    """Its hazards, a line near it, and what stands out of its reach, each under its label."""
+    if said := say_hazards(view, tree):
+        yield "Hazards", view.units.sentence(said)
+    if (line := line_near(view, tree)) is not None:
+        words = line_words(line)
+        yield "Line", f"{words[0].upper()}{words[1:]}. Keep off: {keep_off(view, line)}."
+    if tree.id in view.felled and (far := places_near(view, tree)):
+        yield "Near", far

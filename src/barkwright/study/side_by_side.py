@@ -6,6 +6,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import fields, replace
 from decimal import Decimal
 
+from barkwright.record import dataclass
 from barkwright.schedule.jobs import Job, Schedule
 from barkwright.schedule.model import SiteModel, site_model
 from barkwright.schedule.paying import to_pay, unpriced
@@ -24,6 +25,17 @@ from barkwright.treatment.trench import loose_volume
 from barkwright.treatment.ways import Step, Yields
 
 
+@dataclass(frozen=True, slots=True)
+class _Asked:
+    """What the courses are asked for."""
+
+    model: SiteModel
+    woods: tuple[Wood, ...]
+    planned: Mapping[str, Taken]  # by piece
+    down: tuple[TreeWork, ...]  # trees that have to come down first; none for a piece by itself
+    common: tuple[Job, ...]  # what the plan does whatever the course
+
+
 def side_by_side(work: SiteWork, schedule: Schedule, trees: Sequence[str], piece: str | None = None) -> Sides:
     """Every course for some trees of a site, or for one piece of one tree.
 
@@ -36,30 +48,22 @@ def side_by_side(work: SiteWork, schedule: Schedule, trees: Sequence[str], piece
     planned = {one.piece.id: found for one in woods if (found := planned_of(work, one, choices)) is not None}
     within = {*trees, *(("site",) if len(scope) == len(work.trees) else ())}
     common = tuple(job for job in schedule.jobs if job.way is None and job.tree in within) if piece is None else ()
-    model, sides = site_model(work), []
-    down = scope if piece is None else ()  # a piece by itself is down already
+    asked = _Asked(site_model(work), woods, planned, scope if piece is None else (), common)
+    sides = []
     for course in courses():
-        side = _side(model, course, woods, planned, down, common)
-        if side.fit == "ruled out":
-            side = _otherwise(model, course, woods, planned, down, common, side)
-        sides.append(side)
+        side = _side(asked, course)
+        sides.append(_otherwise(asked, course, side) if side.fit == "ruled out" else side)
     if planned and not any(side.planned for side in sides):
-        sides.insert(0, _mixed(model, woods, planned, down, common))
+        sides.insert(0, _mixed(asked))
     if len(scope) == len(work.trees) and piece is None:
         sides = [_as_ordered(side, work, schedule) if side.planned else side for side in sides]
     return Sides(scope, woods, planned, tuple(sides), piece is None, common)
 
 
-def _mixed(
-    model: SiteModel,
-    woods: Sequence[Wood],
-    planned: Mapping[str, Taken],
-    scope: Sequence[TreeWork],
-    common: Sequence[Job],
-) -> Side:
+def _mixed(asked: _Asked) -> Side:
     """The plan where it takes its pieces different ways."""
-    left = tuple(wood for wood in woods if wood.piece.id not in planned)
-    return _reckoned(model, MIX, (tuple(planned.values()), (), left), (), scope, common)
+    left = tuple(wood for wood in asked.woods if wood.piece.id not in asked.planned)
+    return _reckoned(asked, MIX, (tuple(asked.planned.values()), (), left), ())
 
 
 def _as_ordered(side: Side, work: SiteWork, schedule: Schedule) -> Side:
@@ -78,53 +82,38 @@ def _as_ordered(side: Side, work: SiteWork, schedule: Schedule) -> Side:
     return replace(side, bill=bill, days=(days, days), hours=hours)
 
 
-def _side(
-    model: SiteModel,
-    course: Course,
-    woods: Sequence[Wood],
-    planned: Mapping[str, Taken],
-    scope: Sequence[TreeWork],
-    common: Sequence[Job],
-) -> Side:
-    side = _taken_all(model, course, woods, planned, scope, common, NOTHING_LEFT)
-    hired = frozenset(one.kind for one in model.machines if one.hired)
+def _side(asked: _Asked, course: Course) -> Side:
+    """A course with the tools that are listed, without a hired machine where it costs less so."""
+    side = _taken_all(asked, course, NOTHING_LEFT)
+    hired = frozenset(one.kind for one in asked.model.machines if one.hired)
     used = hired.intersection(kind for one in side.taken for step in one.steps for kind in step.equipment)
     if not used:
         return side
-    without = _taken_all(model, course, woods, planned, scope, common, Leave(used))
+    without = _taken_all(asked, course, Leave(used))
     better = STOPS.index(without.stops) <= STOPS.index(side.stops) and _counted(without) < _counted(side)
     return without if without.fit != "ruled out" and better else side
 
 
-def _otherwise(
-    model: SiteModel,
-    course: Course,
-    woods: Sequence[Wood],
-    planned: Mapping[str, Taken],
-    scope: Sequence[TreeWork],
-    common: Sequence[Job],
-    shut: Side,
-) -> Side:
+def _otherwise(asked: _Asked, course: Course, shut: Side) -> Side:
     """A course that is ruled out as things are: with the client's wishes let go of, or with the tools it misses."""
-    unwished = _taken_all(model, course, woods, planned, scope, common, Leave(wishes=True))
+    unwished = _taken_all(asked, course, Leave(wishes=True))
+    if unwished.fit == "does not count":
+        return unwished
     if unwished.fit != "ruled out":
-        return (
-            unwished
-            if unwished.fit == "does not count"
-            else replace(unwished, fit="against a wish", barred=shut.barred)
-        )
-    trees = list({id(wood.tree): wood.tree for wood in woods}.values())
-    wider = with_tools(model.work, course, woods, trees)
+        return replace(unwished, fit="against a wish", barred=shut.barred)
+    work = asked.model.work
+    trees = list({id(wood.tree): wood.tree for wood in asked.woods}.values())
+    wider = with_tools(work, course, asked.woods, trees)
     if wider is None:
         return shut
-    wide_model = site_model(wider)
-    wide = _side(wide_model, course, again(wider, course, woods), planned, scope, common)
+    more = replace(asked, model=site_model(wider), woods=again(wider, course, asked.woods))
+    wide = _side(more, course)
     if wide.fit == "ruled out":
         return replace(shut, barred=wide.barred or shut.barred)
-    listed = len(model.work.inventory.equipment)
+    listed = len(work.inventory.equipment)
     steps = [step for one in (*wide.taken, *wide.beside) for step in one.steps]
-    first = _first_steps(wider, scope, common)
-    bill = bill_of(wide_model, [*first, *steps], thickest_in([one.wood for one in wide.taken]), scope, listed)
+    first = _first_steps(wider, asked.down, asked.common)
+    bill = bill_of(more.model, [*first, *steps], thickest_in([one.wood for one in wide.taken]), asked.down, listed)
     missing = tuple(named(one) for one in wider.inventory.equipment[listed:])
     fit = wide.fit if wide.fit == "does not count" else "with means"
     return replace(wide, fit=fit, missing=missing, bill=bill)
@@ -135,17 +124,9 @@ def _counted(side: Side) -> Decimal:
     return Decimal(0) if side.bill is None else side.bill.paid.likely + side.bill.valued.likely
 
 
-def _taken_all(
-    model: SiteModel,
-    course: Course,
-    woods: Sequence[Wood],
-    planned: Mapping[str, Taken],
-    scope: Sequence[TreeWork],
-    common: Sequence[Job],
-    leave: Leave,
-) -> Side:
+def _taken_all(asked: _Asked, course: Course, leave: Leave) -> Side:
     """A course through all the wood, without what is to be left."""
-    work = model.work
+    work, woods, planned = asked.model.work, asked.woods, asked.planned
     each = [(wood, taken_by(work, course, wood, planned.get(wood.piece.id), leave)) for wood in woods]
     taken = tuple(found for _, found in each if found is not None)
     rest = [wood for wood, found in each if found is None]
@@ -155,23 +136,21 @@ def _taken_all(
         return Side(course, "ruled out", False, (), (), (), (), barred)
     beside = tuple(planned[wood.piece.id] for wood in rest if wood.piece.id in planned) if course.id != LEAVE else ()
     left = tuple(wood for wood in rest if wood.piece.id not in planned or course.id == LEAVE)
-    return _reckoned(model, course, (taken, beside, left), barred, scope, common)
+    return _reckoned(asked, course, (taken, beside, left), barred)
 
 
 def _reckoned(
-    model: SiteModel,
+    asked: _Asked,
     course: Course,
     parts: tuple[tuple[Taken, ...], tuple[Taken, ...], tuple[Wood, ...]],
     barred: tuple[Barred, ...],
-    scope: Sequence[TreeWork],
-    common: Sequence[Job],
 ) -> Side:
     """A course with what it takes. parts : pieces that it takes, pieces beside it as planned, pieces left."""
-    (taken, beside, left), work = parts, model.work
+    (taken, beside, left), model, work = parts, asked.model, asked.model.work
     whole = (*taken, *beside)
     steps = [step for one in whole for step in one.steps]
-    first = _first_steps(work, scope, common) if course.id != LEAVE else []
-    felled = scope if course.id != LEAVE else ()
+    felled = asked.down if course.id != LEAVE else ()
+    first = _first_steps(work, felled, asked.common) if course.id != LEAVE else []
     dues = dues_of(model, whole, first)
     slow, most = start_by(model, dues, "high")
     usual, _ = start_by(model, dues, "mean")
