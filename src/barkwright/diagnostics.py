@@ -56,6 +56,7 @@ Code = Literal[
     "not-yaml",
     "odd-place",
     "odd-shape",
+    "other-cutting",
     "out-of-range",
     "outside-range",
     "permit-not-answered",

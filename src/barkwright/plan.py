@@ -32,6 +32,7 @@ from barkwright.study.side_by_side import side_by_side
 from barkwright.study.sides import Sides
 from barkwright.treatment.bench import Bench
 from barkwright.treatment.felling import Felling, felling_of
+from barkwright.treatment.finished import Outcome, outcomes_of, settled
 from barkwright.treatment.ways import Way
 
 
@@ -55,7 +56,8 @@ class FlightPlan:
 
     tally: Tally
     season: Season
-    broods: tuple[TreeBrood, ...]
+    broods: tuple[TreeBrood, ...]  # once the work that is done is counted
+    outcomes: dict[str, Outcome]  # of the work that is done, by piece id
     flights: tuple[FlightYear, ...]  # the flights that some piece must beat, by year; at least the coming one
 
     @property
@@ -145,16 +147,19 @@ def plan_flight(inventory: Inventory, on: date) -> FlightPlan:
     """Judge the brood of every piece and date the flights it must beat."""
     tally = plan_tally(inventory, on)
     season = season_of(inventory.site, on)
-    broods = tuple(judge_tree(tree, stem, season, on) for tree, stem in zip(inventory.trees, tally.stems, strict=True))
+    done = outcomes_of(inventory, season, tally.stems)
+    judged = (judge_tree(tree, stem, season, on) for tree, stem in zip(inventory.trees, tally.stems, strict=True))
+    broods = tuple(settled(brood, done) for brood in judged)
     years = {piece.flight_to_beat for brood in broods for piece in brood.pieces if piece.flight_to_beat is not None}
     years.add(coming_flight(season, on))
-    return FlightPlan(tally, season, broods, tuple(flight_year(season, year) for year in sorted(years)))
+    return FlightPlan(tally, season, broods, done, tuple(flight_year(season, year) for year in sorted(years)))
 
 
 def plan_ways(inventory: Inventory, on: date) -> WayPlan:
     """Up to the rulebook: what may be done with each piece, without choosing."""
     flight = plan_flight(inventory, on)
-    return WayPlan(flight, Bench(inventory, flight.season, on, flight.horizon + timedelta(days=1)))
+    begun = {piece: one.begun for piece, one in flight.outcomes.items() if one.over or one.begun is not None}
+    return WayPlan(flight, Bench(inventory, flight.season, on, flight.horizon + timedelta(days=1), begun=begun))
 
 
 def plan_sides(plan: Plan, trees: Sequence[str], piece: str | None = None) -> Sides:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import click
 
+from barkwright.cli.done import done
 from barkwright.cli.errors import EXIT_CODES
 from barkwright.cli.group import Barkwright
 from barkwright.cli.new import new
@@ -27,5 +28,5 @@ def main() -> None:
     """
 
 
-for _command in (order, options, quote, tree, tally, flight, why, check, new, sources, schema):
+for _command in (order, options, quote, tree, tally, flight, why, done, check, new, sources, schema):
     main.add_command(_command)

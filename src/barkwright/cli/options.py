@@ -109,6 +109,15 @@ def table_of(table: str | None, asked: Shared) -> str:
     return table or TABLES[0]
 
 
+def apart(options: dict[str, Any]) -> tuple[dict[str, Any], dict[str, Any]]:
+    """A command's own options, and those that all commands share."""
+    common = ("on", "format_", "output", "color", "units")
+    return (
+        {name: value for name, value in options.items() if name not in common},
+        {name: value for name, value in options.items() if name in common},
+    )
+
+
 def gather(on: date | None, format_: str, output: str, color: str | None, units: str | None = None) -> Shared:
     """The shared options as one record. The clock is read here and nowhere else."""
     if format_ == "pdf":
@@ -125,6 +134,13 @@ def today() -> date:
         return datetime.fromtimestamp(int(epoch), UTC).date()
     except (ValueError, OverflowError, OSError):
         raise StopError(f"SOURCE_DATE_EPOCH is {epoch!r}, not a number of seconds", WRONG_USE) from None
+
+
+def moment() -> str:
+    """Day and minute now, for what is written down; the day of SOURCE_DATE_EPOCH where that is set."""
+    if os.environ.get("SOURCE_DATE_EPOCH"):
+        return today().isoformat()
+    return datetime.now().astimezone().isoformat(timespec="minutes")
 
 
 def _can_make_pdf(output: str) -> None:

@@ -31,14 +31,23 @@ ON_THE_PAGE = frozenset(("weather-doubt", "weather-gap"))  # told by the order a
 
 
 def read_site(
-    name: str, asked: Shared, command: str, weather: Sequence[str] | None = None
+    name: str, asked: Shared, command: str, weather: Sequence[str] | None = None, journal: bool = True
 ) -> tuple[Inventory, tuple[Diagnostic, ...], str]:
     """The inventory, what was worth saying about it, and the file's shown name. Ends the command if it has errors.
 
     weather : paths in place of the site's own, none for those of the site; None where the command needs no weather
+    journal : is the site to be as it stands, with the work of its journal done?
     """
     content, shown = files.read_bytes(name)
-    return _read(content, shown, asked, command, weather)
+    inventory, found, shown = _read(content, shown, asked, command, weather)
+    if journal:
+        from barkwright.cli.journal_file import as_it_stands
+
+        inventory, faults, text = as_it_stands(inventory, shown, asked.on)
+        if any(one.severity == "error" for one in faults):
+            raise refuse((*found, *faults), asked, command, text)
+        found = (*found, *faults)
+    return inventory, found, shown
 
 
 def _read(

@@ -19,6 +19,7 @@ from barkwright.inventory.place import Burning as Burning
 from barkwright.inventory.place import Destination as Destination
 from barkwright.inventory.place import Ground as Ground
 from barkwright.inventory.place import Site as Site
+from barkwright.inventory.progress import Finished as Finished
 from barkwright.inventory.trade import Client as Client
 from barkwright.inventory.trade import Contractor as Contractor
 from barkwright.inventory.trade import Quote as Quote
@@ -115,6 +116,7 @@ class Tree(Record):
     stood_at_attack: bool | Literal["unknown"] = "unknown"
     bark: Bark = Bark()
     logs: tuple[MeasuredLog, ...] = ()
+    cut_up: date | None = Field(default=None, exclude=True)  # limbed and bucked by then, as the journal says
 
     @property
     def breast_height_in(self) -> float | None:
@@ -245,3 +247,4 @@ class Inventory(Record):
     contractor: Contractor = Contractor()
     quote: Quote = Quote()
     local: tuple[str, ...] = ()  # paths of the user's own rulebook and rates, relative to the inventory
+    finished: tuple[Finished, ...] = Field(default=(), exclude=True)  # as the journal says, by day

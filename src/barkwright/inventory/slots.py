@@ -59,6 +59,7 @@ def slots(record: type[Record]) -> dict[str, Slot]:
     return {
         field.alias or name: _slot(field.annotation, field.metadata, field.is_required())
         for name, field in record.model_fields.items()
+        if not field.exclude  # what no file holds
     }
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing_extensions import TypedDict
 
 from barkwright.output.json_crew import BriefingRecord
+from barkwright.output.json_done import DoneRecord
 from barkwright.output.json_optimum import OptimumRecord
 from barkwright.output.json_risk import RiskRecord
 from barkwright.output.json_tries import TryRecord
@@ -184,6 +185,7 @@ class OrderResult(TypedDict):
     questions: list[QuestionRecord]
     trees: list[OrderTreeRecord]
     pieces: list[OrderPieceRecord]
+    done: list[DoneRecord]
     jobs: list[JobRecord]
     equipment_days: list[EquipmentDayRecord]
     hours: HoursRecord

@@ -11,7 +11,7 @@ from barkwright.output.names import part_names, spruce
 from barkwright.output.options_cards import Telling, card, leaving, more, shut, wood_names
 from barkwright.output.options_words import answer_words, name_words, saying, settle_words, wish_words
 from barkwright.output.order_basis import cited_lines
-from barkwright.output.order_cards import STATUS
+from barkwright.output.order_cards import status_words
 from barkwright.output.order_head import asked_items, flight_words, matters
 from barkwright.output.order_risk import how_sure
 from barkwright.output.order_ways import GRADES
@@ -87,7 +87,7 @@ def _about(view: View, sides: Sides) -> Iterator[tuple[str, str]]:
     tree = sides.trees[0].tree
     size = size_words(view, tree)
     if size:
-        yield "Size", f"{size[0].upper()}{size[1:]}, {STATUS[tree.status]}."
+        yield "Size", f"{size[0].upper()}{size[1:]}, {status_words(tree)}."
     yield "Beetles", beetle_words(view, tree)
     yield from felling_words(view, tree)
     yield from danger_words(view, tree)

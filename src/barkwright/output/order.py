@@ -14,6 +14,7 @@ from barkwright.output.order_cards import cards
 from barkwright.output.order_care import after_flight, cautions, do_and_do_not
 from barkwright.output.order_crew import emergency, what_to_wear
 from barkwright.output.order_days import day_by_day
+from barkwright.output.order_done import done_so_far
 from barkwright.output.order_head import glance, questions
 from barkwright.output.order_late import may_wait, misses
 from barkwright.output.order_money import costs
@@ -32,6 +33,7 @@ if TYPE_CHECKING:
 SECTIONS = (
     glance,
     questions,
+    done_so_far,
     misses,
     how_sure,
     what_if,

@@ -34,6 +34,7 @@ STATUS = {
     "logs": "cut into logs",
     "stump": "stump",
 }
+CUT_UP = "felled and cut up"
 BLANK = "_" * 8
 LISTED = 3  # so many logs have a line each even on a small site
 BIG_SITE = 12  # from this many trees on, the logs of a tree are summed up in a line; ours
@@ -65,8 +66,13 @@ def cards(view: View) -> Section:
     )
 
 
+def status_words(tree: Tree) -> str:
+    """How a tree stands or lies: as the inventory says, or the journal since."""
+    return STATUS[tree.status] if tree.cut_up is None else CUT_UP
+
+
 def _draft(view: View, tree: Tree, big: bool) -> _Draft:
-    title = f"{spruce(tree.species)}, {STATUS[tree.status]}" + (f" - {tree.where}" if tree.where else "")
+    title = f"{spruce(tree.species)}, {status_words(tree)}" + (f" - {tree.where}" if tree.where else "")
     becomes = fates(view, tree.id)
     notes = sentences(note for fate in becomes for note in fate.notes)
     facts = (

@@ -36,6 +36,7 @@ from barkwright.output.json_types import (
     WindowRecord,
 )
 from barkwright.output.measures import Units
+from barkwright.output.order_done import done_records
 from barkwright.output.order_keep_out import in_pieces, keep_out_ft
 from barkwright.output.risk_json import risk_record
 from barkwright.output.tries_json import try_record
@@ -65,6 +66,7 @@ def order_result(plan: Plan) -> OrderResult:
         "questions": [question_record(question) for question in view.questions],
         "trees": [_tree(view, tree, brood) for tree, brood in trees],
         "pieces": [_piece(view, piece) for piece in view.pieces.values()],
+        "done": done_records(plan.flight),
         "jobs": [job_record(job) for job in schedule.jobs],
         "equipment_days": _equipment_days(view),
         "hours": _hours(view),

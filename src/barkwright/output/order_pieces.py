@@ -7,6 +7,7 @@ from dataclasses import replace
 from datetime import date
 from typing import TYPE_CHECKING
 
+from barkwright.output.order_done import what_was_done
 from barkwright.output.order_late import of_these
 from barkwright.output.view import View
 from barkwright.output.words import day
@@ -112,6 +113,9 @@ def _lies(view: View, piece: Piece, way: Way) -> Iterator[str]:
 
 
 def _nothing(view: View, piece: Piece, why: str) -> str:
+    outcome = view.plan.flight.outcomes.get(piece.id)
+    if outcome is not None and (outcome.over or outcome.end == "done"):
+        return f"{what_was_done(outcome)} on {day(outcome.finished.on)}"
     if not view.plan.inventory.crew and piece.id in view.unmet:
         return "nothing is planned, because nobody is named to do it"
     if why:

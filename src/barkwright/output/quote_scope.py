@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from barkwright.output.blocks import Card, Facts, Items, Para, Section, Table, plain
 from barkwright.output.names import part_names, piece_names, spruce, tree_names
-from barkwright.output.order_cards import STATUS
+from barkwright.output.order_cards import status_words
 from barkwright.output.order_late import of_these
 from barkwright.output.order_pieces import THEN, Fate, fates
 from barkwright.output.quote_found import found_in
@@ -125,7 +125,7 @@ def _left_alone(trees: Sequence[str], look: date | None, why: str) -> str:
 
 def _card(view: View, group: Sequence[_Draft]) -> Card:
     first = group[0].tree
-    kind = f"{spruce(first.species)}, {STATUS[first.status]}"
+    kind = f"{spruce(first.species)}, {status_words(first)}"
     work: dict[object, tuple[Fate, list[Piece]]] = {}
     for draft in group:
         for fate in draft.fates:

@@ -9,7 +9,7 @@ from pydantic import TypeAdapter
 from typing_extensions import TypedDict
 
 from barkwright.inventory.schema import inventory_schema
-from barkwright.output import json_options, json_quote, json_results, json_types
+from barkwright.output import json_done, json_options, json_quote, json_results, json_types
 
 DIALECT = "https://json-schema.org/draft/2020-12/schema"
 RESULTS: dict[str, type[Any]] = {
@@ -21,6 +21,7 @@ RESULTS: dict[str, type[Any]] = {
     "flight": json_results.FlightResult,
     "why": json_results.WhyResult,
     "check": json_results.CheckResult,
+    "done": json_done.DoneResult,
     "sources": json_results.SourcesResult,
 }
 NAMES = ("inventory", *RESULTS)

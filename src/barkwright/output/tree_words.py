@@ -59,7 +59,7 @@ def beetle_words(view: View, tree: Tree, big: bool = False) -> str:
 def felling_words(view: View, tree: Tree) -> list[tuple[str, str]]:
     """Who takes it down or cuts it up, and why, under its label; nothing for what is in pieces already."""
     felling = view.plan.fellings.get(tree.id)
-    if felling is None or tree.status in ("logs", "stump"):
+    if felling is None or tree.status in ("logs", "stump") or tree.cut_up is not None:
         return []
     verb = "felled" if tree.status == "standing" else "cut up"
     crew = listing(felling.crews, "or") or "the crew"

@@ -77,7 +77,7 @@ class SiteWork:
 
     def with_inventory(self, inventory: Inventory) -> SiteWork:
         """The same trees on the same date with other hands, machines or dates: fellings and ways are judged again."""
-        bench = Bench(inventory, self.season, self.on, self.bench.horizon, self.bench.book)
+        bench = Bench(inventory, self.season, self.on, self.bench.horizon, self.bench.book, self.bench.begun)
         trees = tuple(
             replace(
                 one,

@@ -6,17 +6,20 @@ is asked anew; equal questions get the answer that was given before.
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from datetime import date
 from functools import cached_property
 from typing import TYPE_CHECKING
 
 from barkwright.brood.finding import PieceBrood
 from barkwright.inventory.model import Destination, Inventory, Tree
+from barkwright.record import dataclass
 from barkwright.season.flight import flight_year
 from barkwright.season.ground import ground_of
 from barkwright.season.site import Season
 from barkwright.season.spells import spells, without_ground
 from barkwright.season.year import FlightYear, Spell
+from barkwright.sources import Reason
 from barkwright.stem.pieces import Piece
 from barkwright.treatment.chippers import chipper_of
 from barkwright.treatment.conditions import Value
@@ -26,7 +29,7 @@ from barkwright.treatment.local import rule_book
 from barkwright.treatment.offers import Offer, offers_of
 from barkwright.treatment.profile import DAY, Profile, breaks, day_facts, dry_facts, ground_facts, profile_of
 from barkwright.treatment.rulebook import Rulebook
-from barkwright.treatment.ways import Template, Then, Way
+from barkwright.treatment.ways import End, Template, Then, Way
 
 if TYPE_CHECKING:
     from barkwright.treatment.drying import Drying
@@ -35,17 +38,32 @@ GROUND = frozenset(("day.ground_frozen", "day.frost_deep", "day.ground_basis"))
 DRYING = frozenset(("day.dry_by_flight", "day.fuel_dry", "day.dry_on", "day.dry_basis"))
 
 
+@dataclass(frozen=True, slots=True)
+class Begun:
+    """Work on a piece that is under way: the ways that may go on from it, and the steps that are done."""
+
+    ways: frozenset[str]
+    done: frozenset[str]  # words of steps (`do`)
+
+
 class Bench:
     """All ways of one site between the plan's date and its horizon, both included."""
 
     def __init__(
-        self, inventory: Inventory, season: Season, on: date, horizon: date, book: Rulebook | None = None
+        self,
+        inventory: Inventory,
+        season: Season,
+        on: date,
+        horizon: date,
+        book: Rulebook | None = None,
+        begun: Mapping[str, Begun | None] | None = None,
     ) -> None:
         self.inventory = inventory
         self.season = season
         self.on = on
         self.horizon = max(on, horizon)
         self.book = book or rule_book(inventory.local)
+        self.begun = begun or {}  # by piece id; None where nothing more is to be done
         self.chipper = chipper_of(inventory)
         self._offers = offers_of(inventory, self.book, site_facts(inventory), on, season.region.id)
         self._by_id = {one.id: one for one in self._offers}
@@ -79,6 +97,11 @@ class Bench:
 
         Ways whose tools are neither owned nor rentable are left out; `all_tools` lists them too, ruled out by that.
         """
+        if piece.id in self.begun:
+            begun = self.begun[piece.id]
+            if begun is None:
+                return ()
+            only = begun.ways if only is None else only & begun.ways
         profile = profile_of(tree, piece, brood, self.on, self.horizon)
         values = piece_facts(tree, piece, self.chipper)
         bits = self._bits_of(values)
@@ -107,6 +130,18 @@ class Bench:
                 )
             )
         return tuple(found)
+
+    def result(
+        self, tree: Tree, piece: Piece, brood: PieceBrood, way: str, day: date
+    ) -> tuple[End, tuple[Reason, ...]]:
+        """What a way comes to that was done on a day, and why it is no more; rules that forbid it are left aside."""
+        profile = profile_of(tree, piece, brood, self.on, self.horizon)
+        values = piece_facts(tree, piece, self.chipper)
+        plans = self._plans_of(piece.kind, profile, tree, brood, True, frozenset((way,)))
+        for plan in plans:
+            if self._by_id[plan.offer.id].template.id == way:
+                return plan.result(self._bits_of(values), values, day)
+        return "done", ()
 
     def template(self, way: str) -> Template:
         """The template of a way by the way's id. Raises KeyError for a way that this site does not know."""

@@ -63,13 +63,16 @@ def steps_of(bench: Bench, tree: Tree, piece: Piece, brood: PieceBrood, way: Way
     """The steps of a way for a piece, in one of the way's windows, in order.
 
     Hours are on-site hours of all hands together: rests, walking and waiting for each other are in them. A step that
-    has nothing to do here (a piece shorter than the lengths it would be cut to) is left out.
+    has nothing to do here (a piece shorter than the lengths it would be cut to), or that is done already, is left out.
     """
     if not _last or _last[0].piece is not piece or _last[0].bench is not bench:
         _last[:] = [_Pad(bench, piece)]
     known = _last[0].steps
     found: list[Step] = []
+    begun = bench.begun.get(piece.id)
     for one, number, cured, by_bark, by_end in _recipe(bench.template(way.id).id):
+        if begun is not None and one.do in begun.done:
+            continue
         key = (number, window.bark if by_bark else way.id if by_end else "")
         try:
             step = known[key]

@@ -81,6 +81,8 @@ def felling_of(tree: Tree, stem: TreeStem, brood: TreeBrood, inventory: Inventor
         return _standing(tree, stem, inventory, season, on)
     if not at_stake:
         return _not_needed(tree, _ours("no-brood-no-felling", "Nothing that flies is expected in it."))
+    if tree.cut_up is not None:
+        return _not_needed(tree, _ours("cut-up", "It is limbed and cut up, as the journal says."))
     return _down(tree, stem, inventory)
 
 

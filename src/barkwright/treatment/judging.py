@@ -69,6 +69,14 @@ class Plan:
             found = self.answers[key] = tuple(one.window(self.facts, piece) for one in drafts)
         return found
 
+    def result(self, bits: int, piece: Mapping[str, Value | None], day: date) -> tuple[End, tuple[Reason, ...]]:
+        """What the way comes to when it is done on a day, and why it is no more, whatever forbids it."""
+        span = next((rules for held, rules in self.spans if held.first <= day <= held.last), self.spans[-1][1])
+        fired = [rule for asked, rule in span if asked & bits == asked and rule.verdict != "ruled out"]
+        said = ruling_of(fired)
+        lessening = [rule for rule in said.rules if rule.end != "done"]
+        return said.end, tuple(reason_of(rule, self.facts, piece) for rule in lessening)
+
 
 @dataclass(frozen=True, slots=True)
 class Ruling:

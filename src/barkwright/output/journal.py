@@ -1,0 +1,137 @@
+"""The journal as `done` shows it: what was just recorded, and all its entries."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING
+
+from barkwright.output.json_done import DoneResult, EntryRecord
+from barkwright.output.layout import wrapped
+from barkwright.output.measures import Units
+from barkwright.output.names import piece_names, printable, tree_names
+from barkwright.output.order_done import BARK, DID, NOT_DONE, PARTIAL, STOPPED, done_records
+from barkwright.output.view import site_word
+from barkwright.output.words import day, listing
+
+if TYPE_CHECKING:
+    from barkwright.journal.entries import Entry, Journal
+    from barkwright.plan import FlightPlan
+
+
+def recorded_text(plan: FlightPlan, entries: Sequence[Entry], journal: Journal, made_from: str, file: str) -> str:
+    """What was written into the journal, what it means for the brood, and what to do next."""
+    site = site_word(made_from)
+    numbers = listing([str(one.id) for one in entries])
+    lines = wrapped(f"Recorded in {file} as {'entry' if len(entries) == 1 else 'entries'} {numbers}:")
+    for entry in entries:
+        lines += wrapped(entry_line(entry), first="  ", later="    ")
+        lines += _meaning(plan, entry)
+    written = {tree.id: tree for tree in plan.tally.inventory.trees}
+    taken = [
+        name for entry in entries if entry.did == "treated"
+        for name in dict.fromkeys(piece.partition("/")[0] for piece in entry.pieces)
+        if written[name].felled_on == entry.on and not _felling(journal, name)
+    ]  # fmt: skip
+    if taken:
+        lines += wrapped(
+            f"{tree_names(taken)} stood until then: the felling is taken as done on that day. If it was another: "
+            f"barkwright done {site} {taken[0]} --felled --date DAY"
+        )
+    if any(entry.did != "undone" for entry in entries):
+        lines += wrapped(f"To take it back: barkwright done {site} --undo {entries[-1].id}")
+    lines += wrapped(f"What is left to do: barkwright order {site}")
+    return "\n".join(lines) + "\n"
+
+
+def journal_text(journal: Journal, file: str) -> str:
+    """All entries, in the order in which they were written."""
+    if not journal.entries:
+        return f"{file} has no entries: nothing is recorded yet.\n"
+    undone = {one.undoes: one.id for one in journal.entries if one.did == "undone"}
+    lines = [f"{file}:"]
+    for entry in journal.entries:
+        back = f" (taken back by {undone[entry.id]})" if entry.id in undone else ""
+        lines += wrapped(f"{entry.id:>4}  {entry_line(entry)}{back}", later="      ")
+    return "\n".join(lines) + "\n"
+
+
+def entry_line(entry: Entry) -> str:
+    """One entry in a line: day, what, which, by whom."""
+    names = piece_names(entry.pieces) if entry.did == "treated" else tree_names(entry.pieces)
+    match entry.did:
+        case "treated":
+            did = f"{names}: {DID.get(str(entry.method), entry.method)}"
+            did += f", {BARK[entry.bark]}" if entry.bark else ""
+        case "felled" | "cut up":
+            did = f"{names}: {'felled' if entry.did == 'felled' else 'limbed and cut up'}"
+        case "looked":
+            did = f"{names}: {_seen(entry)}"
+        case "issued":
+            did = "the work order of that day was given out"
+        case _:
+            did = f"entry {entry.undoes} taken back"
+    parts = [f"{day(entry.on)}: {did}"]
+    parts += [f"by {entry.by}"] if entry.by else []
+    parts += [f"{entry.hours:g} person-hours"] if entry.hours is not None else []
+    parts += [f"left: {entry.left}"] if entry.left else []
+    parts += [entry.note] if entry.note else []
+    return printable("; ".join(parts))
+
+
+def _seen(entry: Entry) -> str:
+    said = []
+    if entry.stages is not None:
+        found = "nothing alive" if entry.stages == ("none",) else listing(list(entry.stages))
+        said.append(f"found {found}" + (f", looked at {listing(list(entry.looked))}" if entry.looked else ""))
+    said += [f"insect {entry.insect}"] if entry.insect else []
+    said += [f"exit holes: {entry.exit_holes}"] if entry.exit_holes else []
+    said += [f"crown {entry.crown}"] if entry.crown else []
+    return "; ".join(said) or "looked at"
+
+
+def _meaning(plan: FlightPlan, entry: Entry) -> list[str]:
+    """Where the work does not stop the brood, or what is left is to be planned: said at once."""
+    lines: list[str] = []
+    said: set[str] = set()
+    for piece in entry.pieces:
+        outcome = plan.outcomes.get(piece)
+        if outcome is None or outcome.finished.entry != entry.id or (outcome.end == "done" and not entry.left):
+            continue
+        texts = [{"done": STOPPED, "partial": PARTIAL, "not done": NOT_DONE}[outcome.end]]
+        texts += [Units().sentence(reason.because) for reason in outcome.reasons]
+        if outcome.begun is None and outcome.over:
+            texts.append("Nothing more can be done with it here.")
+        key = " ".join(texts)
+        if key not in said:
+            said.add(key)
+            lines += wrapped(key, first="    ", later="    ")
+    return lines
+
+
+def _felling(journal: Journal, tree: str) -> bool:
+    return any(one.did == "felled" and tree in one.pieces for one in journal.entries)
+
+
+def recorded_result(plan: FlightPlan, entries: Sequence[Entry], journal: Journal) -> DoneResult:
+    """The same as plain data."""
+    return {
+        "recorded": [entry_record(one) for one in entries],
+        "entries": len(journal.entries),
+        "done": done_records(plan),
+    }
+
+
+def journal_result(journal: Journal) -> DoneResult:
+    """All entries as plain data."""
+    return {"recorded": [entry_record(one) for one in journal.entries], "entries": len(journal.entries), "done": []}
+
+
+def entry_record(entry: Entry) -> EntryRecord:
+    """One entry as plain data."""
+    return {
+        "id": entry.id, "recorded": entry.recorded, "did": entry.did, "date": entry.on.isoformat(),
+        "pieces": list(entry.pieces), "method": entry.method, "bark": entry.bark, "left": entry.left, "by": entry.by,
+        "hours": entry.hours, "stages": None if entry.stages is None else list(entry.stages),
+        "looked": list(entry.looked), "insect": entry.insect, "exit_holes": entry.exit_holes, "crown": entry.crown,
+        "undoes": entry.undoes, "note": entry.note,
+    }  # fmt: skip
