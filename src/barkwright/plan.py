@@ -16,6 +16,7 @@ from barkwright.inventory.model import Inventory, Tree
 from barkwright.record import dataclass
 from barkwright.schedule.best import best_plan
 from barkwright.schedule.jobs import Schedule
+from barkwright.schedule.settings import SETTINGS
 from barkwright.schedule.sitework import SiteWork, TreeWork
 from barkwright.schedule.watch import Watch
 from barkwright.season.doubts import doubts_of
@@ -32,7 +33,7 @@ from barkwright.study.side_by_side import side_by_side
 from barkwright.study.sides import Sides
 from barkwright.treatment.bench import Bench
 from barkwright.treatment.felling import Felling, felling_of
-from barkwright.treatment.finished import Outcome, outcomes_of, settled
+from barkwright.treatment.finished import Outcome, outcomes_of, room_left, settled
 from barkwright.treatment.ways import Way
 
 
@@ -149,7 +150,7 @@ def plan_flight(inventory: Inventory, on: date) -> FlightPlan:
     season = season_of(inventory.site, on)
     done = outcomes_of(inventory, season, tally.stems)
     judged = (judge_tree(tree, stem, season, on) for tree, stem in zip(inventory.trees, tally.stems, strict=True))
-    broods = tuple(settled(brood, done) for brood in judged)
+    broods = tuple(settled(brood, done, SETTINGS["partial_share"]) for brood in judged)
     years = {piece.flight_to_beat for brood in broods for piece in brood.pieces if piece.flight_to_beat is not None}
     years.add(coming_flight(season, on))
     return FlightPlan(tally, season, broods, done, tuple(flight_year(season, year) for year in sorted(years)))
@@ -171,6 +172,7 @@ def plan_order(inventory: Inventory, on: date, watch: Watch | None = None, chang
     """Walk the whole path: ways, choices, days; then the same with each of the changes that are asked for."""
     way_plan = plan_ways(inventory, on)
     flight, bench = way_plan.flight, way_plan.bench
+    inventory = room_left(inventory, flight.outcomes, flight.tally.stems)
     fellings: dict[str, Felling] = {}
     ways: dict[str, tuple[Way, ...]] = {}
     trees: list[TreeWork] = []

@@ -27,6 +27,7 @@ OTHERS = {
     "fallback",
     "local",
     "never-fires",
+    "other-cutting",
     "outside-range",
     "placeholder",
     "proxy",

@@ -104,12 +104,12 @@ def _fit(what: tuple[str, ...], said: dict[str, Any]) -> None:
     if not what:
         hint = "name a tree or a piece: barkwright done SITE T3/1 --method chip; or --list, or --undo NUMBER"
         raise StopError("nothing is named that was done", WRONG_USE, hint)
-    if not did and not looks:
-        hint = "add --method chip (or another), --felled, --cut-up, or --found with --looked"
-        raise StopError("it is not said what was done", WRONG_USE, hint)
     for name in ("bark", "left"):
         if said[name] is not None and said["method"] is None:
             raise StopError(f"--{name} goes with --method", WRONG_USE, "add --method debark, or another")
+    if not did and not looks:
+        hint = "add --method chip (or another), --felled, --cut-up, or --found with --looked"
+        raise StopError("it is not said what was done", WRONG_USE, hint)
     if said["bark"] is not None and said["method"] != "debark":
         raise StopError("--bark is said of stripped bark", WRONG_USE, "it goes with --method debark")
 
@@ -154,7 +154,7 @@ def _unfit(entry: Entry, kinds: Mapping[str, str]) -> list[Refusal]:
         kind = kinds.get(piece)
         if kind is None:
             continue
-        if entry.method not in (*methods_of(kind), "leave"):
+        if entry.method not in methods_of(kind):
             hint = f"for {'limbs' if kind == 'limbs' else f'a {kind}'}: {', '.join(methods_of(kind))}"
             found.append(Refusal(f"{piece} cannot have been treated by {entry.method}", hint))
         elif entry.left is not None and left_step(entry.left, str(entry.method), kind) is None:

@@ -17,7 +17,7 @@ if TYPE_CHECKING:
 
 DID = {
     "chip": "chipped", "debark": "bark stripped", "score": "bark scored", "burn": "burned", "bury": "buried",
-    "split": "split", "haul": "hauled away", "leave": "left as it is",
+    "split": "split", "haul": "hauled away", "leave": "cut short and scattered",
 }  # fmt: skip
 BARK = {
     "lying": "the bark lies where it fell", "burnt": "the bark burnt", "buried": "the bark buried",

@@ -9,6 +9,7 @@ from barkwright.schedule.scenario import Candidate, left_share
 
 LOOK = "The look under its bark may: with white larvae only, it flies a year later, and there is time."
 FLOWN = "Nothing can this year: look at the green spruce nearby when the flight is over."
+GONE = "Nothing more can be done with it here. If it was hauled to a place that deals with it in time, name the place."
 NO_CHANGE = "No single small change was found: get more hands and days together, or ask a contractor."
 
 
@@ -39,6 +40,9 @@ def _why(model: SiteModel, tree: TreeModel, rest: list[tuple[PieceModel, float]]
         return f"The budget of {budget} does not reach for it.", "Raise the budget."
     if not model.days.crews:
         return "Nobody is there to do the work.", "Name the hands that can do the work under crew."
+    over = [piece.piece.id for piece, _ in rest if model.work.bench.begun.get(piece.piece.id, False) is None]
+    if over:
+        return f"What was done with {', '.join(over)} does not count as stopping its brood.", GONE
     begun = [piece for piece, _ in rest if piece.onset is not None and piece.onset <= 0]
     if begun:
         return "Its flight begins before any work can.", LOOK if tree.work.brood.needs_inspection else FLOWN

@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from datetime import date, timedelta
 
 from barkwright.brood.finding import PieceBrood, TreeBrood
 from barkwright.brood.judge import judge_tree
 from barkwright.datafile import load
-from barkwright.figures import Figures
 from barkwright.inventory.model import Inventory, Tree
 from barkwright.inventory.progress import Finished
 from barkwright.record import dataclass
@@ -21,10 +20,11 @@ from barkwright.sources import Reason
 from barkwright.stem.pieces import Piece, TreeStem
 from barkwright.treatment.bench import Begun, Bench
 from barkwright.treatment.rulebook import templates
-from barkwright.treatment.ways import End, Template
+from barkwright.treatment.ways import End, Template, TemplateStep
 
-_SHARES = Figures("schedule/rule.yaml")  # the share that a partial way leaves is one number, wherever it is counted
 BROOD_RANK = 2
+PUT_DOWN = frozenset(("stack", "pile", "gather-bark"))
+ENDS: tuple[End, ...] = ("done", "partial", "not done")
 GONE = frozenset(("hauled", "chips", "ash"))
 
 
@@ -81,11 +81,14 @@ def outcomes_of(inventory: Inventory, season: Season, stems: Sequence[TreeStem])
     return found
 
 
-def settled(brood: TreeBrood, outcomes: Mapping[str, Outcome]) -> TreeBrood:
-    """The brood of a tree once the recorded work on its pieces is counted."""
+def settled(brood: TreeBrood, outcomes: Mapping[str, Outcome], partial_share: float) -> TreeBrood:
+    """The brood of a tree once the recorded work on its pieces is counted.
+
+    partial_share : share of a piece's infested bark that counts as left after work that is only partial [0 to 1]
+    """
     if not any(piece.piece in outcomes for piece in brood.pieces):
         return brood
-    pieces = tuple(_piece(piece, outcomes.get(piece.piece)) for piece in brood.pieces)
+    pieces = tuple(_piece(piece, outcomes.get(piece.piece), partial_share) for piece in brood.pieces)
     holds = any(piece.brood != "none" for piece in pieces)
     at_stake = holds or any(piece.host for piece in pieces)
     return replace(
@@ -94,6 +97,18 @@ def settled(brood: TreeBrood, outcomes: Mapping[str, Outcome]) -> TreeBrood:
         needs_inspection=brood.needs_inspection and at_stake,
         questions=tuple(one for one in brood.questions if at_stake or one.rank != BROOD_RANK),
     )
+
+
+def room_left(inventory: Inventory, outcomes: Mapping[str, Outcome], stems: Sequence[TreeStem]) -> Inventory:
+    """The inventory with the room for chips that the wood chipped so far has left."""
+    room = inventory.limits.chips_site_takes_yd3
+    if room is None or not outcomes:
+        return inventory
+    known = templates()
+    chipped = {piece for piece, one in outcomes.items() if known[one.way].then == "chips"}
+    taken = sum(piece.chips_yd3 for stem in stems for piece in stem.pieces if piece.id in chipped)
+    limits = inventory.limits.model_copy(update={"chips_site_takes_yd3": max(0.0, room - taken)})
+    return inventory.model_copy(update={"limits": limits})
 
 
 def methods_of(kind: str) -> tuple[str, ...]:
@@ -121,10 +136,7 @@ def _outcome(one: Finished, bench: Bench, tree: Tree, piece: Piece, brood: Piece
     if template is None:
         return None
     done = _steps_done(one, template)
-    exact = _exact(template, done, piece.kind)
-    end, reasons = ("not done", ()) if exact is None else bench.result(tree, piece, brood, exact.id, one.on)
-    if brood.brood == "none" and (exact is not None or not done):
-        end, reasons = "done", ()
+    end, reasons = _ended(template, done, bench, tree, piece, brood, one.on)
     whole = len(done) == len(template.steps)
     if whole and end == "done":
         return Outcome(one, template.id, end, None, True, reasons)
@@ -134,17 +146,21 @@ def _outcome(one: Finished, bench: Bench, tree: Tree, piece: Piece, brood: Piece
     return Outcome(one, template.id, end, None, template.then in GONE or template.spoils, reasons)
 
 
-def _exact(template: Template, done: Sequence[str], kind: str) -> Template | None:
-    """The way that these steps by themselves are; where the last step that stops the brood is among them, their own."""
-    if any(step.completes for step in template.steps[: len(done)]):
-        return template
-    tools = {step.tool for step in template.steps}
-    for one in templates().values():
-        words = tuple(step.do for step in one.steps)
-        same = one.method == template.method and kind in one.pieces and words == tuple(done)
-        if same and {step.tool for step in one.steps} <= tools:
-            return one
-    return None
+def _ended(
+    template: Template, done: Sequence[str], bench: Bench, tree: Tree, piece: Piece, brood: PieceBrood, day: date
+) -> tuple[End, tuple[Reason, ...]]:
+    """What the steps that are done come to: the best of the ways that they by themselves are, or were part of."""
+    completed = any(step.completes for step in template.steps[: len(done)])
+    same = [template] if completed else []
+    same += [one for one in templates().values() if _is(one, template, done, piece.kind)]
+    found = [bench.result(tree, piece, brood, one.id, day) for one in same]
+    return min(found, key=lambda one: ENDS.index(one[0]), default=("not done", ()))
+
+
+def _is(one: Template, template: Template, done: Sequence[str], kind: str) -> bool:
+    """Is a way of the same method nothing but these steps, with the same tools?"""
+    steps = len(one.steps) == len(done) and all(map(_alike, one.steps, template.steps))
+    return steps and kind in one.pieces and one.method == template.method
 
 
 def _template(one: Finished, kind: str) -> Template | None:
@@ -180,19 +196,26 @@ def _named(text: str | None, template: Template) -> str | None:
     return None
 
 
-def _following(template: Template, done: Iterable[str], kind: str) -> frozenset[str]:
-    """The ways that go on from the steps that are done: they take all of them, and have more to do."""
-    held = set(done)
-    found = set()
+def _following(template: Template, done: Sequence[str], kind: str) -> frozenset[str]:
+    """The ways that go on from the steps that are done: they begin with them, and have more to do.
+
+    What is only put down (stacked, piled, raked together) need not be a step of the way that goes on.
+    """
+    ways = set()
     for one in templates().values():
-        words = {step.do for step in one.steps}
-        same_tools = {step.tool for step in one.steps if step.do in held} <= {step.tool for step in template.steps}
-        if kind in one.pieces and held <= words and words - held and same_tools:
-            found.add(one.id)
-    return frozenset(found) if held else frozenset()
+        same = 0
+        while same < min(len(done), len(one.steps)) and _alike(one.steps[same], template.steps[same]):
+            same += 1
+        if kind in one.pieces and same and same < len(one.steps) and PUT_DOWN.issuperset(done[same:]):
+            ways.add(one.id)
+    return frozenset(ways)
 
 
-def _piece(brood: PieceBrood, outcome: Outcome | None) -> PieceBrood:
+def _alike(one: TemplateStep, other: TemplateStep) -> bool:
+    return (one.do, one.tool, one.part) == (other.do, other.tool, other.part)
+
+
+def _piece(brood: PieceBrood, outcome: Outcome | None, partial_share: float) -> PieceBrood:
     if outcome is None:
         return brood
     one = outcome.finished
@@ -203,7 +226,7 @@ def _piece(brood: PieceBrood, outcome: Outcome | None) -> PieceBrood:
             brood, brood="none", stage=None, host=False, flight_to_beat=None, adults_from=None, weight=0.0,
             confidence="high", reasons=(_ours("done", said),),
         )  # fmt: skip
-    weight = brood.weight * (_SHARES["partial_share"] if outcome.end == "partial" else 1.0)
+    weight = brood.weight * (partial_share if outcome.end == "partial" else 1.0)
     word = "only in part" if outcome.end == "partial" else "not yet"
     said = f"Work on it was recorded on {when} ({one.method}); its brood is {word} stopped by that."
     return replace(brood, weight=weight, reasons=(_ours("begun", said), *outcome.reasons, *brood.reasons))

@@ -70,12 +70,13 @@ class Plan:
         return found
 
     def result(self, bits: int, piece: Mapping[str, Value | None], day: date) -> tuple[End, tuple[Reason, ...]]:
-        """What the way comes to when it is done on a day, and why it is no more, whatever forbids it."""
+        """What the way comes to when it is done on a day, and why it is no more; what only forbids it is left aside."""
         span = next((rules for held, rules in self.spans if held.first <= day <= held.last), self.spans[-1][1])
-        fired = [rule for asked, rule in span if asked & bits == asked and rule.verdict != "ruled out"]
-        said = ruling_of(fired)
-        lessening = [rule for rule in said.rules if rule.end != "done"]
-        return said.end, tuple(reason_of(rule, self.facts, piece) for rule in lessening)
+        fired = [rule for asked, rule in span if asked & bits == asked and (rule.effect or rule.verdict != "ruled out")]
+        vain = [rule for rule in fired if rule.verdict == "ruled out"]
+        end: End = "not done" if vain else ENDS[max((ENDS.index(rule.end) for rule in fired), default=0)]
+        lessening = vain or [rule for rule in fired if rule.end != "done"]
+        return end, tuple(reason_of(rule, self.facts, piece) for rule in lessening)
 
 
 @dataclass(frozen=True, slots=True)

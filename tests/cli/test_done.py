@@ -1,0 +1,181 @@
+"""`done`: the journal beside the site, the inventory untouched, the impossible refused, two writers losing nothing."""
+
+from __future__ import annotations
+
+import json
+import os
+import shutil
+import signal
+import subprocess
+import sys
+import time
+from pathlib import Path
+
+import pytest
+from click.testing import CliRunner, Result
+
+from barkwright.cli.main import main
+from barkwright.journal.reading import read_journal
+
+ROOT = Path(__file__).parents[2]
+ON = ("--on", "2026-11-27")
+
+
+@pytest.fixture
+def site(tmp_path: Path) -> Path:
+    return Path(shutil.copy(ROOT / "examples" / "yard-tree.yaml", tmp_path / "yard.yaml"))
+
+
+def run(*arguments: str) -> Result:
+    return CliRunner().invoke(main, [*arguments, *ON])
+
+
+def numbers(site: Path) -> list[int]:
+    text = site.with_suffix(".journal.yaml").read_text(encoding="utf-8")
+    journal, found = read_journal(text, "journal")
+    assert journal is not None, found
+    return [one.id for one in journal.entries]
+
+
+def test_work_goes_into_the_journal_and_never_into_the_inventory(site):
+    before = site.read_bytes()
+    done = run("done", str(site), "T1/1", "T1/2", "--method", "chip", "--by", "Ana", "--date", "2026-11-21")
+    assert done.exit_code == 0, done.stderr
+    assert "as entry 1" in done.stdout
+    assert "T1 logs 1-2: chipped; by Ana" in done.stdout
+    assert "--undo 1" in done.stdout
+    assert site.read_bytes() == before
+    order = run("order", str(site))
+    assert "DONE SO FAR" in order.stdout
+    assert "Sat 21 Nov 2026: T1 logs 1-2: chipped (by Ana)." in order.stdout
+
+
+def test_what_is_undone_is_planned_again_and_stays_on_record(site):
+    first = run("order", str(site)).stdout
+    run("done", str(site), "T1/1", "--method", "chip")
+    assert run("order", str(site)).stdout != first
+    assert run("done", str(site), "--undo", "1").exit_code == 0
+    assert run("order", str(site)).stdout == first
+    listed = run("done", str(site), "--list").stdout
+    assert "taken back by 2" in listed
+    assert numbers(site) == [1, 2]
+
+
+def test_a_look_changes_what_is_known_of_the_tree(site):
+    looked = run(
+        "done", str(site), "T1/3", "--found", "adults", "--looked", "base,sunny,shaded", "--date", "2026-11-20"
+    )
+    assert "T1: found adults, looked at base, sunny and shaded" in looked.stdout
+    assert "flying in 2027" in run("order", str(site)).stdout
+
+
+def test_a_look_and_work_in_one_go_are_two_entries(site):
+    both = run("done", str(site), "T1", "--felled", "--found", "larvae", "--looked", "base,sunny")
+    assert "as entries 1 and 2" in both.stdout
+    assert numbers(site) == [1, 2]
+
+
+WRONG = [
+    (("T1/1",), "it is not said what was done", "--method"),
+    ((), "nothing is named", "T3/1"),
+    (("T1/1", "--bark", "burnt"), "--bark goes with --method", "--method debark"),
+    (("T1/1", "--method", "chip", "--bark", "burnt"), "stripped bark", "--method debark"),
+    (("T1/limbs", "--method", "bury"), "cannot have been treated by bury", "for limbs"),
+    (("T1/1", "--method", "debark", "--left", "something"), "names no step", "bark not burnt yet"),
+    (("T1/1", "--method", "chip", "--date", "2026-12-01"), "still to come", "when it is done"),
+    (("T1/19", "--method", "chip"), "no tree or piece 'T1/19'", "T1/1"),
+    (("T1", "--found", "larva", "--looked", "base"), "--found 'larva' is not understood", "larvae"),
+    (("T1", "--found", "larvae", "--looked", "roof"), "--looked 'roof' is not understood", "base"),
+    (("--undo", "1"), "no entry 1", "--list"),
+    (("T1/1", "--undo", "1"), "stands by itself", "--undo"),
+    (("--list", "--undo", "1"), "stands by itself", "--undo"),
+]
+
+
+@pytest.mark.parametrize(("arguments", "message", "hint"), WRONG)
+def test_what_cannot_be_is_refused_and_nothing_is_written(site, arguments, message, hint):
+    wrong = run("done", str(site), *arguments)
+    assert wrong.exit_code == 2
+    assert message in wrong.stderr
+    assert hint in wrong.stderr.partition("hint:")[2]
+    assert not site.with_suffix(".journal.yaml").exists()
+
+
+def test_a_broken_journal_ends_every_command_with_its_place(site):
+    site.with_suffix(".journal.yaml").write_text("barkwright-journal: 1\nentries:\n  - {id: x}\n", encoding="utf-8")
+    for command in ("order", "tally", "flight", "check", "options", "quote", "done"):
+        broken = run(command, str(site), *(["--list"] if command == "done" else []))
+        assert broken.exit_code == 3, command
+        assert "yard.journal.yaml:3:10: error: entry 1: id 'x' does not fit here" in broken.stderr
+    assert site.with_suffix(".journal.yaml").read_text(encoding="utf-8").endswith("{id: x}\n")
+
+
+def test_lengths_that_were_changed_after_work_was_recorded_are_refused(site):
+    run("done", str(site), "T1/1", "--method", "chip")
+    site.write_text(site.read_text(encoding="utf-8").replace("log_length: 8", "log_length: 10"), encoding="utf-8")
+    for command in (("order",), ("done", "T1/2", "--method", "chip")):
+        changed = run(command[0], str(site), *command[1:])
+        assert changed.exit_code in (2, 3)
+        assert "log_length" in changed.stderr or "cutting was changed" in changed.stderr
+
+
+def test_json_says_what_was_recorded_and_what_it_comes_to(site):
+    run("done", str(site), "T1", "--felled")
+    made = json.loads(run("done", str(site), "T1/1", "--method", "score", "--format", "json").stdout)
+    assert made["command"] == "done"
+    assert made["result"]["entries"] == 2
+    assert made["result"]["recorded"][0]["method"] == "score"
+    assert [(one["piece"], one["end"], one["status"]) for one in made["result"]["done"]] == [
+        ("T1/1", "partial", "done")
+    ]
+
+
+def test_standard_input_has_no_journal():
+    piped = CliRunner().invoke(main, ["done", "-", "T1/1", "--method", "chip"], input="x")
+    assert piped.exit_code == 2
+    assert "name the file" in piped.stderr
+
+
+def barkwright(*arguments: str) -> subprocess.Popen[bytes]:
+    code = "from barkwright.cli.main import main; main()"
+    return subprocess.Popen(
+        [sys.executable, "-c", code, *arguments, *ON], stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL,
+        env={**os.environ, "PYTHONPATH": str(ROOT / "src")},
+    )  # fmt: skip
+
+
+def test_writers_at_the_same_time_lose_nothing(site):
+    pieces = ("T1/1", "T1/2", "T1/3", "T1/4", "T1/5", "T1/6")
+    writers = [barkwright("done", str(site), piece, "--method", "chip") for piece in pieces]
+    assert [one.wait(timeout=120) for one in writers] == [0] * len(pieces)
+    assert numbers(site) == [1, 2, 3, 4, 5, 6]
+    recorded = run("done", str(site), "--list", "--format", "json").stdout
+    assert {one["pieces"][0] for one in json.loads(recorded)["result"]["recorded"]} == set(pieces)
+
+
+def killed(site: Path, times: int) -> int:
+    """Kill a writer at another moment each time; how often the journal had grown by then."""
+    grown = 0
+    journal = site.with_suffix(".journal.yaml")
+    for number in range(times):
+        before = numbers(site) if journal.exists() else []
+        writer = barkwright("done", str(site), "T1", "--crown", "green", "--note", f"look {number} " + "x" * 400)
+        time.sleep(0.25 + 0.6 * (number % 29) / 29)
+        writer.send_signal(signal.SIGKILL)
+        writer.wait()
+        after = numbers(site) if journal.exists() else []
+        assert after in (before, [*before, len(before) + 1])
+        grown += len(after) > len(before)
+    return grown
+
+
+@pytest.mark.skipif(os.name != "posix", reason="SIGKILL is of POSIX")
+def test_a_writer_that_is_killed_leaves_the_old_journal_or_the_new(site):
+    killed(site, 8)
+    assert run("done", str(site), "T1/1", "--method", "chip").exit_code == 0, "nobody holds the journal any more"
+
+
+@pytest.mark.slow
+def test_a_thousand_killed_writers_leave_the_old_journal_or_the_new(site):
+    grown = killed(site, 1000)
+    assert 0 < grown < 1000, "no kill came before, or none after, the journal was written"
