@@ -113,3 +113,13 @@ def test_pieces_are_named_after_the_lengths_that_were_cut():
     _, faults = as_it_stands(inventory(YARD.replace("log_length: 8", "log_length: 10")), Journal((one,)), ON, "j")
     assert [(each.severity, each.code) for each in faults] == [("error", "other-cutting")]
     assert "log_length from 8 to 10 ft" in faults[0].message
+
+
+def test_an_appointment_and_the_marks_on_the_ground_are_known():
+    site = stands(
+        entry(1, "called", "2026-11-20", appointment=date(2026, 12, 5), note="the tree service"),
+        Entry(id=2, recorded="x", did="located", on=date(2026, 11, 21)),
+    )
+    assert [(one.what, one.trees, one.on) for one in site.calls] == [("the tree service", ("T1",), date(2026, 12, 5))]
+    assert site.site.ground.services_located is True
+    assert site.site.ground.diggable is True

@@ -49,6 +49,8 @@ IMPOSSIBLE = [
     (entry(9, "looked", "2026-11-20", stages=("larvae",)), (), "not where"),
     (entry(9, "looked", "2026-11-20", looked=("base",)), (), "not what was found"),
     (entry(9, "looked", "2025-11-20", stages=("adults",), looked=("base",)), (), "attacked in 2026, after that look"),
+    (entry(9, "called", "2026-11-21", appointment=date(2026, 12, 1)), (FELLED,), "T1 is down"),
+    (entry(9, "called", "2026-11-21", appointment=date(2026, 11, 1)), (), "lies before the call"),
     (undo(7), (CHIPPED,), "no entry 7"),
     (undo(2), (CHIPPED, UNDONE), "took back entry 1"),
     (undo(1), (CHIPPED, UNDONE), "taken back already"),

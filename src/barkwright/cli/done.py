@@ -50,6 +50,8 @@ def _looks(command: Any) -> Any:
 @click.option("--by", metavar="TEXT", help="Who did it.")
 @click.option("--hours", type=click.FloatRange(0, 10_000), metavar="NUMBER", help="Person-hours that it took.")
 @_looks
+@click.option("--called", type=IsoDate(), metavar="YYYY-MM-DD", help="Somebody was called, and comes on that day.")
+@click.option("--located", is_flag=True, help="Buried services are located and marked.")
 @click.option("--note", metavar="TEXT", help="Anything else worth keeping.")
 @click.option("--undo", type=click.IntRange(min=1), metavar="NUMBER", help="Take an entry back; it stays on record.")
 @click.option("--list", "listed", is_flag=True, help="Show the entries of the journal.")
@@ -94,21 +96,21 @@ def done(site: str, what: tuple[str, ...], **options: Any) -> int:
 def _fit(what: tuple[str, ...], said: dict[str, Any]) -> None:
     """Options that belong together are there together, and nothing that contradicts itself."""
     looks = any(said[name] is not None for name in ("found", "looked", "insect", "exit_holes", "crown"))
-    did = [name for name in ("method", "felled", "cut_up") if said[name]]
+    did = [name for name in ("method", "felled", "cut_up", "called", "located") if said[name]]
     alone = said["undo"] is not None or said["listed"]
     if alone and (what or did or looks or (said["undo"] is not None and said["listed"])):
         option = "--undo" if said["undo"] is not None else "--list"
         raise StopError(f"{option} stands by itself", WRONG_USE, f"barkwright done SITE {option}")
     if alone:
         return
-    if not what:
+    if not what and did != ["located"]:
         hint = "name a tree or a piece: barkwright done SITE T3/1 --method chip; or --list, or --undo NUMBER"
         raise StopError("nothing is named that was done", WRONG_USE, hint)
     for name in ("bark", "left"):
         if said[name] is not None and said["method"] is None:
             raise StopError(f"--{name} goes with --method", WRONG_USE, "add --method debark, or another")
     if not did and not looks:
-        hint = "add --method chip (or another), --felled, --cut-up, or --found with --looked"
+        hint = "add --method chip (or another), --felled, --cut-up, --called DATE, or --found with --looked"
         raise StopError("it is not said what was done", WRONG_USE, hint)
     if said["bark"] is not None and said["method"] != "debark":
         raise StopError("--bark is said of stripped bark", WRONG_USE, "it goes with --method debark")
@@ -196,6 +198,10 @@ def _entries(what: Sequence[str], said: dict[str, Any], asked: Shared, known: Kn
         made.append({**common, "did": "felled", "pieces": list(what)})
     if said["cut_up"]:
         made.append({**common, "did": "cut up", "pieces": list(what)})
+    if said["called"] is not None:
+        made.append({**common, "did": "called", "pieces": list(what), "appointment": said["called"]})
+    if said["located"]:
+        made.append({**common, "did": "located"})
     if said["method"] is not None:
         pieces = pieces_named(what, known.kinds)
         made.append({

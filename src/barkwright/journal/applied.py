@@ -6,7 +6,7 @@ from collections.abc import Iterable, Mapping
 from datetime import date, timedelta
 
 from barkwright.diagnostics import Diagnostic
-from barkwright.inventory.model import Found, Inventory, Tree
+from barkwright.inventory.model import Call, Found, Inventory, Tree
 from barkwright.inventory.progress import Finished
 from barkwright.journal.entries import Cut, Entry, Journal
 
@@ -27,7 +27,18 @@ def as_it_stands(inventory: Inventory, journal: Journal, on: date, file: str) ->
         for tree in dict.fromkeys(tree_of(piece) for piece in entry.pieces):
             worked.setdefault(tree, []).append(entry)
     trees = tuple(_tree(tree, worked[tree.id]) if tree.id in worked else tree for tree in inventory.trees)
-    return inventory.model_copy(update={"trees": trees, "finished": _finished(inventory, entries)}), found
+    changed: dict[str, object] = {"trees": trees, "finished": _finished(inventory, entries)}
+    calls = [
+        Call(what=one.note or "appointment", trees=one.pieces, on=one.appointment)
+        for one in entries
+        if one.did == "called" and one.appointment is not None
+    ]
+    if calls:
+        changed["calls"] = (*inventory.calls, *calls)
+    if any(one.did == "located" for one in entries):
+        ground = inventory.site.ground.model_copy(update={"services_located": True})
+        changed["site"] = inventory.site.model_copy(update={"ground": ground})
+    return inventory.model_copy(update=changed), found
 
 
 def tree_of(piece: str) -> str:

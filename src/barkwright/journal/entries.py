@@ -13,7 +13,7 @@ from barkwright.inventory.part import Record
 from barkwright.inventory.progress import BarkEnd
 from barkwright.record import dataclass
 
-Did = Literal["treated", "felled", "cut up", "looked", "issued", "undone"]
+Did = Literal["treated", "felled", "cut up", "looked", "called", "located", "issued", "undone"]
 VERSION = 1
 
 
@@ -45,6 +45,7 @@ class Entry(Record):
     insect: Literal["spruce-beetle", "engraver", "other", "not-sure"] | None = None
     exit_holes: Literal["none", "some", "many"] | None = None
     crown: Crown | None = None
+    appointment: date | None = None  # day that somebody who was called has given
     undoes: int | None = None
     note: str | None = None
     cut: Cut | None = None
@@ -56,6 +57,8 @@ NEEDS: dict[str, frozenset[str]] = {
     "felled": frozenset(("pieces",)),
     "cut up": frozenset(("pieces",)),
     "looked": frozenset(("pieces",)),
+    "called": frozenset(("pieces", "appointment")),
+    "located": frozenset(),
     "issued": frozenset(),
     "undone": frozenset(("undoes",)),
 }
@@ -64,6 +67,8 @@ MAY: dict[str, frozenset[str]] = {
     "felled": frozenset(("hours",)),
     "cut up": frozenset(("hours",)),
     "looked": frozenset(("stages", "looked", "insect", "exit_holes", "crown", "hours")),
+    "called": frozenset(),
+    "located": frozenset(),
     "issued": frozenset(),
     "undone": frozenset(),
 }

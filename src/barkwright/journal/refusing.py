@@ -43,7 +43,7 @@ def refusals(entry: Entry, known: Known) -> tuple[Refusal, ...]:
     if names:
         return (*found, *names)
     trees = {tree.id: tree for tree in known.inventory.trees}
-    checks = {"treated": _treated, "felled": _felled, "cut up": _cut_up, "looked": _looked}
+    checks = {"treated": _treated, "felled": _felled, "cut up": _cut_up, "looked": _looked, "called": _called}
     for name in dict.fromkeys(tree_of(piece) for piece in entry.pieces):
         before = [one for one in known.journal.standing(date.max) if name in map(tree_of, one.pieces)]
         if entry.did in checks:
@@ -71,7 +71,7 @@ def _names(entry: Entry, known: Known) -> Iterator[Refusal]:
     trees = [tree.id for tree in known.inventory.trees]
     all_known = [*trees, *known.kinds]
     for name in entry.pieces:
-        whole = entry.did in ("felled", "cut up", "looked")
+        whole = entry.did in ("felled", "cut up", "looked", "called")
         if name in (trees if whole else known.kinds):
             continue
         if whole and tree_of(name) in trees:
@@ -162,6 +162,16 @@ def _looked(entry: Entry, tree: Tree, before: list[Entry]) -> Iterator[Refusal]:
         yield Refusal("it is said where one looked, not what was found", "add --found larvae, adults, or none")
     if isinstance(tree.attacked, int) and entry.on.year < tree.attacked and set(stages) & {*GROWN, "larvae"}:
         yield Refusal(f"{tree.id} was attacked in {tree.attacked}, after that look", "correct --date or the inventory")
+
+
+def _called(entry: Entry, tree: Tree, before: list[Entry]) -> Iterator[Refusal]:
+    down = felled_on(before) or tree.felled_on or tree.down_since
+    if tree.status != "standing" or down is not None:
+        yield Refusal(f"{tree.id} is down: nobody need come to take it down", "record what was done instead")
+    if entry.appointment is not None and entry.appointment < entry.on:
+        yield Refusal(
+            f"the appointment, {entry.appointment}, lies before the call on {entry.on}", "correct one of them"
+        )
 
 
 def cut_changed(known: Known) -> Entry | None:

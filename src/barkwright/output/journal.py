@@ -66,6 +66,10 @@ def entry_line(entry: Entry) -> str:
             did = f"{names}: {'felled' if entry.did == 'felled' else 'limbed and cut up'}"
         case "looked":
             did = f"{names}: {_seen(entry)}"
+        case "called":
+            did = f"{names}: called, appointment {day(entry.appointment)}" if entry.appointment else f"{names}: called"
+        case "located":
+            did = "buried services are located and marked"
         case "issued":
             did = "the work order of that day was given out"
         case _:
@@ -133,5 +137,6 @@ def entry_record(entry: Entry) -> EntryRecord:
         "pieces": list(entry.pieces), "method": entry.method, "bark": entry.bark, "left": entry.left, "by": entry.by,
         "hours": entry.hours, "stages": None if entry.stages is None else list(entry.stages),
         "looked": list(entry.looked), "insect": entry.insect, "exit_holes": entry.exit_holes, "crown": entry.crown,
+        "appointment": None if entry.appointment is None else entry.appointment.isoformat(),
         "undoes": entry.undoes, "note": entry.note,
     }  # fmt: skip

@@ -40,6 +40,7 @@ class EntryRecord(TypedDict):
     insect: str | None
     exit_holes: str | None
     crown: str | None
+    appointment: Iso | None
     undoes: int | None
     note: str | None
 
