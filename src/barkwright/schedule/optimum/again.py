@@ -97,8 +97,9 @@ def _add_piece(
             day = max((before.units[key].last for key in keys if key in before.units), default=0)
             day = max(0, day)
             away = max(0, pick.option.first - day, day - pick.option.last)
-            worth = (one.bark, one.flown, one.host, one.late)
-            found.append(((*worth, away, pick.level, pick.option.first), pick))
+            tardy = pick.due is not None and day > pick.due
+            key = (one.bark, one.flown, one.host, tardy, away, one.late, pick.level, pick.option.first)
+            found.append((key, pick))
     if not found:
         return
     pick = min(found, key=lambda each: each[0])[1]
@@ -124,7 +125,7 @@ def _steps(model: SiteModel, tree: TreeModel, piece: PieceModel, pick: Pick) -> 
 
 
 def _guides(kept: Kept, base: Guide) -> Iterator[Guide]:
-    """Trees that keep their days first, then those whose days have passed; by date; later by what was lost; in turn."""
+    """All on its own days, what keeps them first; by date; what was lost later by as much; in turn; the rest anew."""
     lost = {tree for tree, firsts in kept.firsts.items() if min(firsts) < 0}
     late = max((-min(firsts) for firsts in kept.firsts.values()), default=0)
     by_date = _ranked(base, {tree: (min(firsts), max(firsts)) for tree, firsts in kept.firsts.items()})
@@ -143,8 +144,12 @@ def _guides(kept: Kept, base: Guide) -> Iterator[Guide]:
         yield replace(same, ranks=patient, days=own)
     yield replace(same, ranks=by_date, days=own)
     if late > 0:
-        yield replace(same, ranks=by_date, days={work: max(0, day + late) for work, day in kept.days.items()})
+        yield replace(same, ranks=by_date, days={w: day + late if day < 0 else day for w, day in kept.days.items()})
         yield replace(same, ranks=by_date, days={})
+    if lost:
+        own = {work: day for work, day in own.items() if lost.isdisjoint((work[0], work[0].rpartition("/")[0]))}
+        picks = {name: pick for name, pick in kept.picks.items() if name.rpartition("/")[0] not in lost}
+        yield replace(same, picks={**base.picks, **picks}, ranks=patient, days=own)
 
 
 def _ranked(base: Guide, keys: dict[str, tuple[float, ...]]) -> dict[str, float]:
