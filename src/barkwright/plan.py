@@ -96,7 +96,8 @@ class Plan:
     questions: tuple[Question, ...]  # danger first, then brood, ways, money
     tries: tuple[Tried, ...] = ()  # changes that were asked for
     changes: tuple[Tried, ...] = ()  # changes that the order proposes by itself
-    changed: tuple[Changed, ...] = ()  # what differs from the order that was given out last
+    changed: tuple[Changed, ...] = ()  # what differs from an order that was given out before
+    since: date | None = None  # the date of that order
 
     @property
     def inventory(self) -> Inventory:
@@ -207,6 +208,7 @@ def plan_order(
         tries=tuple(tried(work, now, change, _sure, watch) for change in changes),
         changes=proposed,
         changed=() if earlier is None else changes_between(earlier, work, schedule, done),
+        since=None if earlier is None else earlier.on,
     )
 
 

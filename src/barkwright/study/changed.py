@@ -56,9 +56,7 @@ def changes_between(
     reasons = Reasons(since)
     found = [*_ways(since, reasons), *_jobs(since, reasons)]
     places = {tree.tree.id: place for place, tree in enumerate(work.trees)}
-    return tuple(
-        sorted(_together(found), key=lambda one: (KINDS.index(one.kind), one.first, places.get(one.tree, -1)))
-    )
+    return tuple(sorted(_together(found), key=lambda one: (KINDS.index(one.kind), one.first, places.get(one.tree, -1))))
 
 
 def _ways(since: Since, reasons: Reasons) -> Iterator[Changed]:

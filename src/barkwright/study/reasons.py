@@ -1,9 +1,10 @@
 """Why a plan differs from an earlier order: for each change the first of some tests that holds.
 
-In this order: the work is recorded as done; its day has passed; its days, its way or its date are no longer open; a
-crew or machine is gone or differs; it waits for other work, or goes with it; its hours are taken by other work, or
-the machine is hired on other days; it takes hours that have become free; what is known of its tree differs; limits,
-prices or days of the site differ. The last resort says what keeping more of the earlier order would cost.
+In this order: the work is recorded as done; its day has passed; its days, its way or its date are no longer open; its
+crew is gone or does not work that day; it waits for other work, its wood is treated otherwise, or it goes with work
+that has to move; its hours are taken by other work, or the machine is hired on other days; a crew or machine differs;
+it takes hours that have become free; what is known of its tree differs; limits, prices or days of the site differ.
+The last resort says what keeping more of the earlier order would cost.
 Dates in a text are written 2026-11-27; whoever shows it says them as dates are said there.
 """
 
@@ -46,10 +47,11 @@ class Reasons:
     def moved(self, was: EarlierJob, now: Job) -> Why:
         """Why a job is on other days."""
         if was.first < self.since.on:
-            return Why("day passed", f"{was.first} has passed, and it is not recorded as done.")
+            return Why("day passed", "its day has passed, and it is not recorded as done.")
         tests: tuple[tuple[Cause, Test], ...] = (
-            ("closed", self._closed), ("hands", self._hands), ("waits", self._waits), ("waits", self._goes_with),
-            ("makes room", self._no_room), ("hire", self._not_hired), ("takes room", self._freed),
+            ("closed", self._closed), ("hands", self._hands), ("waits", self._waits), ("waits", self._wood),
+            ("waits", self._goes_with), ("makes room", self._no_room), ("hire", self._not_hired),
+            ("hands", self._differ), ("takes room", self._freed),
         )  # fmt: skip
         for cause, test in tests:
             text = test(was, now)
@@ -73,9 +75,9 @@ class Reasons:
         text = self.since.tree_differs(was.tree) or self._machines(now)
         if text is not None:
             return Why("facts", text)
-        then, bark = self.since.bark(now, was.last), self.since.bark(now, now.last)
-        if then != bark and bark is not None:
-            return Why("closed", f"the bark is {bark} on {now.last}" + (f", not {then}." if then else "."))
+        then, bark = self.since.reckoned(now, was.hours), self.since.reckoned(now, now.hours)
+        if bark is not None and then != bark:
+            return Why("closed", f"it is reckoned for {bark} bark now" + (f", not for {then} bark." if then else "."))
         if now.work == "look again":
             return Why("facts", "other wood is treated now than the earlier order said.")
         return self._rest(was.tree)
@@ -103,7 +105,8 @@ class Reasons:
         if differs is not None:
             return Why("facts", differs)
         if now is None:
-            return Why("better", since.why_none(piece))
+            site = since.site_differs()
+            return Why("site" if site else "better", f"{since.why_none(piece)}{f' Since then {site}' if site else ''}")
         return self._rest(tree)
 
     def job(self, was: EarlierJob | None, now: Job | None) -> Why:
@@ -152,11 +155,15 @@ class Reasons:
         return None
 
     def _hands(self, was: EarlierJob, now: Job) -> str | None:
+        """Is its crew not there on its old day?"""
         since = self.since
-        text = since.crew_differs(was.crew)
-        if text is None and was.crew in since.crews and not since.hours(was.crew, was.first):
-            text = f"{was.crew} do not work on {was.first}."
-        return text or self._machines(now)
+        if was.crew in since.crews:
+            return None if since.hours(was.crew, was.first) else f"{was.crew} do not work on {was.first}."
+        return since.crew_differs(was.crew)
+
+    def _differ(self, was: EarlierJob, now: Job) -> str | None:
+        """Are its crew or its machines not as they were?"""
+        return self.since.crew_differs(was.crew) or self._machines(now)
 
     def _machines(self, now: Job) -> str | None:
         return next(filter(None, (self.since.differs(f"machine {kind}", kind) for kind in now.equipment)), None)
@@ -168,6 +175,12 @@ class Reasons:
                 days = f", and {now.wait_days} days must pass" if now.wait_days else ""
                 return f"it waits for {named(before)}, which ends on {before.last}{days}."
         return None
+
+    def _wood(self, was: EarlierJob, now: Job) -> str | None:
+        """Is the wood of its tree treated in another way, so that it comes down for other work?"""
+        return (
+            None if now.pieces or not self.since.new_ways(now.tree) else f"the wood of {now.tree} is treated otherwise."
+        )
 
     def _goes_with(self, was: EarlierJob, now: Job) -> str | None:
         """Work that is done shortly before other work goes with it where that has to move for a reason of its own."""

@@ -23,6 +23,7 @@ WORDS = {
 SITE = ("calendar", "burning", "limits", "wishes", "worth", "best", "cutting", "calls", "destinations", "place",
         "local rules", "flight")  # fmt: skip
 OPEN = ("fits", "fits with care")
+SAME = 0.002  # hours that rounding may make
 LONGEST = 120  # letters of a fact that are shown
 
 
@@ -82,6 +83,11 @@ class Since:
         choice = self.choices.get(piece)
         return None if choice is None else choice.way
 
+    def new_ways(self, tree: str) -> bool:
+        """Is any of the wood of a tree treated in another way than it was to be?"""
+        names = [piece.id for piece in self.trees[tree].stem.pieces] if tree in self.trees else []
+        return any(self.earlier.ways.get(name) != self.way_now(name) for name in names)
+
     def keys(self) -> Iterator[Key]:
         """All steps of the earlier order and of this plan, each once."""
         yield from dict.fromkeys((*self.before, *self.now))
@@ -97,7 +103,9 @@ class Since:
 
     def used(self, crew: str | None, day: date, but: str) -> float:
         """Person-hours that a crew works on a day in this plan, one job left out [h]."""
-        return sum(hours for job in self.on_day(crew, day) if job.id != but for one, hours in job.day_hours if one == day)
+        return sum(
+            hours for job in self.on_day(crew, day) if job.id != but for one, hours in job.day_hours if one == day
+        )
 
     def arrived(self, crew: str | None, day: date) -> list[Job]:
         """Jobs of a crew on a day that the earlier order did not have there."""
@@ -147,7 +155,9 @@ class Since:
 
     def site_differs(self) -> str | None:
         """Which crews, machines and parts of the inventory differ."""
-        hands = dict.fromkeys(name for name in (*self.earlier.facts, *self.facts) if name.startswith(("crew ", "machine ")))
+        hands = dict.fromkeys(
+            name for name in (*self.earlier.facts, *self.facts) if name.startswith(("crew ", "machine "))
+        )
         texts = [self.differs(name, name.partition(" ")[2].replace("-", " ")) for name in hands]
         texts += [self.differs(name, f"what the inventory says of {name}") for name in SITE]
         return next((text for text in texts if text is not None), None)
@@ -171,9 +181,9 @@ class Since:
             return "the way of the earlier order is not among its ways any more."
         if any(window.verdict in OPEN and window.end != "not done" for window in one.windows):
             return None
-        late = f", which was to be done by {one.finish_by}" if one.finish_by and one.finish_by < self.on else ""
+        late = f", to be done by {one.finish_by}" if one.finish_by and one.finish_by < self.on else ""
         why = next((reason.because for window in one.windows for reason in window.reasons), "")
-        return f"to {one.title} cannot be done any more{late}.{' ' + why if why else ''}"
+        return f"the earlier way{late}, cannot be taken any more.{' ' + why if why else ''}".replace("way, c", "way c")
 
     def tools_differ(self, piece: str, way: str) -> str | None:
         """Has a tool of a way come, gone or changed?"""
@@ -196,9 +206,28 @@ class Since:
                 if way.id == job.way:
                     yield from (window for window in way.windows if window.first <= day <= window.last)
 
+    def reckoned(self, job: Job, hours: float) -> str | None:
+        """The state of the bark at which the way of a job comes to so many hours; None where no one state does."""
+        tree = self.trees.get(job.tree)
+        if tree is None or job.way is None:
+            return None
+        sums: dict[tuple[str, int], float] = defaultdict(float)
+        for piece, brood, ways in tree.pieces():
+            for way in (one for one in ways if one.id == job.way and piece.id in job.pieces):
+                for window in {one.bark: one for one in way.windows}.values():
+                    for number, step in enumerate(self.work.steps(tree.tree, piece, brood, way, window)):
+                        if step.work == job.work:
+                            sums[window.bark, number] += step.person_hours.mean
+        found = {bark for (bark, _), total in sums.items() if abs(total - hours) < SAME}
+        return found.pop() if len(found) == 1 else None
+
     def why_none(self, piece: str) -> str:
         """Why a piece is not treated."""
         missed = next((one.why for one in self.schedule.unmet if piece in one.pieces), None)
+        tree = piece.rpartition("/")[0]
+        left = next((one.why for one in self.schedule.unmet if one.tree == tree), None)
+        if missed is None and left is not None:
+            return f"its tree is left as it is. {left}"
         choice = self.choices.get(piece)
         return missed or (choice.why if choice is not None else "") or "nothing needs doing with it."
 
