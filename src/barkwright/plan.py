@@ -5,7 +5,7 @@ No stop computes past what it prints: `tally` needs no flight, `flight` needs no
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from datetime import date, timedelta
 
 from barkwright.brood.finding import Question, TreeBrood
@@ -15,6 +15,7 @@ from barkwright.diagnostics import Diagnostic
 from barkwright.inventory.model import Inventory, Tree
 from barkwright.record import dataclass
 from barkwright.schedule.best import best_plan
+from barkwright.schedule.earlier import Earlier
 from barkwright.schedule.jobs import Schedule
 from barkwright.schedule.settings import SETTINGS
 from barkwright.schedule.sitework import SiteWork, TreeWork
@@ -27,6 +28,7 @@ from barkwright.stem.bucking import cut_tree
 from barkwright.stem.pieces import TreeStem
 from barkwright.study.advice import advise
 from barkwright.study.change import Change
+from barkwright.study.changed import Changed, changes_between
 from barkwright.study.outcome import Tried, outcome_of, tried
 from barkwright.study.risk import Risk, risk_of
 from barkwright.study.side_by_side import side_by_side
@@ -97,6 +99,8 @@ class Plan:
     questions: tuple[Question, ...]  # danger first, then brood, ways, money
     tries: tuple[Tried, ...] = ()  # changes that were asked for
     changes: tuple[Tried, ...] = ()  # changes that the order proposes by itself
+    changed: tuple[Changed, ...] = ()  # what differs from an order that was given out before
+    since: date | None = None  # the date of that order
 
     @property
     def inventory(self) -> Inventory:
@@ -168,8 +172,19 @@ def plan_sides(plan: Plan, trees: Sequence[str], piece: str | None = None) -> Si
     return side_by_side(plan.work, plan.schedule, trees, piece)
 
 
-def plan_order(inventory: Inventory, on: date, watch: Watch | None = None, changes: Sequence[Change] = ()) -> Plan:
-    """Walk the whole path: ways, choices, days; then the same with each of the changes that are asked for."""
+def plan_order(
+    inventory: Inventory,
+    on: date,
+    watch: Watch | None = None,
+    changes: Sequence[Change] = (),
+    earlier: Earlier | None = None,
+    done: Collection[str] = (),
+) -> Plan:
+    """Walk the whole path: ways, choices, days; then the same with each of the changes that are asked for.
+
+    earlier : the order that was given out last; planning again changes little of it
+    done : ids of pieces and trees whose work is recorded as done since
+    """
     way_plan = plan_ways(inventory, on)
     flight, bench = way_plan.flight, way_plan.bench
     inventory = room_left(inventory, flight.outcomes, flight.tally.stems)
@@ -182,7 +197,7 @@ def plan_order(inventory: Inventory, on: date, watch: Watch | None = None, chang
         for piece, found in zip(stem.pieces, brood.pieces, strict=True):
             ways[piece.id] = bench.ways(tree, piece, found)
         trees.append(_tree_work(tree, stem, brood, felling, ways))
-    work = SiteWork(inventory, on, flight.season, bench, Prices(inventory), tuple(trees))
+    work = SiteWork(inventory, on, flight.season, bench, Prices(inventory), tuple(trees), earlier)
     schedule = best_plan(work, watch)
     risk = risk_of(schedule, work)
     now = outcome_of(work, schedule, lambda _work, _schedule: _probability(risk))
@@ -199,6 +214,8 @@ def plan_order(inventory: Inventory, on: date, watch: Watch | None = None, chang
         questions=_questions(flight.broods, fellings),
         tries=tuple(tried(work, now, change, _sure, watch) for change in changes),
         changes=proposed,
+        changed=() if earlier is None else changes_between(earlier, work, schedule, done),
+        since=None if earlier is None else earlier.on,
     )
 
 

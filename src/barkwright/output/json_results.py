@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from typing_extensions import TypedDict
+from typing_extensions import NotRequired, TypedDict
 
+from barkwright.output.json_changes import SinceRecord
 from barkwright.output.json_crew import BriefingRecord
 from barkwright.output.json_done import DoneRecord
 from barkwright.output.json_optimum import OptimumRecord
@@ -198,6 +199,7 @@ class OrderResult(TypedDict):
     changes: list[TryRecord]
     cautions: list[CautionRecord]
     briefing: BriefingRecord
+    since: NotRequired[SinceRecord]  # only where an order was given out before
 
 
 class FactRecord(TypedDict):

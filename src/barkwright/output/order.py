@@ -11,6 +11,7 @@ from barkwright.output.order_basis import basis, sources
 from barkwright.output.order_best import how_good
 from barkwright.output.order_briefing import briefing
 from barkwright.output.order_cards import cards
+from barkwright.output.order_changes import since_last
 from barkwright.output.order_care import after_flight, cautions, do_and_do_not
 from barkwright.output.order_crew import emergency, what_to_wear
 from barkwright.output.order_days import day_by_day
@@ -32,6 +33,7 @@ if TYPE_CHECKING:
 
 SECTIONS = (
     glance,
+    since_last,
     questions,
     done_so_far,
     misses,

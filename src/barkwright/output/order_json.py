@@ -7,6 +7,7 @@ from decimal import Decimal
 from typing import TYPE_CHECKING, cast
 
 from barkwright.output.advice import advice_for
+from barkwright.output.changes_json import since_record
 from barkwright.output.crew_json import briefing_record
 from barkwright.output.hazards import hazards_of
 from barkwright.output.json_basics import iso, near, reason_record, site_record, spread_record
@@ -59,7 +60,7 @@ def order_result(plan: Plan) -> OrderResult:
     """The whole work order as plain data."""
     view, schedule = View(plan, Units(), ""), plan.schedule
     trees = zip(view.trees.values(), plan.broods, strict=True)
-    return {
+    result: OrderResult = {
         "site": site_record(plan.inventory.site),
         "currency": plan.inventory.currency,
         "flight": [flight_record(flight, plan.season) for flight in plan.flights],
@@ -93,6 +94,9 @@ def order_result(plan: Plan) -> OrderResult:
         "cautions": _cautions(view),
         "briefing": briefing_record(view),
     }
+    if plan.since is not None:
+        result["since"] = since_record(plan.since, plan.changed)
+    return result
 
 
 def optimum_record(optimum: Optimum) -> OptimumRecord:

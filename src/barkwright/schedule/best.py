@@ -7,15 +7,18 @@ from dataclasses import replace
 
 from barkwright.record import dataclass
 from barkwright.schedule.assemble import assemble
+from barkwright.schedule.earlier import Earlier
 from barkwright.schedule.jobs import Optimum, Schedule
 from barkwright.schedule.late import felled_late
-from barkwright.schedule.levels import BARK, LAST, MONEY, NAMES, levels_of, stated, values_of
+from barkwright.schedule.levels import BARK, CHANGES, LAST, MONEY, NAMES, levels_of, stated, values_of
 from barkwright.schedule.model import SiteModel, site_model
+from barkwright.schedule.optimum.again import again
 from barkwright.schedule.optimum.guided import guided, plainer
 from barkwright.schedule.optimum.large import LargeProof
 from barkwright.schedule.optimum.nearby import nearby
 from barkwright.schedule.optimum.program import SolverError, solver_name
 from barkwright.schedule.optimum.search import Proof, bounds_at, prove
+from barkwright.schedule.restored import restored
 from barkwright.schedule.rule import NO_PROOF, rule_candidate
 from barkwright.schedule.scenario import Candidate
 from barkwright.schedule.settings import SETTINGS
@@ -34,14 +37,17 @@ class Found:
     best: Candidate
     bounds: Sequence[float | None]
     stopped: str
+    kept: Candidate | None = None  # the plan that keeps most of the earlier order, where that is another one
 
 
-def best_plan(work: SiteWork, watch: Watch | None = None) -> Schedule:
+def best_plan(work: SiteWork, watch: Watch | None = None, earlier: Earlier | None = None) -> Schedule:
     """The best plan of a site that is found within the limits of effort, and how far from the best it can be.
 
+    earlier : the order that was given out last; of plans that are as good the one that changes least of it is taken
     Where the solver fails, or a plan breaks a constraint, the plan is the priority rule's, and says so.
     """
     watch = watch or Watch()
+    work = work if earlier is None else replace(work, earlier=earlier)
     model = site_model(work)
     try:
         watch.tell("weighing all ways, days and hires together")
@@ -50,7 +56,8 @@ def best_plan(work: SiteWork, watch: Watch | None = None) -> Schedule:
         return by_rule(model, f"{error}, so the plan is by the {NO_PROOF}")
     found = _searched(model, proof, watch)
     levels = levels_of(model, values_of(model, found.best), found.bounds)
-    schedule = assemble(model, found.best, Optimum(levels, "best plan", found.stopped, solver_name()))
+    kept = () if found.kept is None else levels_of(model, values_of(model, found.kept))
+    schedule = assemble(model, found.best, Optimum(levels, "best plan", found.stopped, solver_name(), kept))
     broken = verify(schedule, work)
     if broken:
         return by_rule(model, f"the plan found broke a constraint ({broken[0]}), so the plan is by the {NO_PROOF}")
@@ -84,12 +91,19 @@ def _searched(model: SiteModel, proof: Proof | LargeProof, watch: Watch) -> Foun
             model.looked = 0  # what was looked at under the guide is not taken from the rule's own limit
             one = rule_candidate(model)
             plans.append((values_of(model, one), one))
+    if model.before is not None:
+        watch.tell("holding on to the order that was given out")
+        follow = again(model, choose(model, plans, known)[1].scenario, watch)
+        plans += [(values_of(model, one), one) for one in follow]
+        stopped += "" if follow else "; it has too many trees for its earlier order to be written in again"
     if not sampled:
         watch.tell("looking for fewer ways, fires and visits at the same cost")
         plans += [(values_of(model, one), one) for one in plainer(model, choose(model, plans, known)[1], watch)]
     if watch.stop:
         stopped = "interrupted: this is the best plan so far"
     values, best = choose(model, plans, known)
+    best = restored(model, best)
+    values = values_of(model, best)
     later = best if sampled else felled_late(model, best)
     moved = values_of(model, later)
     if all(new <= old + NEARLY for new, old in zip(moved[:LAST], values[:LAST], strict=True)):
@@ -100,7 +114,9 @@ def _searched(model: SiteModel, proof: Proof | LargeProof, watch: Watch) -> Foun
         for bound, value in zip(bounds, values, strict=True)
     ):
         stopped, bounds = f"{stopped}; the solver's bound is in doubt, so none is given", [None] * len(NAMES)
-    return Found(best, bounds, stopped)
+    nearest = min(plans, key=lambda one: (round(one[0][CHANGES], 3), one[0]))
+    changed = model.before is not None and nearest[0][CHANGES] < values[CHANGES] - NEARLY
+    return Found(best, bounds, stopped, nearest[1] if changed else None)
 
 
 def choose(model: SiteModel, plans: Iterable[Valued], bounds: Sequence[float | None] = ()) -> Valued:

@@ -117,6 +117,7 @@ class Optimum:
     by: Literal["best plan", "priority rule"]
     stopped: str  # why the search ended, in words
     solver: str | None  # name and version; None where none was used
+    kept: tuple[Level, ...] = ()  # of the plan that keeps most of the earlier order, where that is another plan
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from barkwright.record import dataclass
+from barkwright.schedule.changes import changes_of
 from barkwright.schedule.hires import used_days
 from barkwright.schedule.jobs import Level
 from barkwright.schedule.lying import done_day
@@ -15,14 +16,14 @@ from barkwright.schedule.settings import SETTINGS
 from barkwright.schedule.tally import TreePlan
 from barkwright.schedule.toil import trouble
 
-BARK, FLOWN, REMOVALS, AVOIDED, HOST, MONEY, LIKED, RENTAL, TROUBLE, LAST, LATE = range(11)
+BARK, FLOWN, REMOVALS, AVOIDED, HOST, MONEY, LIKED, CHANGES, RENTAL, TROUBLE, LAST, LATE = range(12)
 NAMES = (
     "infested bark left at onset", "infested bark left to fly", "asked-for removals not done",
     "pieces treated in a way to avoid", "green bark left lying", "money", "pieces not treated as preferred",
-    "rental days", "trouble of ways, fires, visits and waiting", "last day of work",
+    "changes to the order that was given out", "rental days", "trouble of ways, fires, visits and waiting", "last day of work",
     "infested bark done after its finish-by",
 )  # fmt: skip
-UNITS = ("ft2", "ft2", "trees", "pieces", "ft2", "", "pieces", "days", "person-hours", "day", "ft2")
+UNITS = ("ft2", "ft2", "trees", "pieces", "ft2", "", "pieces", "changes", "days", "person-hours", "day", "ft2")
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,6 +87,8 @@ def values_of(model: SiteModel, candidate: Candidate) -> tuple[float, ...]:
             partial += piece.infested_ft2 if pick.option.end == "partial" else 0.0
     prices = stated(model)
     found[MONEY] = candidate.bill.counted + prices.partial * partial + prices.late * found[LATE]
+    if model.before is not None:
+        found[CHANGES] = changes_of(model.before, model.days.crews, candidate.plans)
     found[RENTAL] = float(sum(len(days) for days in used_days(model, candidate.plans).values()))
     found[LAST] = float(max((placed.last for plan in candidate.plans for placed in plan.placed), default=0))
     found[TROUBLE] = trouble(candidate.plans) + SETTINGS["waiting_day"] * found[LAST]
@@ -114,11 +117,13 @@ def levels_of(
 ) -> tuple[Level, ...]:
     """The levels that matter on a site, with values, bounds and tolerances."""
     prices = stated(model)
+    idle = set() if model.work.inventory.wishes.prefer else {LIKED}
+    idle |= {CHANGES} if model.before is None else set()
     currency = model.work.inventory.currency
     return tuple(
         Level(name, unit or currency, value, bound, prices.of(number, value if bound is None else bound))
         for number, (name, unit, value, bound) in enumerate(zip(NAMES, UNITS, values, bounds, strict=True))
-        if number != LIKED or model.work.inventory.wishes.prefer
+        if number not in idle
     )
 
 

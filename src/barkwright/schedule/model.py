@@ -12,6 +12,7 @@ from barkwright.costs.tariff import Cover, rentable
 from barkwright.inventory.model import Crew, Equipment
 from barkwright.record import dataclass
 from barkwright.schedule.bark import warm_days
+from barkwright.schedule.before import Before, before_of
 from barkwright.schedule.calendar import Outdoors, WorkDays, crew_days, first_day, outdoors
 from barkwright.schedule.machines import Machine, label
 from barkwright.schedule.options import Classes, Kit, Option, crew_hours, runs
@@ -89,6 +90,7 @@ class SiteModel:
     warm: tuple[bool, ...]  # by day: do grown beetles walk away from stripped bark?
     marked: int  # first day on which buried services are marked, if they are called for on the first day
     place: Outdoors
+    before: Before | None = None  # the order that was given out
     _options: dict[int, tuple[Option, ...]] = field(default_factory=dict)
     covers: dict[tuple[int, int, float], Cover] = field(default_factory=dict)  # hire by machine, days and hours
     shapes: dict[tuple[str, int, int], int] = field(default_factory=dict)  # see dispatch
@@ -193,8 +195,10 @@ def site_model(work: SiteWork) -> SiteModel:
     )
     warm = warm_days(work.season, first, length)
     hour = max((crew.rate for crew in days.crews), default=0.0)
+    before = None if work.earlier is None else before_of(work.earlier, days)
+    marked = work.locating()[1]
     return SiteModel(
-        work, days, _machines(work, days), trees, coming, _smallest(trees), hour, dates, warm, work.locating()[1], place
+        work, days, _machines(work, days), trees, coming, _smallest(trees), hour, dates, warm, marked, place, before
     )
 
 

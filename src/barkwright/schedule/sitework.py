@@ -11,6 +11,7 @@ from barkwright.brood.look import settled_from
 from barkwright.costs.prices import Prices
 from barkwright.inventory.model import Inventory, Tree
 from barkwright.record import dataclass
+from barkwright.schedule.earlier import Earlier
 from barkwright.season.site import Season
 from barkwright.stem.pieces import Piece, TreeStem
 from barkwright.treatment.bench import Bench
@@ -48,6 +49,7 @@ class SiteWork:
     bench: Bench
     prices: Prices
     trees: tuple[TreeWork, ...]
+    earlier: Earlier | None = None  # the order that was given out last; planning again changes little of it
 
     def steps(self, tree: Tree, piece: Piece, brood: PieceBrood, way: Way, window: Window) -> tuple[Step, ...]:
         """What a way takes in one of its windows."""
@@ -86,7 +88,7 @@ class SiteWork:
             )
             for one in self.trees
         )
-        return SiteWork(inventory, self.on, self.season, bench, Prices(inventory), trees)
+        return SiteWork(inventory, self.on, self.season, bench, Prices(inventory), trees, self.earlier)
 
     def locating(self) -> tuple[Step, int]:
         """The call before any digging, and the days until the marks are on the ground."""

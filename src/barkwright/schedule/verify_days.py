@@ -38,7 +38,7 @@ def broken_days(schedule: Schedule, work: SiteWork, needs: Mapping[str, Need]) -
                 by_day[job.crew, day].append((job, hours))
     for (name, day), jobs in sorted(by_day.items()):
         broken += _crew_day(crews[name], day, jobs, work, needs)
-    broken += _looks(schedule, work, crews)
+    broken += [*_looks(schedule, work, crews), *_past(schedule, work)]
     return (
         broken
         + _chains(schedule, work, crews, needs)
@@ -47,6 +47,16 @@ def broken_days(schedule: Schedule, work: SiteWork, needs: Mapping[str, Need]) -
             *_lifts(schedule, work),
         ]
     )
+
+
+def _past(schedule: Schedule, work: SiteWork) -> Iterator[str]:
+    """Nothing is planned before the day on which it is planned, whoever does it; what is done already may lie there."""
+    for job in schedule.jobs:
+        if job.status == "planned" and min((job.first, *(day for day, _ in job.day_hours))) < work.on:
+            yield f"{job.id} is planned for {job.first}, which has passed on {work.on}."
+    for run in schedule.rentals:
+        if run.first < work.on:
+            yield f"The {run.equipment} is hired from {run.first} on, which has passed on {work.on}."
 
 
 def hours_of(crew: Crew, day: date, work: SiteWork) -> float:
