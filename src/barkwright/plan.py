@@ -5,7 +5,8 @@ No stop computes past what it prints: `tally` needs no flight, `flight` needs no
 
 from __future__ import annotations
 
-from collections.abc import Collection, Sequence
+from collections.abc import Sequence
+from dataclasses import replace
 from datetime import date, timedelta
 
 from barkwright.brood.finding import Question, TreeBrood
@@ -178,12 +179,10 @@ def plan_order(
     watch: Watch | None = None,
     changes: Sequence[Change] = (),
     earlier: Earlier | None = None,
-    done: Collection[str] = (),
 ) -> Plan:
     """Walk the whole path: ways, choices, days; then the same with each of the changes that are asked for.
 
     earlier : the order that was given out last; planning again changes little of it
-    done : ids of pieces and trees whose work is recorded as done since
     """
     way_plan = plan_ways(inventory, on)
     flight, bench = way_plan.flight, way_plan.bench
@@ -214,9 +213,17 @@ def plan_order(
         questions=_questions(flight.broods, fellings),
         tries=tuple(tried(work, now, change, _sure, watch) for change in changes),
         changes=proposed,
-        changed=() if earlier is None else changes_between(earlier, work, schedule, done),
-        since=None if earlier is None else earlier.on,
     )
+
+
+def since_earlier(plan: Plan) -> Plan:
+    """The plan with what it changes of the order that it was made after, and why; as it is where there is none."""
+    earlier = plan.work.earlier
+    if earlier is None:
+        return plan
+    done = {piece for piece, one in plan.flight.outcomes.items() if one.over or one.end == "done"}
+    done |= {tree.id for tree in plan.inventory.trees if tree.cut_up is not None}
+    return replace(plan, changed=changes_between(earlier, plan.work, plan.schedule, done), since=earlier.on)
 
 
 def _sure(work: SiteWork, schedule: Schedule) -> float | None:

@@ -8,11 +8,13 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from barkwright.cli.errors import MISSES, WRONG_USE, StopError
-from barkwright.cli.options import ORDER, PLAIN, TABLE, gather, shared, table_of, table_option
+from barkwright.cli.options import ORDER, PLAIN, TABLE, IsoDate, Shared, gather, shared, table_of, table_option
 from barkwright.cli.site import Product, as_table, deliver, planned, print_order, read_site, show, units_of
 
 if TYPE_CHECKING:
     from barkwright.inventory.model import Inventory
+    from barkwright.plan import Plan
+    from barkwright.schedule.earlier import Earlier
     from barkwright.study.change import Change
 
 site_argument = click.argument("site", metavar="SITE")
@@ -34,9 +36,21 @@ try_option = click.option(
 @site_argument
 @weather_option
 @try_option
+@click.option("--since-last", is_flag=True, help="Say what changed since the order that was given out last, and why.")
+@click.option("--since", type=IsoDate(), metavar="YYYY-MM-DD", help="The same since the order as of that day.")
+@click.option("--issue", "given", is_flag=True, help="Keep this order as the one that is given out.")
 @table_option
 @shared(formats=ORDER)
-def order(site: str, weather: tuple[str, ...], tries: tuple[str, ...], table: str | None, **options: Any) -> int:
+def order(
+    site: str,
+    weather: tuple[str, ...],
+    tries: tuple[str, ...],
+    since_last: bool,
+    since: date | None,
+    given: bool,
+    table: str | None,
+    **options: Any,
+) -> int:
     """Print the work order for SITE, an inventory file ('-' reads it from standard input).
 
     Open questions come first, then what to do on which day, a card for every tree, what it costs, and what to watch.
@@ -44,6 +58,9 @@ def order(site: str, weather: tuple[str, ...], tries: tuple[str, ...], table: st
     --format ics writes a calendar. Importing that of a later plan moves its entries; what a later plan no longer has
     stays in the calendar until it is taken out by hand. --format csv writes one table, for a spreadsheet best to a
     file with -o.
+
+    --issue keeps the order beside SITE (heron.yaml: heron.issued.json) and notes it in the journal. From then on plans
+    change as little of it as they can, and --since-last says what changed and why.
 
     \b
     A CHANGE is one thing, in plain words:
@@ -58,7 +75,43 @@ def order(site: str, weather: tuple[str, ...], tries: tuple[str, ...], table: st
     asked = gather(**options)
     rows = table_of(table, asked)
     inventory, found, shown = read_site(site, asked, "order", weather)
-    return print_order(inventory, found, shown, asked, "order", shown, changes_of(tries, inventory, asked.on), rows)
+    earlier = _earlier(shown, since_last, since, asked, weather)
+    return print_order(
+        inventory,
+        found,
+        shown,
+        asked,
+        "order",
+        shown,
+        changes_of(tries, inventory, asked.on),
+        rows,
+        earlier,
+        since_last or since is not None,
+        (lambda plan: _issue(shown, plan)) if given else None,
+    )
+
+
+def _earlier(
+    site: str, since_last: bool, since: date | None, asked: Shared, weather: tuple[str, ...]
+) -> Earlier | None:
+    """The order that this one is made after, and compared with if that was asked for."""
+    from barkwright.cli.issued import last_issued, order_of
+
+    if since is not None and since_last:
+        raise StopError("--since and --since-last are two questions", WRONG_USE, "take one of them")
+    if since is not None:
+        return order_of(site, since, asked, weather)
+    last = last_issued(site, asked, "order")
+    if last is None and since_last:
+        hint = "give one out with --issue, or compare with the order of a day: --since 2026-11-01"
+        raise StopError(f"no order of {site!r} was given out by {asked.on}", WRONG_USE, hint)
+    return last
+
+
+def _issue(site: str, plan: Plan) -> None:
+    from barkwright.cli.issued import issue
+
+    click.echo(f"kept as the order that is given out: {issue(site, plan)}", err=True)
 
 
 def changes_of(tries: tuple[str, ...], inventory: Inventory, on: date) -> tuple[Change, ...]:
@@ -168,11 +221,12 @@ def _nearest(piece: str, known: tuple[str, ...]) -> str:
 @shared(units=False, formats=PLAIN)
 def check(site: str, weather: tuple[str, ...], **options: Any) -> int:
     """Check SITE for faults, and count the questions that are open."""
+    from barkwright.cli.issued import last_issued
     from barkwright.output.check import check_result, check_text
 
     asked = gather(**options)
     inventory, found, shown = read_site(site, asked, "check", weather)
-    plan, stopped = planned(inventory, asked.on)
+    plan, stopped = planned(inventory, asked.on, (), last_issued(shown, asked, "check"))
     found = (*found, *stopped)
     if asked.format == "text":
         show(found, asked)

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from barkwright.cli.errors import MISSES
+from barkwright.cli.issued import last_issued
 from barkwright.cli.options import TABLE, gather, shared
 from barkwright.cli.plans import changes_of, site_argument, try_option, weather_option
 from barkwright.cli.site import Product, as_table, deliver, read_site, sound_plan, units_of
@@ -36,7 +37,8 @@ def quote(site: str, weather: tuple[str, ...], tries: tuple[str, ...], build_up:
 
     asked = gather(**options)
     inventory, found, shown = read_site(site, asked, "quote", weather)
-    plan, stopped = sound_plan(inventory, asked.on, changes_of(tries, inventory, asked.on))
+    earlier = last_issued(shown, asked, "quote")
+    plan, stopped = sound_plan(inventory, asked.on, changes_of(tries, inventory, asked.on), earlier)
     made, view = quotation_of(plan), View(plan, units_of(asked, inventory), shown)
 
     def page() -> Page:

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from barkwright.cli.errors import MISSES, WRONG_USE, StopError
+from barkwright.cli.issued import last_issued
 from barkwright.cli.options import TABLE, gather, shared
 from barkwright.cli.plans import site_argument, weather_option
 from barkwright.cli.site import Product, as_table, deliver, read_site, sound_plan, units_of
@@ -30,7 +31,7 @@ def options(site: str, where: str | None, weather: tuple[str, ...], whole: bool,
     """
     asked = gather(**options)
     inventory, found, shown = read_site(site, asked, "options", weather)
-    plan, stopped = sound_plan(inventory, asked.on)
+    plan, stopped = sound_plan(inventory, asked.on, (), last_issued(shown, asked, "options"))
     sides = _sides(plan, where)
 
     def page() -> Any:

@@ -23,6 +23,7 @@ if TYPE_CHECKING:
     from barkwright.output.blocks import Page
     from barkwright.output.measures import Units
     from barkwright.plan import Plan
+    from barkwright.schedule.earlier import Earlier
     from barkwright.study.change import Change
 
 COLORS = {"error": "red", "warning": "yellow", "note": "cyan"}
@@ -172,14 +173,16 @@ def as_table(text: str, asked: Shared) -> str:
     return text if asked.output == "-" else BOM + text
 
 
-def planned(inventory: Inventory, on: date, changes: Sequence[Change] = ()) -> tuple[Plan, tuple[Diagnostic, ...]]:
+def planned(
+    inventory: Inventory, on: date, changes: Sequence[Change] = (), earlier: Earlier | None = None
+) -> tuple[Plan, tuple[Diagnostic, ...]]:
     """The plan of a site, and a word about it if Ctrl-C ended the search before its time."""
     from barkwright.cli.waiting import waiting
     from barkwright.diagnostics import Diagnostic
     from barkwright.plan import plan_order
 
     with waiting() as watch:
-        plan = plan_order(inventory, on, watch, changes)
+        plan = plan_order(inventory, on, watch, changes, earlier)
     if not watch.stop:
         return plan, ()
     message = "the planning was interrupted: this is the best plan so far"
@@ -187,9 +190,11 @@ def planned(inventory: Inventory, on: date, changes: Sequence[Change] = ()) -> t
     return plan, (Diagnostic("warning", "interrupted", message, hint=hint),)
 
 
-def sound_plan(inventory: Inventory, on: date, changes: Sequence[Change] = ()) -> tuple[Plan, tuple[Diagnostic, ...]]:
+def sound_plan(
+    inventory: Inventory, on: date, changes: Sequence[Change] = (), earlier: Earlier | None = None
+) -> tuple[Plan, tuple[Diagnostic, ...]]:
     """The plan of a site as `planned`; one that fails the program's own check ends the command."""
-    plan, stopped = planned(inventory, on, changes)
+    plan, stopped = planned(inventory, on, changes, earlier)
     if plan.broken:
         faults = "; ".join(plan.broken[:3])
         raise StopError(f"the plan failed the program's own check and is not printed: {faults}", FAILED)
@@ -205,9 +210,20 @@ def print_order(
     keep: str | None,
     changes: Sequence[Change] = (),
     table: str = "pieces",
+    earlier: Earlier | None = None,
+    compare: bool = False,
+    after: Callable[[Plan], None] | None = None,
 ) -> int:
-    """Plan the site and print its work order; the exit code says whether anything misses its date."""
-    plan, stopped = sound_plan(inventory, asked.on, changes)
+    """Plan the site and print its work order; the exit code says whether anything misses its date.
+
+    earlier : the order that planning again holds on to; compare : is it to be said what changes of that?
+    after : what is done with the plan once its order is written
+    """
+    from barkwright.plan import since_earlier
+
+    plan, stopped = sound_plan(inventory, asked.on, changes, earlier)
+    if compare:
+        plan = since_earlier(plan)
 
     def page() -> Page:
         from barkwright.output.order import order_page
@@ -231,4 +247,6 @@ def print_order(
 
     product = Product(command, page, result, {"csv": rows, "ics": calendar})
     files.write(_shown(asked, product, (*found, *plan.diagnostics, *stopped)), asked.output, keep)
+    if after is not None:
+        after(plan)
     return MISSES if plan.misses or stopped else DONE
