@@ -179,3 +179,68 @@ def test_a_writer_that_is_killed_leaves_the_old_journal_or_the_new(site):
 def test_a_thousand_killed_writers_leave_the_old_journal_or_the_new(site):
     grown = killed(site, 1000)
     assert 0 < grown < 1000, "no kill came before, or none after, the journal was written"
+
+
+def issued(site: Path, on: str = "2026-11-27") -> Result:
+    return CliRunner().invoke(main, ["order", str(site), "--issue", "--on", on])
+
+
+def test_an_order_that_is_given_out_is_held_on_to_and_compared_with(site):
+    first = issued(site)
+    assert first.exit_code == 0
+    assert "yard.issued.json" in first.stderr
+    assert "the work order of that day was given out" in run("done", str(site), "--list").stdout
+    same = run("order", str(site), "--since-last").stdout
+    assert "SINCE THE ORDER OF FRI 27 NOV 2026" in same
+    assert "Nothing changes: every job that is left stays as it was ordered." in same
+    run("done", str(site), "T1/1", "--method", "chip")
+    changed = run("order", str(site), "--since-last")
+    assert "T1 log 1." in changed.stdout
+    assert "the work on it is recorded as done." in changed.stdout
+    assert "SINCE THE ORDER" not in run("order", str(site)).stdout
+
+
+def test_an_order_of_a_day_is_compared_with_what_was_recorded_by_then(site):
+    run("done", str(site), "T1/1", "--method", "chip", "--date", "2026-11-26")
+    since = run("order", str(site), "--since", "2026-11-20").stdout
+    assert "SINCE THE ORDER OF FRI 20 NOV 2026" in since
+    assert "the work on it is recorded as done." in since
+    assert "recorded as done" not in run("order", str(site), "--since", "2026-11-26").stdout
+
+
+def test_all_sheets_are_made_of_the_plan_that_holds_on(site):
+    issued(site)
+    for command in ("order", "options", "quote", "check"):
+        assert run(command, str(site)).exit_code == 0, command
+
+
+@pytest.mark.parametrize(
+    ("arguments", "message"),
+    [
+        (("--since-last",), "no order of"),
+        (("--since", "2026-12-01"), "later than the day planned for"),
+        (("--since", "2026-11-01", "--since-last"), "two questions"),
+    ],
+)
+def test_there_must_be_an_order_to_compare_with(site, arguments, message):
+    wrong = run("order", str(site), *arguments)
+    assert wrong.exit_code == 2
+    assert message in wrong.stderr
+    assert "hint:" in wrong.stderr
+
+
+@pytest.mark.parametrize(
+    "text", ["", "{", "[]", '{"format": 2, "on": "2026-11-20", "jobs": [], "ways": {}, "facts": {}}']
+)
+def test_a_damaged_order_is_told_with_what_to_do(site, text):
+    site.with_suffix(".issued.json").write_text(text, encoding="utf-8")
+    broken = run("order", str(site))
+    assert broken.exit_code == 3
+    assert "yard.issued.json:1:1: error" in broken.stderr
+    assert "--issue" in broken.stderr
+
+
+def test_an_order_of_a_later_day_is_not_held_on_to(site):
+    issued(site, "2026-12-20")
+    before = CliRunner().invoke(main, ["order", str(site), "--on", "2026-12-01", "--since-last"])
+    assert before.exit_code == 2
