@@ -61,6 +61,13 @@ def test_what_is_undone_is_planned_again_and_stays_on_record(site):
     assert numbers(site) == [1, 2]
 
 
+def test_the_tally_says_what_was_worked_on(site):
+    run("done", str(site), "T1/1", "--method", "debark", "--left", "bark not burnt yet")
+    tally = run("tally", str(site)).stdout
+    assert "WORKED ON ALREADY" in tally
+    assert "T1 log 1: bark stripped, left: bark not burnt yet." in tally
+
+
 def test_a_look_changes_what_is_known_of_the_tree(site):
     looked = run(
         "done", str(site), "T1/3", "--found", "adults", "--looked", "base,sunny,shaded", "--date", "2026-11-20"

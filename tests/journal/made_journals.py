@@ -7,7 +7,6 @@ from collections.abc import Iterator
 from datetime import date, timedelta
 from typing import Any
 
-from barkwright.inventory.model import Inventory
 from barkwright.journal.entries import Entry, Journal
 from barkwright.journal.refusing import Known, refusals
 from barkwright.plan import Plan
@@ -24,16 +23,12 @@ def made_journal(seed: int, plan: Plan, later: date) -> Journal:
     journal = Journal()
     for day, record in sorted(_drafts(dice, plan, later, kinds), key=lambda one: one[0]):
         entry = Entry(id=journal.next_id, recorded=str(day), on=day, **record)
-        if not refusals(entry, Known(_bare(plan), kinds, journal, later)):
+        if not refusals(entry, Known(plan.inventory, kinds, journal, later)):
             journal = Journal((*journal.entries, entry))
     for entry in dice.sample(journal.entries, k=min(len(journal.entries), dice.choice((0, 0, 1)))):
         undone = Entry(id=journal.next_id, recorded=str(later), on=later, did="undone", undoes=entry.id)
         journal = Journal((*journal.entries, undone))
     return journal
-
-
-def _bare(plan: Plan) -> Inventory:
-    return plan.inventory
 
 
 def _drafts(

@@ -163,6 +163,7 @@ class TallyResult(TypedDict):
     site: SiteRecord
     trees: list[TreeRecord]
     pieces: list[PieceRecord]
+    worked_on: list[str]
     totals: list[TotalsRecord]
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from datetime import date
 from typing import TYPE_CHECKING
 
 from barkwright.output.blocks import Card, Page, Para, Section, Table, plain
@@ -11,8 +12,9 @@ from barkwright.output.json_records import piece_record, tree_record
 from barkwright.output.json_results import TallyResult, TotalsRecord
 from barkwright.output.layout import render
 from barkwright.output.measures import Units
-from barkwright.output.names import part_names, spruce
+from barkwright.output.names import part_names, piece_names, spruce
 from barkwright.output.order_basis import note_lines
+from barkwright.output.order_done import DID
 from barkwright.output.words import amount, day
 
 if TYPE_CHECKING:
@@ -22,6 +24,7 @@ if TYPE_CHECKING:
 
 KINDS = ("log", "stump", "top", "limbs")
 PLURAL = {"log": "logs", "stump": "stumps", "top": "tops", "limbs": "limbs of trees"}
+WORKED = "These pieces are in the tally with the sizes that they had before."
 HEAD = ("Piece", "Butt", "Top", "Long", "Wood", "Bark area", "Weight", "Stacked", "Chips")
 
 
@@ -38,11 +41,22 @@ def tally_page(tally: Tally, units: Units, made_from: str) -> Page:
         Section("Totals", (_totals(pieces, units), Para(_legend(units)))),
         Section("Tree by tree", tuple(_tree(tree, stem, units) for tree, stem in trees)),
     ]
+    if tally.inventory.finished:
+        sections.insert(1, Section("Worked on already", (Para(WORKED), plain(_worked(tally)))))
     notes = [units.sentence(line) for line in note_lines(tally.diagnostics)]
     if notes:
         sections.append(Section("What this rests on", (plain(notes),)))
     title = f"Log tally: {tally.inventory.site.name}"
     return Page(title, f"Made on {day(tally.on)} from {made_from}. All ends are outside bark.", tuple(sections))
+
+
+def _worked(tally: Tally) -> list[str]:
+    """Recorded work by its day, as the journal says."""
+    groups: dict[tuple[date, str], list[str]] = {}
+    for one in tally.inventory.finished:
+        left = f", left: {one.left}" if one.left else ""
+        groups.setdefault((one.on, f"{DID[one.method]}{left}"), []).append(one.piece)
+    return [f"{day(on)}: {piece_names(pieces)}: {did}." for (on, did), pieces in groups.items()]
 
 
 def tally_result(tally: Tally) -> TallyResult:
@@ -52,6 +66,7 @@ def tally_result(tally: Tally) -> TallyResult:
         "site": site_record(tally.inventory.site),
         "trees": [tree_record(tree, stem) for tree, stem in zip(tally.inventory.trees, tally.stems, strict=True)],
         "pieces": [piece_record(piece) for piece in pieces],
+        "worked_on": sorted({one.piece for one in tally.inventory.finished}),
         "totals": [_sums(kind, [piece for piece in pieces if piece.kind == kind]) for kind in KINDS],
     }
 
