@@ -16,8 +16,6 @@ from barkwright.inventory.model import Stand
 from barkwright.record import dataclass
 from barkwright.sources import Citation, cite
 
-ROWS = 4
-
 
 @dataclass(frozen=True, slots=True)
 class StandRow:
