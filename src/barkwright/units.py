@@ -24,7 +24,8 @@ Dimension = Literal[
 
 _IN3 = Fraction("0.0254") ** 3
 _LB = Fraction("0.45359237")
-# unit -> (dimension, size in the base unit of the dimension); all exact. Base: m, m3, cord, kg, %, h, kV, L/min, kN, m2/ha.
+# unit -> (dimension, size in the base unit of the dimension); all exact.
+# Base: m, m3, cord, kg, %, h, kV, L/min, kN, m2/ha.
 UNITS: dict[str, tuple[Dimension, Fraction]] = {
     "in": ("length", Fraction("0.0254")),
     "ft": ("length", Fraction("0.3048")),
@@ -86,7 +87,9 @@ _NAMES = {unit.casefold(): unit for unit in UNITS} | {
 }
 _FRACTIONS = {"½": "1/2", "¼": "1/4", "¾": "3/4", "⅛": "1/8", "⅜": "3/8", "⅝": "5/8", "⅞": "7/8"}
 _NUMBER = r"(?:\d+\s*[-\s]\s*\d+\s*/\s*\d+|\d+\s*/\s*\d+|\d+(?:\.\d*)?(?:[eE][-+]?\d\d?)?|\.\d+)"
-_TERM = re.compile(rf"\s*([-+]?{_NUMBER})\s*([^\d\s.+-][^\d]*?(?:(?<=[dtmDTM])(?:3|2\s*/\s*[a-zA-Z]+))?|)\s*(?=$|[-+]?[\d.])")
+_TERM = re.compile(
+    rf"\s*([-+]?{_NUMBER})\s*([^\d\s.+-][^\d]*?(?:(?<=[dtmDTM])(?:3|2\s*/\s*[a-zA-Z]+))?|)\s*(?=$|[-+]?[\d.])"
+)
 
 
 @dataclass(frozen=True, slots=True)

@@ -54,9 +54,7 @@ def follow_up(season: Season, on: date, to_beat: Collection[int]) -> Follow:
         before = min(look.first for look in open_or_to_come) - timedelta(days=1)
         open_or_to_come.insert(0, Look("now", ended, on, before))
     end = flight_year(season, year).end
-    return Follow(
-        year, ended, under_way, end + timedelta(days=1) if on <= end else None, tuple(open_or_to_come)
-    )
+    return Follow(year, ended, under_way, end + timedelta(days=1) if on <= end else None, tuple(open_or_to_come))
 
 
 def _after(season: Season, year: int, on: date) -> Iterator[Look]:

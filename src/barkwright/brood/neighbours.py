@@ -23,7 +23,6 @@ class Watched:
     why: Why
     dbh_in: float | None
     species: Species
-    count: int
     to_go: bool  # somebody is to take it down
 
 
@@ -37,7 +36,7 @@ def _watched(pairs: Iterable[tuple[Tree, TreeBrood]]) -> Iterator[Watched]:
     for tree, brood in pairs:
         why = _why(tree, brood)
         if why is not None:
-            yield Watched(tree.id, why, tree.breast_height_in, tree.species, tree.count, tree.removal is not None)
+            yield Watched(tree.id, why, tree.breast_height_in, tree.species, tree.removal is not None)
 
 
 def _why(tree: Tree, brood: TreeBrood) -> Why | None:

@@ -9,7 +9,7 @@ from barkwright.brood.stand import rate_stand
 from barkwright.output.blocks import Page, Para, Section, plain
 from barkwright.output.follow_facts import Gathered, Treated, gather
 from barkwright.output.follow_signs import found_items, how_block, sign_items
-from barkwright.output.follow_trees import tree_blocks
+from barkwright.output.follow_trees import evidence, tree_blocks
 from barkwright.output.follow_when import look_items, status_blocks
 from barkwright.output.follow_wood import wood_items
 from barkwright.output.follow_words import FollowBook, Saying, follow_book
@@ -49,7 +49,7 @@ def _sections(found: Gathered, units: Units, made_from: str) -> Iterator[Section
 
 
 def _protect(book: FollowBook, units: Units) -> list[str]:
-    return [units.sentence(f"{one.text} ({one.grade})") for one in book.protect]
+    return [units.sentence(f"{one.text} ({evidence(one)})") for one in book.protect]
 
 
 def _rests(found: Gathered, book: FollowBook, units: Units) -> Iterator[Para]:

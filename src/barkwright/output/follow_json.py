@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Collection
 from typing import TYPE_CHECKING
 
+from barkwright.brood.look import look_book
+from barkwright.brood.numbers import FOLLOW
 from barkwright.output.follow_facts import Treated, gather
 from barkwright.output.follow_signs import crown_months
 from barkwright.output.follow_trees import distances_ft
@@ -36,7 +38,6 @@ def follow_result(plan: FlightPlan, treated: Collection[Treated] = ()) -> Follow
                 "why": one.why,
                 "species": one.species,
                 "dbh_in": None if one.dbh_in is None else near(one.dbh_in),
-                "count": one.count,
                 "to_be_felled": one.to_go,
             }
             for one in found.watched
@@ -44,9 +45,9 @@ def follow_result(plan: FlightPlan, treated: Collection[Treated] = ()) -> Follow
         "nearest_live_spruce_ft": None if isinstance(nearest, str) else near(nearest),
         "no_live_spruce": nearest == "none",
         "distances": [_distance(one) for one in book.around],
-        "first": [_said(one, {"large": "16 in"}) for one in book.which],
+        "first": [_said(one, {"large": f"{FOLLOW['large_in']:g} in"}) for one in book.which],
         "signs": [_said(one, months) for one in book.signs],
-        "how": _said(book.how, {"where": "at the base, on the sunny side and on the shaded side"}),
+        "how": _said(book.how, {"where": look_book().where.standing}),
         "infested_trees": list(found.infested),
         "other_insect_trees": list(found.other_insect),
         "stumps": list(found.stumps),

@@ -56,12 +56,15 @@ def found_items(found: Gathered, made_from: str, units: Units) -> Items:
 
 
 def _written(found: Gathered, made_from: str) -> Iterator[str]:
-    inventory, file = found.plan.tally.inventory, site_word(made_from)
+    inventory, file, follow = found.plan.tally.inventory, site_word(made_from), found.follow
     species = Counter(tree.species for tree in inventory.trees).most_common(1)[0][0]
     metric = inventory.site.units == "metric"
+    looked = [look.flight for look in follow.looks if look.kind != "year-after"]
+    year = looked[0] if looked else follow.year
     yield (
-        f"Add it under trees: in {file}, with its girth in {'cm' if metric else 'in'} and your own numbers: "
-        f"{{id: N1, species: {species}, girth: {110 if metric else 44}, attacked: {found.follow.year}}}"
+        f"Write it under trees: in {file}, with your own numbers, the girth in {'cm' if metric else 'inches'}: "
+        f"{{id: N1, species: {species}, girth: {110 if metric else 44}, attacked: {year}}}. The year is that of the "
+        "flight after which you look."
     )
     yield f"Then 'barkwright order {file}' says what to do with it, and by when."
     place = f"--latitude {inventory.site.latitude:g} --longitude {inventory.site.longitude:g}"

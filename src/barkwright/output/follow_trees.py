@@ -7,11 +7,10 @@ from typing import TYPE_CHECKING
 
 from barkwright.brood.neighbours import ORDER
 from barkwright.brood.numbers import FOLLOW
-from barkwright.output.blocks import Card, Items, Para, Table, plain
+from barkwright.output.blocks import Card, Items, Para, plain
 from barkwright.output.follow_words import Saying, follow_book
 from barkwright.output.names import tree_names
 from barkwright.output.order_basis import short_author
-from barkwright.output.words import amount
 from barkwright.sources import load_sources
 from barkwright.units import FT_PER_M, half_up
 
@@ -20,12 +19,13 @@ if TYPE_CHECKING:
     from barkwright.output.measures import Units
 
 FT_PER_MILE = 5280
+ROUNDED_FROM_FT = 100  # distances in feet from here on are told in tens; ours
 NAMED = 12  # so many trees of one kind are named with their sizes; of more, the ids alone
 GROUPS = {
     "down": "Green and lying, which beetles take first",
     "hit-before": "Attacked before on one side or without success, and often attacked again",
     "large": "Large, {large} and more",
-    "medium": "Smaller",
+    "medium": "From {small} to {large}",
     "size-unknown": "Of unknown size",
     "small": "Under {small}, seldom attacked",
 }
@@ -43,18 +43,23 @@ def distances_ft() -> dict[str, float]:
 def tree_blocks(found: Gathered, units: Units) -> Iterator[Card]:
     """The trees of the list by how likely they are attacked, those around, and which come first."""
     yield Card("On your list, the likeliest first", (_on_the_list(found, units),))
-    yield Card("Not on your list", (Para(_around(found, units)), _distances(units), Para(_no_safe_distance(units))))
-    large = units.inches(FOLLOW["large_in"])
+    yield Card("Not on your list", (Para(_around(found, units)), _distances(units)))
+    large = whole_inches("large_in", units)
     yield Card("Of those, first", (plain([one.text.format(large=large) for one in follow_book().which]),))
+
+
+def whole_inches(name: str, units: Units) -> str:
+    """A diameter of the follow-up's figures: 16 in, or in cm."""
+    return units.inches(FOLLOW[name]) if units.metric else f"{FOLLOW[name]:g} in"
 
 
 def _on_the_list(found: Gathered, units: Units) -> Items | Para:
     if not found.watched:
         return Para(
-            "No living spruce is on your list. Add those that stand near with attacked: never, and the next sheet names "
-            "them in order."
+            "No living spruce is on your list. Add those that stand near with attacked: never, and the next sheet "
+            "names them in order."
         )
-    sizes = {"large": units.inches(FOLLOW["large_in"]), "small": units.inches(FOLLOW["small_in"])}
+    sizes = {name: whole_inches(f"{name}_in", units) for name in ("large", "small")}
     lines = []
     for why in ORDER:
         group = [one for one in found.watched if one.why == why]
@@ -64,7 +69,6 @@ def _on_the_list(found: Gathered, units: Units) -> Items | Para:
         names = [
             one.tree
             + (f" ({units.inches(one.dbh_in)})" if sized and one.dbh_in is not None else "")
-            + (f", {amount(one.count, 'tree')}" if one.count > 1 else "")
             + (", until it is taken down" if one.to_go and one.why != "down" else "")
             for one in group
         ]
@@ -87,7 +91,7 @@ def _nearest(found: Gathered, units: Units) -> str:
         return "How far the nearest living spruce stands is not written down (nearest_live_spruce): begin with it."
     assert not isinstance(nearest, str)
     far = distances_ft()
-    said = f"You wrote that the nearest living spruce stands {units.feet(nearest)} from the work"
+    said = f"You wrote that the nearest living spruce stands {_paced(nearest, units)} from the work"
     if nearest <= far["survey"]:
         return f"{said}: begin there."
     if nearest <= far["walk"]:
@@ -95,25 +99,30 @@ def _nearest(found: Gathered, units: Units) -> str:
     return f"{said}, farther than {_shown('walk', units)}: a look at the first trees there is enough."
 
 
+def _paced(feet: float, units: Units) -> str:
+    """A distance that somebody paced or measured, in whole feet or metres."""
+    return f"{half_up(feet / FT_PER_M):,} m" if units.metric else f"{half_up(feet):,} ft"
+
+
 def _shown(name: str, units: Units) -> str:
     """A distance as its reader says it: the source's own figure in its own units, rounded in the other."""
     if name == "walk":
         return "0.4 km" if units.metric else "a quarter mile"
     metres = FOLLOW[f"{name}_m"]
-    return f"{metres:g} m" if units.metric else f"{half_up(metres * FT_PER_M / 10) * 10 if metres > 20 else half_up(metres * FT_PER_M)} ft"
+    if units.metric:
+        return f"{metres:g} m"
+    feet = metres * FT_PER_M
+    return f"{half_up(feet, -1):f} ft" if feet > ROUNDED_FROM_FT else f"{half_up(feet)} ft"
 
 
-def _distances(units: Units) -> Table:
-    rows = tuple((_shown(one.to, units), one.text[0].upper() + one.text[1:], evidence(one)) for one in follow_book().around)
-    return Table(("Out to", "What to look at", "Evidence"), rows, "lll", wrap=1)
+def _distances(units: Units) -> Items:
+    book = follow_book()
+    lines = [f"Out to {_shown(one.to, units)}, {one.text} ({evidence(one)})." for one in book.around]
+    return plain([*lines, f"{units.sentence(book.no_safe_distance.text)} ({evidence(book.no_safe_distance)})"])
 
 
 def evidence(saying: Saying) -> str:
     """How well something is known, in a few letters: A, Hansen and others 2006."""
     known = load_sources()
     names = [f"{short_author(known[cited.key].author)} {known[cited.key].year}" for cited in saying.citations]
-    return f"{saying.grade}: {'; '.join(names) or saying.basis}"
-
-
-def _no_safe_distance(units: Units) -> str:
-    return units.sentence(follow_book().no_safe_distance.text)
+    return ", ".join((saying.grade, *(names or [saying.basis])))

@@ -19,7 +19,7 @@ if TYPE_CHECKING:
     from barkwright.output.measures import Units
 
 TITLES = {
-    "now": "now, after the flight of {year}",
+    "now": "for the flight of {year}",
     "flight-over": "when the flight of {year} is over",
     "late-summer": "in late summer, under the bark",
     "spring": "in spring, before the flight of {next}",
@@ -49,17 +49,18 @@ def _status(found: Gathered) -> str:
 
 
 def _holds(found: Gathered) -> str:
+    other = (
+        f"In {tree_names(found.other_insect)} another insect was found, not spruce beetle. "
+        if found.other_insect
+        else ""
+    )
     if found.infested:
         return (
-            f"Beetles may be in {tree_names(found.infested)} on the list as it stands. The flight may also bring them "
-            "from elsewhere, so look whatever was done."
+            f"Beetles may be in {tree_names(found.infested)} on the list as it stands. {other}The flight may also "
+            "bring them from elsewhere, so look whatever was done."
         )
-    if found.other_insect and len(found.other_insect) == len(found.plan.broods):
-        return (
-            f"In {tree_names(found.other_insect)} another insect was found, not spruce beetle. Look all the same: "
-            "spruce beetle comes from elsewhere, and low on the stem."
-        )
-    return "No tree on the list is expected to hold spruce beetle now. Look all the same: they come from elsewhere."
+    none = "No tree on the list is expected to hold spruce beetle now."
+    return f"{none} {other}Look all the same: they come from elsewhere."
 
 
 def look_items(found: Gathered) -> Items:
@@ -77,4 +78,4 @@ def _entries(found: Gathered) -> Iterator[str]:
 
 def look_days(look: Look) -> str:
     """The days of a look as a phrase."""
-    return span(look.first, look.last)
+    return f"From now to {day(look.last)}" if look.kind == "now" else span(look.first, look.last)

@@ -13,7 +13,9 @@ from barkwright.season.flight import finish_by, flight_year
 if TYPE_CHECKING:
     from barkwright.output.follow_facts import Gathered, Treated
 
-SPLIT = "Split wood: turn over some pieces of each stack and look under the bark. Dry wood is no proof that nothing lives."
+SPLIT = (
+    "Split wood: turn over some pieces of each stack and look under the bark. Dry wood is no proof that nothing lives."
+)
 PEELED = "Peeled logs: strips of bark that were left, on the underside and round knots, can still hold beetles."
 
 

@@ -11,7 +11,15 @@ from barkwright.output.json_types import Iso
 
 LookRecord = TypedDict(
     "LookRecord",
-    {"kind": str, "flight": int, "from": Iso, "to": Iso, "why": str, "grade": Literal["A", "B", "C"], "sources": list[str]},
+    {
+        "kind": str,
+        "flight": int,
+        "from": Iso,
+        "to": Iso,
+        "why": str,
+        "grade": Literal["A", "B", "C"],
+        "sources": list[str],
+    },
 )
 LookRecord.__doc__ = "When to look, and why then."
 
@@ -43,7 +51,6 @@ class WatchedRecord(TypedDict):
     why: str
     species: str
     dbh_in: float | None
-    count: int
     to_be_felled: bool
 
 

@@ -40,14 +40,15 @@ def stand_blocks(inventory: Inventory, units: Units) -> tuple[Block, ...]:
 
 
 def _class(rating: StandRating) -> str:
+    scale = "points on a scale from 4 to 12"
     if rating.low == rating.high:
-        return f"Risk class of this stand by a published rating: {rating.classes[0]}, with {rating.low} points of 12."
+        return f"Risk class of this stand by a published rating: {rating.classes[0]}, with {rating.low} {scale}."
     names = [LABELS[row.name].lower() for row in rating.rows if row.low != row.high]
     open_ = f"the row{'s' if len(names) > 1 else ''} {listing(names)} {'are' if len(names) > 1 else 'is'} open"
     classes = f"between {rating.classes[0]} and {rating.classes[-1]}"
     if len(rating.classes) == 1:
         classes = f"{rating.classes[0]} in any case"
-    points = f"{rating.low} to {rating.high} points of 12, because {open_}"
+    points = f"{rating.low} to {rating.high} {scale}, because {open_}"
     return f"Risk class of this stand by a published rating: {classes}, with {points}."
 
 
@@ -74,7 +75,7 @@ def _value(row: StandRow, stand: Stand, units: Units) -> str:
 def _shown(value: float | None, unit: str, metric: str, units: Units) -> str:
     assert value is not None
     shown = half_up(convert(value, unit, metric) if units.metric else value, 1)
-    return f"{shown:g} {metric if units.metric else unit}".replace("ft2/ac", "sq ft/ac")
+    return f"{float(shown):g} {metric if units.metric else unit}".replace("ft2/ac", "sq ft/ac")
 
 
 def _notes(rating: StandRating, stand: Stand, inventory: Inventory, units: Units) -> Iterator[str]:
@@ -85,7 +86,7 @@ def _notes(rating: StandRating, stand: Stand, inventory: Inventory, units: Units
     species = [one for one in dict.fromkeys(tree.species for tree in inventory.trees) if one != MADE_FOR]
     if species:
         names = listing([spruce(one) for one in species])
-        yield f"It was made for {spruce(MADE_FOR)}; nobody is known to us to have tested it for {names}: take it as a hint."
+        yield f"It was made for {spruce(MADE_FOR)}, and we know of no test of it for {names}: take it as a hint."
     if {"white", "lutz"} & set(species):
         yield "For white and Lutz spruce there is another rating, whose limits we could not see."
     if stand.mean_dbh_in is not None:

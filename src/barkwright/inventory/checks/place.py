@@ -85,13 +85,17 @@ def _stand(parts: Parts, report: Report) -> None:
     if stand is None:
         return
     if not stand.model_fields_set:
-        hint = "give what you know of mean_dbh, basal_area, spruce_in_canopy_percent, place, site_index; or leave stand out"
+        hint = (
+            "give mean_dbh, basal_area, spruce_in_canopy_percent, place, site_index, what you know; or leave stand out"
+        )
         report.warning("missing-value", at, "stand says nothing", hint)
     least = limits().stand_tree_over_in
     if stand.mean_dbh_in is not None and stand.mean_dbh_in <= least:
         over = report.amount(least, "in")
         message = f"mean_dbh {report.amount(stand.mean_dbh_in, 'in')} cannot be: only living spruce over {over} count"
-        report.error("out-of-range", (*at, "mean_dbh"), message, f"leave out spruce of {over} and less, and take the mean")
+        report.error(
+            "out-of-range", (*at, "mean_dbh"), message, f"leave out spruce of {over} and less, and take the mean"
+        )
 
 
 def _number(at: Loc, report: Report) -> float | None:
