@@ -9,12 +9,12 @@ from pathlib import Path
 
 import jsonschema
 import pytest
-from flight_site import TREES, site_plan, weather
+from flight_site import TREES, inventory_of, site_plan, weather
 from test_flight_page import flat, section
 
 from barkwright.brood.neighbours import ORDER
+from barkwright.inventory.progress import Finished
 from barkwright.output.follow import follow_page
-from barkwright.output.follow_facts import Treated
 from barkwright.output.follow_json import follow_result
 from barkwright.output.follow_trees import GROUPS
 from barkwright.output.follow_when import TITLES
@@ -23,7 +23,7 @@ from barkwright.output.forms import page_form
 from barkwright.output.layout import render
 from barkwright.output.measures import Units
 from barkwright.output.schema import schema
-from barkwright.plan import FlightPlan
+from barkwright.plan import FlightPlan, plan_flight
 
 SHIPPED = Path(__file__).parents[2] / "shared" / "flight-after.schema.json"
 AUTUMN, FLYING, SUMMER = date(2030, 11, 1), date(2031, 6, 10), date(2031, 8, 1)
@@ -47,12 +47,12 @@ NEIGHBOURS = (
 )
 
 
-def text(plan: FlightPlan, metric: bool = False, treated: tuple[Treated, ...] = ()) -> str:
-    return render(follow_page(plan, Units(metric), "quiet-bend.yaml", treated))
+def text(plan: FlightPlan, metric: bool = False) -> str:
+    return render(follow_page(plan, Units(metric), "quiet-bend.yaml"))
 
 
-def told(plan: FlightPlan, heading: str, metric: bool = False, treated: tuple[Treated, ...] = ()) -> str:
-    found = flat(section(text(plan, metric, treated), heading))
+def told(plan: FlightPlan, heading: str, metric: bool = False) -> str:
+    found = flat(section(text(plan, metric), heading))
     assert found, heading
     return found
 
@@ -195,27 +195,36 @@ def test_what_is_due_and_what_may_wait_is_told_apart() -> None:
     assert "To be done by Wed 7 May 2031: T3" in said
     assert "May wait, but no longer than Fri 7 May 2032: T1" in said
     assert "T1, T2, T3 stump" in said or "T1-T3 stump" in said
-    assert "take off what is finished" in said
+    assert "No work is recorded: 'barkwright done quiet-bend.yaml PIECE' takes off what is finished." in said
     assert "Overdue since Wed 7 May 2031, if it is not done" in told(site_plan(None, FLYING), WOOD)
 
 
-def test_finished_work_is_taken_off_and_partial_work_is_looked_at_again() -> None:
-    plan = site_plan(None)
-    pieces = [piece.piece for piece in plan.broods[2].pieces]
+def recorded(*work: tuple[str, str, str | None]) -> FlightPlan:
+    """The site with work in its journal: piece, method, what is left."""
+    finished = tuple(Finished(piece=piece, method=by, on=date(2030, 10, 20), left=left) for piece, by, left in work)
+    return plan_flight(inventory_of().model_copy(update={"finished": finished}), AUTUMN)
+
+
+def test_finished_work_is_taken_off_and_what_is_left_is_told() -> None:
+    pieces = [piece.piece for piece in site_plan(None).broods[2].pieces if not piece.piece.endswith(("/top", "/limbs"))]
     assert pieces[0].startswith("T3/")
-    treated = (
-        *(Treated(piece, "split", date(2030, 10, 20)) for piece in pieces),
-        Treated("T1/1", "score", date(2030, 10, 21), partial=True, left="the underside"),
-    )
-    said = told(plan, WOOD, treated=treated)
-    assert "To be done by Wed 7 May 2031" not in said
-    assert "Look again at T1 log 1, done only in part (score, Mon 21 Oct 2030): the underside." in said
-    assert "Written down as done: T3" in said
+    plan = recorded(*((piece, "chip", None) for piece in pieces if not piece.endswith("/stump")))
+    said = told(plan, WOOD)
+    assert "Recorded as done: T3 logs 1" in said
+    assert re.search(r"To be done by Wed 7 May 2031: T3[^;.]*stump", said)
+    assert "No work is recorded" not in said
+    assert "T3 logs" not in said.partition("To be done by")[2].partition(".")[0]
+    open_ = told(recorded(("T1/1", "debark", "bark not burnt yet")), WOOD)
+    assert "Look again at T1 log 1 (debark, Sun 20 Oct 2030). Left, as you wrote: bark not burnt yet." in open_
+    assert "Peeled logs: strips of bark that were left" in open_
+    assert "Split wood" not in open_
+
+
+def test_work_that_stops_only_a_part_is_to_be_looked_at_again() -> None:
+    said = told(recorded(("T3/1", "split", None)), WOOD)
+    assert "Look again at T3 log 1 (split, Sun 20 Oct 2030): that stops only a part of the beetles, or none." in said
     assert "Split wood: turn over" in said
-    assert "take off what is finished" not in said
-    peeled = told(plan, WOOD, treated=(Treated("T3/1", "debark", date(2030, 10, 20)),))
-    assert "Peeled logs: strips of bark that were left" in peeled
-    assert "Split wood" not in peeled
+    assert "Recorded as done" not in said
 
 
 def test_what_protects_living_trees_is_evidence_and_defers() -> None:

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator
+from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from barkwright.brood.stand import rate_stand
 from barkwright.output.blocks import Page, Para, Section, plain
-from barkwright.output.follow_facts import Gathered, Treated, gather
+from barkwright.output.follow_facts import Gathered, gather
 from barkwright.output.follow_signs import found_items, how_block, sign_items
 from barkwright.output.follow_trees import evidence, tree_blocks
 from barkwright.output.follow_when import look_items, status_blocks
@@ -25,16 +25,16 @@ if TYPE_CHECKING:
 GRADES = "A tested on spruce beetle, B on a related insect or on wood in general, C common practice or our own rule."
 
 
-def follow_page(plan: FlightPlan, units: Units, made_from: str, treated: Collection[Treated] = ()) -> Page:
-    """The follow-up as sections; `treated` are the pieces on which work was done."""
-    found = gather(plan, treated)
+def follow_page(plan: FlightPlan, units: Units, made_from: str) -> Page:
+    """The follow-up as sections, once the recorded work is counted."""
+    found = gather(plan)
     sections = tuple(section for section in _sections(found, units, made_from) if section.blocks)
     title = f"After the flight of {found.follow.year}: {plan.tally.inventory.site.name}"
     return Page(title, f"Made on {day(plan.tally.on)} from {made_from}.", sections, tight=True)
 
 
 def _sections(found: Gathered, units: Units, made_from: str) -> Iterator[Section]:
-    book, wood = follow_book(), wood_items(found)
+    book, wood = follow_book(), wood_items(found, made_from)
     yield Section("From when this sheet is of use", status_blocks(found, units))
     yield Section("When to look", (look_items(found),))
     yield Section("Which living spruce to look at", tuple(tree_blocks(found, units)))

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Mapping
+from collections.abc import Collection, Iterator, Mapping
 from datetime import date
 from typing import TYPE_CHECKING
 
@@ -41,12 +41,11 @@ class Gathered:
     other_insect: tuple[str, ...]  # trees in which another insect was found, and nothing else is expected
 
 
-def gather(plan: FlightPlan, treated: Collection[Treated] = ()) -> Gathered:
-    """The follow-up as it stands on the plan's date; what is in `treated` counts as done."""
+def gather(plan: FlightPlan) -> Gathered:
+    """The follow-up as it stands on the plan's date, once the recorded work is counted."""
     inventory = plan.tally.inventory
-    done = {one.piece for one in treated if not one.partial}
     pieces = [piece for brood in plan.broods for piece in brood.pieces]
-    open_pieces = [piece for piece in pieces if piece.flight_to_beat is not None and piece.piece not in done]
+    open_pieces = [piece for piece in pieces if piece.flight_to_beat is not None]
     to_beat = {piece.flight_to_beat for piece in open_pieces if piece.flight_to_beat is not None}
     holding = tuple(brood.tree for brood in plan.broods if any(piece.brood != "none" for piece in brood.pieces))
     others = tuple(
@@ -58,12 +57,18 @@ def gather(plan: FlightPlan, treated: Collection[Treated] = ()) -> Gathered:
         plan,
         follow_up(plan.season, plan.tally.on, to_beat),
         watched(inventory.trees, plan.broods),
-        tuple(treated),
+        tuple(_treated(plan)),
         _due(plan, open_pieces),
         tuple(one.piece for one in pieces if one.brood != "none" and one.piece.endswith("/stump")),
         holding,
         others,
     )
+
+
+def _treated(plan: FlightPlan) -> Iterator[Treated]:
+    for piece, outcome in plan.outcomes.items():
+        work = outcome.finished
+        yield Treated(piece, work.method, work.on, outcome.end != "done", work.left)
 
 
 def _due(plan: FlightPlan, pieces: Collection[PieceBrood]) -> dict[date, tuple[str, ...]]:

@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection
 from typing import TYPE_CHECKING
 
 from barkwright.brood.look import look_book
 from barkwright.brood.numbers import FOLLOW
-from barkwright.output.follow_facts import Treated, gather
+from barkwright.output.follow_facts import gather
 from barkwright.output.follow_signs import crown_months
 from barkwright.output.follow_trees import distances_ft
 from barkwright.output.follow_words import Saying, follow_book
@@ -20,9 +19,9 @@ if TYPE_CHECKING:
     from barkwright.plan import FlightPlan
 
 
-def follow_result(plan: FlightPlan, treated: Collection[Treated] = ()) -> FollowResult:
+def follow_result(plan: FlightPlan) -> FollowResult:
     """Everything that the follow-up tells."""
-    found, book = gather(plan, treated), follow_book()
+    found, book = gather(plan), follow_book()
     site, nearest = plan.tally.inventory.site, plan.tally.inventory.site.nearest_live_spruce_ft
     months = crown_months(found)
     return {
