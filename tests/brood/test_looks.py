@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import date, timedelta
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from barkwright.brood.looks import follow_up
@@ -83,7 +83,6 @@ def test_the_look_in_spring_ends_in_time_to_treat_a_tree() -> None:
     assert late.last == flight_year(PLACE, 2028).onset - timedelta(days=1)
 
 
-@settings(max_examples=300, deadline=None)
 @given(
     st.sampled_from(("interior-plateau", "utah", "alberta", "far-north", "generic")),
     st.dates(date(2024, 1, 1), date(2031, 12, 31)),
