@@ -18,11 +18,14 @@ KM_PER_MILE = 1.609344
 LB_PER_TONNE = 1000 / 0.45359237
 FT3_PER_CORD = 128.0  # stacked, NIST Handbook 130
 
-Dimension = Literal["length", "volume", "stacked wood", "weight", "share", "time", "voltage", "flow", "force"]
+Dimension = Literal[
+    "length", "volume", "stacked wood", "weight", "share", "time", "voltage", "flow", "force", "basal area"
+]
 
 _IN3 = Fraction("0.0254") ** 3
 _LB = Fraction("0.45359237")
-# unit -> (dimension, size in the base unit of the dimension); all exact. Base: m, m3, cord, kg, %, h, kV, L/min, kN.
+# unit -> (dimension, size in the base unit of the dimension); all exact.
+# Base: m, m3, cord, kg, %, h, kV, L/min, kN, m2/ha.
 UNITS: dict[str, tuple[Dimension, Fraction]] = {
     "in": ("length", Fraction("0.0254")),
     "ft": ("length", Fraction("0.3048")),
@@ -49,6 +52,8 @@ UNITS: dict[str, tuple[Dimension, Fraction]] = {
     "L/min": ("flow", Fraction(1)),
     "kN": ("force", Fraction(1)),
     "tonf": ("force", 2000 * _LB * Fraction("9.80665") / 1000),
+    "ft2/ac": ("basal area", Fraction(10000, 43560)),  # 43560 ft2 in an acre
+    "m2/ha": ("basal area", Fraction(1)),
 }
 _SPELLINGS = {
     "in": "inch inches in. \" ″ ” '' ins",
@@ -74,13 +79,17 @@ _SPELLINGS = {
     "V": "volt volts",
     "gal/min": "gpm",
     "L/min": "lpm",
+    "ft2/ac": "ft2/acre ft²/ac ft²/acre ft^2/ac sqft/ac sqft/acre sq.ft./ac sq.ft./acre",
+    "m2/ha": "m²/ha m^2/ha sqm/ha",
 }
 _NAMES = {unit.casefold(): unit for unit in UNITS} | {
     spelling: unit for unit, spellings in _SPELLINGS.items() for spelling in spellings.split()
 }
 _FRACTIONS = {"½": "1/2", "¼": "1/4", "¾": "3/4", "⅛": "1/8", "⅜": "3/8", "⅝": "5/8", "⅞": "7/8"}
 _NUMBER = r"(?:\d+\s*[-\s]\s*\d+\s*/\s*\d+|\d+\s*/\s*\d+|\d+(?:\.\d*)?(?:[eE][-+]?\d\d?)?|\.\d+)"
-_TERM = re.compile(rf"\s*([-+]?{_NUMBER})\s*([^\d\s.+-][^\d]*?(?:(?<=[dtmDTM])3)?|)\s*(?=$|[-+]?[\d.])")
+_TERM = re.compile(
+    rf"\s*([-+]?{_NUMBER})\s*([^\d\s.+-][^\d]*?(?:(?<=[dtmDTM])(?:3|2\s*/\s*[a-zA-Z]+))?|)\s*(?=$|[-+]?[\d.])"
+)
 
 
 @dataclass(frozen=True, slots=True)

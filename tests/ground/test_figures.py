@@ -7,6 +7,7 @@ from pathlib import Path
 import pytest
 
 import barkwright
+from barkwright.brood.numbers import FOLLOW
 from barkwright.figures import Figures
 from barkwright.quote.settings import QUOTATION
 from barkwright.schedule.settings import SETTINGS
@@ -17,7 +18,7 @@ from barkwright.study.settings import STUDY
 from barkwright.treatment.limits import LIMITS
 
 HOME = Path(barkwright.__file__).parent
-LISTS = (SETTINGS, DRYING, FLIGHT, FROST, LOST_DAYS, LIMITS, STUDY, CHANGES, QUOTATION)
+LISTS = (SETTINGS, DRYING, FLIGHT, FROST, LOST_DAYS, LIMITS, STUDY, CHANGES, QUOTATION, FOLLOW)
 
 
 def _users():

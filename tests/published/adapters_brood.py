@@ -12,7 +12,9 @@ from barkwright.brood.judge import judge_tree
 from barkwright.brood.look import adults_from, look_book
 from barkwright.brood.signs import attack_years
 from barkwright.brood.sizes import Winter, winter_of
+from barkwright.brood.stand import rate_stand
 from barkwright.inventory.model import Found, Tree
+from barkwright.inventory.reading import read_inventory
 from barkwright.season.flight import flight_year
 from barkwright.stem.pieces import Piece, TreeStem
 from barkwright.units import CM_PER_IN
@@ -95,3 +97,16 @@ def where_to_look(words: str, lies: bool) -> bool:
     """Does the inspection say these words?"""
     where = look_book().where
     return words in (where.down if lies else where.standing)
+
+
+def stand_row(row: str, written: str) -> int:
+    """Points of one row of the stand rating, its number as somebody writes it into an inventory."""
+    text = (
+        "barkwright: 1\nsite: {name: A, units: imperial, latitude: 54, longitude: -122, "
+        f"stand: {{{row}: {written}}}}}\ntrees: [{{id: T1, species: engelmann, dbh: 16, attacked: never}}]\n"
+    )
+    inventory, found = read_inventory(text, "site.yaml", date(2026, 11, 27))
+    assert inventory is not None, found
+    rating = rate_stand(inventory.site.stand)
+    assert rating is not None
+    return next(one.low for one in rating.rows if one.name == row and one.low == one.high)

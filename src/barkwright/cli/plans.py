@@ -12,8 +12,9 @@ from barkwright.cli.options import ORDER, PLAIN, TABLE, IsoDate, Shared, gather,
 from barkwright.cli.site import Product, as_table, deliver, planned, print_order, read_site, show, units_of
 
 if TYPE_CHECKING:
+    from barkwright.cli.options import Shared
     from barkwright.inventory.model import Inventory
-    from barkwright.plan import Plan
+    from barkwright.plan import FlightPlan, Plan
     from barkwright.schedule.earlier import Earlier
     from barkwright.study.change import Change
 
@@ -155,25 +156,36 @@ def tally(site: str, **options: Any) -> int:
 @click.command(short_help="What lives in each tree, and when it flies.")
 @site_argument
 @weather_option
+@click.option("--after", is_flag=True, help="The follow-up after a flight: which living spruce to look at, when, how.")
 @shared()
-def flight(site: str, weather: tuple[str, ...], **options: Any) -> int:
-    """Print the flight dates of SITE, what lives in each tree, what that rests on, and what to look at."""
-    from barkwright.output.flight import flight_page, flight_result
+def flight(site: str, weather: tuple[str, ...], after: bool, **options: Any) -> int:
+    """Print the flight dates of SITE, what lives in each tree, what that rests on, and what to look at.
+
+    With --after print the follow-up in their place: a sheet for the walk among the living spruce, to be used when the
+    flight is over; made earlier it is a preview and says from which day it will be of use.
+    """
     from barkwright.plan import plan_flight
 
     asked = gather(**options)
     inventory, found, shown = read_site(site, asked, "flight", weather)
     plan = plan_flight(inventory, asked.on)
-    return deliver(
-        asked,
-        Product(
-            "flight",
-            lambda: flight_page(plan, units_of(asked, inventory), shown),
-            lambda: flight_result(plan),
-        ),
-        (*found, *plan.diagnostics),
-        shown,
-    )
+    product = _followed(plan, asked, shown) if after else _flown(plan, asked, shown)
+    return deliver(asked, product, (*found, *plan.diagnostics), shown)
+
+
+def _flown(plan: FlightPlan, asked: Shared, shown: str) -> Product:
+    from barkwright.output.flight import flight_page, flight_result
+
+    units = units_of(asked, plan.tally.inventory)
+    return Product("flight", lambda: flight_page(plan, units, shown), lambda: flight_result(plan))
+
+
+def _followed(plan: FlightPlan, asked: Shared, shown: str) -> Product:
+    from barkwright.output.follow import follow_page
+    from barkwright.output.follow_json import follow_result
+
+    units = units_of(asked, plan.tally.inventory)
+    return Product("flight-after", lambda: follow_page(plan, units, shown), lambda: follow_result(plan))
 
 
 @click.command(short_help="Every fact, rule and number behind one piece.")

@@ -19,6 +19,7 @@ from barkwright.inventory.place import Burning as Burning
 from barkwright.inventory.place import Destination as Destination
 from barkwright.inventory.place import Ground as Ground
 from barkwright.inventory.place import Site as Site
+from barkwright.inventory.place import Stand as Stand
 from barkwright.inventory.progress import Finished as Finished
 from barkwright.inventory.trade import Client as Client
 from barkwright.inventory.trade import Contractor as Contractor

@@ -42,6 +42,18 @@ class Destination(Record):
     fee_per_load: Annotated[Decimal | None, Bounds(0, 100000)] = None
 
 
+class Stand(Record):
+    """The living spruce around, for the published rating of how much beetles would take of them. All optional."""
+
+    mean_dbh_in: Annotated[float | None, Measure("in", "cm", "in", 4, 60)] = Field(default=None, alias="mean_dbh")
+    basal_area_ft2_per_ac: Annotated[float | None, Measure("ft2/ac", "m2/ha", "ft2/ac", 0, 600)] = Field(
+        default=None, alias="basal_area"
+    )
+    spruce_in_canopy_percent: Annotated[float | None, Measure("%", "%", "%", 0, 100)] = None
+    place: Literal["creek-bottom", "elsewhere"] | None = None
+    site_index_ft: Annotated[float | None, Measure("ft", "m", "ft", 5, 250)] = Field(default=None, alias="site_index")
+
+
 class Site(Record):
     """The place."""
 
@@ -71,3 +83,4 @@ class Site(Record):
     ground: Ground = Ground()
     burning: Burning = Burning()
     destinations: tuple[Destination, ...] = ()
+    stand: Stand | None = None

@@ -63,6 +63,6 @@ class Report:
         self.found.append(Diagnostic(severity, code, full, where, None, value, hint))
 
 
-_METRIC = {"in": "cm", "ft": "m", "mi": "km", "yd3": "m3"}
+_METRIC = {"in": "cm", "ft": "m", "mi": "km", "yd3": "m3", "ft2/ac": "m2/ha"}
 _ONE = {"trees": "tree", "calls": "call", "equipment": "equipment", "crew": "crew"}
 _NAME = {"trees": "id", "crew": "name", "equipment": "kind", "calls": "what"}

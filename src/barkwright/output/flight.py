@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
+from barkwright.brood.stand import rate_stand
 from barkwright.output.asking import group_questions
 from barkwright.output.blocks import Page, Section, plain
 from barkwright.output.flight_dates import flight_blocks
@@ -21,6 +22,7 @@ from barkwright.output.layout import render
 from barkwright.output.measures import Units
 from barkwright.output.order_basis import cited_lines
 from barkwright.output.order_head import asked_items
+from barkwright.output.stand_words import stand_blocks
 from barkwright.output.words import day
 from barkwright.season.strip import strip_of
 
@@ -64,13 +66,16 @@ def _sections(plan: FlightPlan, units: Units) -> Iterator[Section]:
     yield Section("The years on record", tuple(year_blocks(season)))
     yield Section("The place's year", tuple(place_blocks(season, plan.flights, units)))
     yield Section("Tree by tree", tree_cards(plan.broods, units))
+    yield Section("How this stand rates", stand_blocks(plan.tally.inventory, units))
     yield Section("What this rests on", (plain(rests_lines(plan, units)),))
     yield Section("What to look at to know better", (plain(better),) if better else ())
     yield Section("Sources", (plain(cited),) if cited else ())
 
 
 def _cited(plan: FlightPlan) -> list[Citation]:
-    cited = [citation for flight in plan.flights for citation in flight.citations]
+    rating = rate_stand(plan.tally.inventory.site.stand)
+    cited = [*rating.citations] if rating else []
+    cited += [citation for flight in plan.flights for citation in flight.citations]
     for brood in plan.broods:
         for found in brood.pieces:
             for reason in found.reasons:

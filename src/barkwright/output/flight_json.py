@@ -10,6 +10,7 @@ from barkwright.output.json_basics import iso, near, site_record
 from barkwright.output.json_records import brood_record, flight_record, question_record
 from barkwright.output.json_results import FlightResult
 from barkwright.output.json_types import StationRecord, TreeBroodRecord, WeekRecord, YearRecord
+from barkwright.output.stand_json import stand_record
 from barkwright.season.springs import years_read
 
 if TYPE_CHECKING:
@@ -41,6 +42,7 @@ def flight_data(plan: FlightPlan, strip: Strip, days_left: Mapping[date, int]) -
             for found in brood.pieces
         ],
         "questions": [question_record(question) for question in questions],
+        "stand": stand_record(plan.tally.inventory.site.stand),
     }
 
 

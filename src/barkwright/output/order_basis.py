@@ -84,14 +84,14 @@ def _source_line(source: Source, places: list[str] | None, whole: bool) -> str:
     where = "; ".join(places or ())
     if not whole:
         number = f" ({source.number})" if source.number and places else ""
-        return f"{_short(source.author)} {source.year}{number}{MARKS[source.seen]}{': ' if where else ''}{where}."
+        return f"{short_author(source.author)} {source.year}{number}{MARKS[source.seen]}{': ' if where else ''}{where}."
     seen = {"read": "", "secondary": ", known through another publication", "memory": ", from memory, not seen"}
     return (
         f"{source.author} {source.year}: {source.title.rstrip('.')}{f' ({where})' if where else ''}{seen[source.seen]}."
     )
 
 
-def _short(author: str) -> str:
+def short_author(author: str) -> str:
     """The first author's family name, or an office as it is written."""
     if author == "US Occupational Safety and Health Administration":
         return "OSHA"

@@ -9,7 +9,7 @@ from pydantic import TypeAdapter
 from typing_extensions import TypedDict
 
 from barkwright.inventory.schema import inventory_schema
-from barkwright.output import json_done, json_options, json_quote, json_results, json_types
+from barkwright.output import json_done, json_follow, json_options, json_quote, json_results, json_types
 
 DIALECT = "https://json-schema.org/draft/2020-12/schema"
 RESULTS: dict[str, type[Any]] = {
@@ -19,6 +19,7 @@ RESULTS: dict[str, type[Any]] = {
     "quote": json_quote.QuoteResult,
     "tally": json_results.TallyResult,
     "flight": json_results.FlightResult,
+    "flight-after": json_follow.FollowResult,
     "why": json_results.WhyResult,
     "check": json_results.CheckResult,
     "done": json_done.DoneResult,
@@ -51,7 +52,7 @@ def _envelope(name: str) -> dict[str, Any]:
         "result": RESULTS[name] | None,
     }
     envelope: Any = TypedDict("Envelope", keys)  # type: ignore[misc]
-    envelope.__doc__ = f"What 'barkwright {name} --format json' prints."
+    envelope.__doc__ = f"What 'barkwright {name.replace('-', ' --')} --format json' prints."
     made = TypeAdapter(envelope).json_schema()
     for record in [made, *made.get("$defs", {}).values()]:
         if record.get("type") == "object":

@@ -35,6 +35,7 @@ class Limits:
     next_butt_over_top_share: float
     most_trees: int
     id_letters: int
+    stand_tree_over_in: float
 
 
 @dataclass(frozen=True, slots=True)

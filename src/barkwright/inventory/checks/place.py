@@ -6,6 +6,7 @@ import re
 from collections.abc import Mapping, Sequence
 from pathlib import PurePosixPath, PureWindowsPath
 
+from barkwright.inventory.checks.limits import limits
 from barkwright.inventory.model import Span
 from barkwright.inventory.nearest import nearest_word
 from barkwright.inventory.parts import Parts
@@ -24,6 +25,7 @@ def check_place(parts: Parts, report: Report) -> None:
     site = parts.site
     if site is None:
         return
+    _stand(parts, report)
     check_spans(("site", "burning", "windows"), site.burning.windows, report)
     check_spans(("site", "ground", "frozen"), site.ground.frozen or (), report)
     windows = [window for window in site.burning.windows if window.first <= window.last]
@@ -75,6 +77,25 @@ def _coordinates(report: Report) -> None:
     elif 0 < longitude <= 180:
         message = f"longitude {longitude:g} is east of Greenwich, where spruce beetle is not known"
         report.warning("odd-place", places[1], message, "west is negative, as in -123.02")
+
+
+def _stand(parts: Parts, report: Report) -> None:
+    at: Loc = ("site", "stand")
+    stand = parts.site.stand if parts.site is not None else None
+    if stand is None:
+        return
+    if not stand.model_fields_set:
+        hint = (
+            "give mean_dbh, basal_area, spruce_in_canopy_percent, place, site_index, what you know; or leave stand out"
+        )
+        report.warning("missing-value", at, "stand says nothing", hint)
+    least = limits().stand_tree_over_in
+    if stand.mean_dbh_in is not None and stand.mean_dbh_in <= least:
+        over = report.amount(least, "in")
+        message = f"mean_dbh {report.amount(stand.mean_dbh_in, 'in')} cannot be: only living spruce over {over} count"
+        report.error(
+            "out-of-range", (*at, "mean_dbh"), message, f"leave out spruce of {over} and less, and take the mean"
+        )
 
 
 def _number(at: Loc, report: Report) -> float | None:
