@@ -81,7 +81,7 @@ def sound(found: tuple[Diagnostic, ...], asked: Shared, command: str) -> tuple[D
 
 def known_names() -> Mapping[str, Sequence[str]]:
     """The words that a site may use for its flight calendar."""
-    from barkwright.season.site import regions
+    from barkwright.season.regions import regions
 
     return {"region": [region.id for region in regions().regions]}
 

@@ -189,6 +189,7 @@ def _figures(view: View) -> Iterator[str]:
     said = (
         ("Yours, read from your own files", figures.local),
         ("Placeholders that nobody published, enter your own", (*unpriced, *figures.placeholders)),
+        ("Local rates in the place of prices you did not give", prices["local rate"]),
         ("Published rates in the place of prices you did not give", prices["published proxy"]),
         ("Our own figures, which you can change", prices["ours"]),
     )

@@ -7,7 +7,7 @@ from datetime import date
 from decimal import Decimal
 from math import ceil
 
-from barkwright.costs.prices import Money, Prices
+from barkwright.costs.prices import PROXIES, Money, Prices
 from barkwright.costs.tariff import cover, rentable
 from barkwright.inventory.model import Crew, Equipment
 from barkwright.record import dataclass
@@ -214,5 +214,5 @@ def _hire(model: SiteModel, machine: Equipment, spread: Spread) -> tuple[Pay, st
 def _note(money: Money, name: str, unpriced: list[str], proxies: list[str]) -> None:
     if money.basis == "placeholder":
         unpriced.append(name)
-    elif money.basis == "published proxy":
+    elif money.basis in PROXIES:
         proxies.append(name)
