@@ -9,6 +9,7 @@ from barkwright.diagnostics import Code, Diagnostic, Place
 from barkwright.ownfiles import near
 from barkwright.yamldoc import Document, Loc
 
+YOURS = "your own"  # what an entry rests on whose basis is ours: the user's
 BASES = ("ours", "from memory", "common practice, no source")
 LONGEST = 300  # letters of a text
 SAYS = ("source", "basis", "note")
@@ -29,7 +30,9 @@ class Entry:
         node = document.node(at)
         self._fields = node.value if node.kind == "mapping" else {}
         if node.kind != "mapping":
-            self.fault("odd-shape", (), f"expected keys with values, not a {node.kind}", "see 'barkwright schema local'")
+            self.fault(
+                "odd-shape", (), f"expected keys with values, not a {node.kind}", "see 'barkwright schema local'"
+            )
 
     def fault(self, code: Code, key: Loc | str, message: str, hint: str, at_key: bool = False) -> None:
         """Something wrong with the value of a key, or with the key itself where `at_key`."""
@@ -103,7 +106,7 @@ class Entry:
         if not self.has("source") and not self.has("basis"):
             message = "it says neither its source nor its basis"
             self.fault("uncited", (), message, "add source: and where it comes from, or basis: ours", at_key=True)
-        return source or basis or "ours"
+        return source or (basis if basis and basis != "ours" else YOURS)
 
 
 def entries_by_id(document: Document, part: str, word: str, found: list[Diagnostic]) -> Iterator[tuple[str, Entry]]:

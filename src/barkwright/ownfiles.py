@@ -1,4 +1,4 @@
-"""The user's own files of local knowledge: regular files of a size that is read at once, parsed, with their parts known."""
+"""The user's own files of local knowledge: regular files of a size that is read at once, parsed, their parts known."""
 
 from __future__ import annotations
 

@@ -157,6 +157,4 @@ class Prices:
                 text = f"the {whose} machine rates are in {currency}, the site counts in {self.inventory.currency}"
                 found[text] = None
         hint = "give your own rents or costs per hour"
-        return tuple(
-            Diagnostic("warning", "outside-range", text, subject="site", hint=hint) for text in found
-        )
+        return tuple(Diagnostic("warning", "outside-range", text, subject="site", hint=hint) for text in found)

@@ -1,4 +1,4 @@
-"""Hourly machine rates that stand in where the inventory gives no price: the published ones, and the user's own by id."""
+"""Hourly machine rates that stand in for prices that are not given: the published ones, and the user's own by id."""
 
 from __future__ import annotations
 
@@ -10,9 +10,10 @@ from typing import TYPE_CHECKING, get_args
 
 from barkwright.datafile import load
 from barkwright.inventory.model import Kind
-from barkwright.ownentry import Entry, Taken, entries_by_id
+from barkwright.ownentry import YOURS, Entry, Taken, entries_by_id
 from barkwright.ownfiles import Own, own_files
 from barkwright.record import dataclass
+from barkwright.units import half_up
 
 if TYPE_CHECKING:
     from barkwright.diagnostics import Diagnostic
@@ -116,21 +117,19 @@ def _rate(code: str, entry: Entry, old: ProxyRate | None) -> ProxyRate | None:
         entry.fault("bad-value", "currency", f"currency '{currency}' is no code of three letters", "write USD or CAD")
     if not entry.sound or amount is None or year is None or currency is None:
         return None
-    price = Decimal(str(amount))
+    price = half_up(amount, 2)
     if old is not None:
         return replace(
             old, per_hour=price, label=label or old.label, up_to=up_to if entry.has("up_to") else old.up_to,
             year=int(year), currency=currency, note=entry.text("note"), local=True, source=source,
         )  # fmt: skip
-    return ProxyRate(
-        str(kind), code, price, up_to, str(label), int(year), currency, entry.text("note"), True, source
-    )
+    return ProxyRate(str(kind), code, price, up_to, str(label), int(year), currency, entry.text("note"), True, source)
 
 
 def _own(new: ProxyRate, old: ProxyRate | None, entry: Entry) -> Own:
     was = None if old is None else _said(old)
     known = None if old is None else load("costs/machines.yaml", _Rows).source
-    return Own("machine_rates", new.code, new.label, new.source or "ours", entry.where, _said(new), was, known)
+    return Own("machine_rates", new.code, new.label, new.source or YOURS, entry.where, _said(new), was, known)
 
 
 def _said(rate: ProxyRate) -> str:

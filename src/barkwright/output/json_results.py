@@ -181,6 +181,7 @@ class OrderResult(TypedDict):
 
     site: SiteRecord
     currency: str
+    local: list[str]
     flight: list[FlightRecord]
     questions: list[QuestionRecord]
     trees: list[OrderTreeRecord]

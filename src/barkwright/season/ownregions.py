@@ -7,10 +7,10 @@ from dataclasses import replace
 from functools import cache
 from typing import TYPE_CHECKING
 
-from barkwright.ownentry import Entry, Taken, listed_entries
+from barkwright.ownentry import YOURS, Entry, Taken, listed_entries
 from barkwright.ownfiles import Own, own_files
 from barkwright.record import dataclass
-from barkwright.season.regions import Region, Regions, regions
+from barkwright.season.regions import Known, Region, Regions, regions
 
 if TYPE_CHECKING:
     from barkwright.diagnostics import Diagnostic
@@ -75,7 +75,12 @@ def _region(name: str, entry: Entry, old: Region | None) -> Region | None:
         return None
     if not points and old is not None:
         points = old.points
-    return Region(name, title, words, onset, end, "read", points, local=True, source=source)
+    known: Known = "read"
+    if source in ("from memory", "common practice, no source"):
+        known = source  # type: ignore[assignment]
+    elif source == YOURS:
+        known = "from memory"
+    return Region(name, title, words, onset, end, known, points, local=True, source=source)
 
 
 def _day(entry: Entry, key: str) -> str | None:
@@ -125,7 +130,7 @@ def _is_pair(pair: object) -> bool:
 def _own(region: Region, old: Region | None, entry: Entry) -> Own:
     was = None if old is None else _said(old)
     known = None if old is None else (old.cite or old.known)
-    source = region.source or "ours"
+    source = region.source or YOURS
     return Own("regions", region.id, region.name, source, entry.where, _said(region), was, known)
 
 

@@ -13,6 +13,7 @@ from barkwright.season.distance import miles_between, rise_of
 from barkwright.season.regions import Region, Regions, regions
 from barkwright.season.weather import Weather
 
+
 @dataclasses.dataclass(frozen=True, slots=True, eq=False)
 class Season:
     """What this place's year rests on. `notes` holds an error when the named region does not exist.

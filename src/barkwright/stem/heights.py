@@ -68,7 +68,9 @@ def estimate_height(
     least = factor("height-spread")
     others = [height * (1 - least), height * (1 + least), *(_height(name, dbh_in) for name in data.spread[species])]
     cite = tuple(f"{text}, height from diameter" for text in data.curves[likely].cite) if own is None else ()
-    return EstimatedHeight(Spread(min(max(min(others), BREAST_HEIGHT_FT), height), height, max(others)), cite, at_home or own is not None)
+    return EstimatedHeight(
+        Spread(min(max(min(others), BREAST_HEIGHT_FT), height), height, max(others)), cite, at_home or own is not None
+    )
 
 
 def _height(name: str, dbh_in: float) -> float:

@@ -8,7 +8,7 @@ from functools import cache
 from typing import TYPE_CHECKING, Any, get_args
 
 from barkwright.inventory.model import Species
-from barkwright.ownentry import Entry, Taken, entries_by_id
+from barkwright.ownentry import YOURS, Entry, Taken, entries_by_id
 from barkwright.ownfiles import Own, near, own_files
 from barkwright.record import dataclass
 from barkwright.stem.curves import FORMS, Curve
@@ -142,6 +142,6 @@ def _own(name: str, old: SpeciesFacts, new: SpeciesFacts, entry: Entry) -> Own:
         was.append(f"{title} {getattr(old, field):.3g}{unit}")
         now.append(f"{title} {getattr(new, field):.3g}{unit}")
     return Own(
-        "species", name, old.label, new.own_source or "ours", entry.where, ", ".join(now), ", ".join(was),
+        "species", name, old.label, new.own_source or YOURS, entry.where, ", ".join(now), ", ".join(was),
         "; ".join(old.cite),
     )  # fmt: skip

@@ -14,6 +14,7 @@ NAMES = {
     "bark_factor": "bark factor",
     "height": "curve of height from diameter",
 }
+HEIGHT = NAMES["height"]
 
 
 def own_words(facts: SpeciesFacts, height_estimated: bool) -> tuple[str, ...]:

@@ -10,9 +10,9 @@ from barkwright.record import dataclass
 from barkwright.spread import Spread
 from barkwright.stem.heights import estimate_height
 from barkwright.stem.measures import density_lb_ft3
+from barkwright.stem.ownwords import own_basis, own_note, own_words
 from barkwright.stem.profile import Profile, profile
 from barkwright.stem.stump import BREAST_HEIGHT_FT
-from barkwright.stem.ownwords import own_basis, own_note, own_words
 from barkwright.stem.tables import (
     SpeciesFacts,
     coefficient_row,

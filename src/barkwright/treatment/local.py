@@ -8,6 +8,7 @@ from typing import Any
 from pydantic import ValidationError
 
 from barkwright.diagnostics import Diagnostic, Place
+from barkwright.ownentry import YOURS
 from barkwright.ownfiles import Own, near, own_files
 from barkwright.treatment.proof import Finding, contradictions, prove
 from barkwright.treatment.rulebook import Outcome, OwnRuleRecord, Rulebook, RuleRecord, book, shipped, shipped_records
@@ -78,7 +79,8 @@ def _said(record: RuleRecord) -> str:
 
 
 def _source(record: RuleRecord) -> str:
-    return record.source or "; ".join(record.sources) or record.basis or "ours"
+    basis = YOURS if record.basis == "ours" and isinstance(record, OwnRuleRecord) else record.basis
+    return record.source or "; ".join(record.sources) or basis or YOURS
 
 
 def _taken(first: Place) -> Finding:

@@ -150,7 +150,8 @@ def rate_book(local: tuple[str, ...] = ()) -> RateBook:
     """The shipped rates, with entries replaced by id from the user's own files (paths as they can be opened).
 
     A local file holds `rates: {id: {low, likely, high}}` and `settings: {id: {value}}`, each with its source or basis;
-    other parts of it, such as rules, are left to their own readers. Faults become diagnostics; a faulty entry leaves the shipped one in place.
+    other parts of it, such as rules, are left to their own readers. Faults become diagnostics; a faulty entry leaves
+    the shipped one in place.
     """
     shipped = datafile.load("work/rates.yaml", _RatesFile)
     sizes = datafile.load("work/settings.yaml", _SettingsFile)
