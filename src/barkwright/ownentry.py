@@ -9,7 +9,7 @@ from barkwright.diagnostics import Code, Diagnostic, Place
 from barkwright.ownfiles import near
 from barkwright.yamldoc import Document, Loc
 
-YOURS = "your own"  # what an entry rests on whose basis is ours: the user's
+YOURS = "your own knowledge"  # what an entry rests on whose basis is ours: the user's
 BASES = ("ours", "from memory", "common practice, no source")
 LONGEST = 300  # letters of a text
 SAYS = ("source", "basis", "note")

@@ -133,5 +133,4 @@ def _own(new: ProxyRate, old: ProxyRate | None, entry: Entry) -> Own:
 
 
 def _said(rate: ProxyRate) -> str:
-    size = "" if rate.up_to is None else f", up to {rate.up_to:g}"
-    return f"{rate.per_hour} {rate.currency} an hour, {rate.year}{size}"
+    return f"{rate.per_hour} {rate.currency} an hour, in {rate.year}"

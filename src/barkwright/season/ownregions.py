@@ -11,6 +11,7 @@ from barkwright.ownentry import YOURS, Entry, Taken, listed_entries
 from barkwright.ownfiles import Own, own_files
 from barkwright.record import dataclass
 from barkwright.season.regions import Known, Region, Regions, regions
+from barkwright.season.year import MONTHS
 
 if TYPE_CHECKING:
     from barkwright.diagnostics import Diagnostic
@@ -135,4 +136,8 @@ def _own(region: Region, old: Region | None, entry: Entry) -> Own:
 
 
 def _said(region: Region) -> str:
-    return f"the beetles fly from {region.onset} to {region.end} ({region.words})"
+    return f"the beetles fly from {_in_words(region.onset)} to {_in_words(region.end)} ({region.words})"
+
+
+def _in_words(month_day: str) -> str:
+    return f"{int(month_day[3:])} {MONTHS[int(month_day[:2]) - 1]}"

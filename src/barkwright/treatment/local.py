@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from functools import cache
 from typing import Any
 
@@ -75,7 +76,7 @@ def _said(record: RuleRecord) -> str:
     given = record.then.model_fields_set
     parts: list[str] = [record.then.verdict] if "verdict" in given else []
     parts += [f"stops {STOPS[record.then.end]} of the beetles"] if "end" in given else []
-    return f"{', '.join(parts) or 'says only'}: {record.because}"
+    return f"{', '.join(parts) or 'says only'}: {re.sub(r'{[^}]*}', '...', record.because)}"
 
 
 def _source(record: RuleRecord) -> str:
