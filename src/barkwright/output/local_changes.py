@@ -72,7 +72,7 @@ def _ways(found: Differences, units: Units) -> Iterator[str]:
     groups: dict[tuple[str, str, str], list[str]] = {}
     for one in found.pieces:
         if one.other_way:
-            why = _because(one.why, units) or BETTER
+            why = _because(one.why, one.held, units) or BETTER
             groups.setdefault((_title(one.before), _title(one.after), why), []).append(one.piece)
     for (before, after, why), pieces in groups.items():
         yield units.sentence(f"{piece_names(pieces)}: {after}, instead of: {before}. Why: {why.rstrip('.')}.")
@@ -92,21 +92,22 @@ def _days(found: Differences) -> Iterator[str]:
 def _verdicts(found: Differences, units: Units) -> Iterator[str]:
     groups: dict[tuple[str, str, str, str], list[str]] = {}
     for one in found.verdicts:
-        said = [one.before[0], one.after[0]]
+        said: list[str] = [one.before[0], one.after[0]]
         if one.before[0] == one.after[0]:
             said = [f"{verdict}, {STOPS[end]}" for verdict, end in (one.before, one.after)]
-        groups.setdefault((one.title, said[0], said[1], _because(one.why, units)), []).append(one.piece)
+        groups.setdefault((one.title, said[0], said[1], _because(one.why, one.held, units)), []).append(one.piece)
     for (title, before, after, why), pieces in groups.items():
         because = f" {why.rstrip('.')}." if why else ""
         yield units.sentence(f"{piece_names(pieces)}, {title}: {after} instead of {before}.{because}")
 
 
-def _because(reasons: tuple[Reason, ...], units: Units) -> str:
-    """The first reason that counts, marked where it is local."""
+def _because(reasons: tuple[Reason, ...], held: str, units: Units) -> str:
+    """The first reason that counts, marked where it is local, and where it holds in the plan without them."""
     if not reasons:
         return ""
     first = reasons[0]
-    return units.sentence(first.because).rstrip(".") + (" (local rule)" if first.local else "")
+    lead = "Without them: " if held == "before" else ""
+    return lead + units.sentence(first.because).rstrip(".") + (" (local rule)" if first.local else "")
 
 
 def _title(taken: Taken) -> str:

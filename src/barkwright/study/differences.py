@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from datetime import date
 from decimal import Decimal
+from typing import Literal
 
 from barkwright.record import dataclass
 from barkwright.schedule.jobs import Choice, Schedule
@@ -13,10 +14,11 @@ from barkwright.schedule.sitework import SiteWork
 from barkwright.season.flight import finish_by, flight_year
 from barkwright.sources import Reason
 from barkwright.spread import Spread
-from barkwright.treatment.rulebook import VERDICTS
+from barkwright.treatment.rulebook import ENDS, VERDICTS
 from barkwright.treatment.ways import End, Verdict, Way
 
 Planned = tuple[SiteWork, Schedule]
+Held = Literal["before", "after"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,9 +38,8 @@ class PieceDifference:
     piece: str
     before: Taken
     after: Taken
-    why: tuple[
-        Reason, ...
-    ]  # what rules out, in the other plan, the way that this one takes; empty: it is the better one
+    why: tuple[Reason, ...]  # what rules out the way of one plan in the other; empty: the new way is the better one
+    held: Held  # the plan in which they hold
 
     @property
     def other_way(self) -> bool:
@@ -56,6 +57,7 @@ class VerdictDifference:
     before: tuple[Verdict, End]
     after: tuple[Verdict, End]
     why: tuple[Reason, ...]  # reasons of the plan in which the verdict is the harsher
+    held: Held  # that plan
 
 
 @dataclass(frozen=True, slots=True)
@@ -169,20 +171,24 @@ def _pieces(before: Planned, after: Planned) -> Iterator[PieceDifference]:
             continue
         one, two = _taken(old[piece], ways[0]), _taken(new[piece], ways[1])
         if (one.way, one.done_on) != (two.way, two.done_on):
-            yield PieceDifference(piece, one, two, _against(one, two, piece, ways))
+            yield PieceDifference(piece, one, two, *_against(one, two, piece, ways))
 
 
 def _against(
     one: Taken, two: Taken, piece: str, ways: tuple[dict[tuple[str, str], Way], dict[tuple[str, str], Way]]
-) -> tuple[Reason, ...]:
+) -> tuple[tuple[Reason, ...], Held]:
     """What rules out the old way in the new plan; else what ruled out the new way in the old plan."""
     if one.way == two.way:
-        return ()
-    for taken, held in ((one, ways[1]), (two, ways[0])):
-        way = held.get((piece, taken.way)) if taken.way else None
+        return (), "after"
+    sides: tuple[tuple[Taken, dict[tuple[str, str], Way], Held], ...] = (
+        (one, ways[1], "after"),
+        (two, ways[0], "before"),
+    )
+    for taken, found, held in sides:
+        way = found.get((piece, taken.way)) if taken.way else None
         if way is not None and all(window.verdict == "ruled out" for window in way.windows):
-            return _reasons(way)
-    return ()
+            return _reasons(way), held
+    return (), "after"
 
 
 def _verdicts(before: SiteWork, after: SiteWork) -> Iterator[VerdictDifference]:
@@ -193,8 +199,10 @@ def _verdicts(before: SiteWork, after: SiteWork) -> Iterator[VerdictDifference]:
             continue
         one, two = _best(other), _best(way)
         if one != two:
-            harsher = way if VERDICTS.index(two[0]) >= VERDICTS.index(one[0]) else other
-            yield VerdictDifference(key[0], way.id, way.title, one, two, _reasons(harsher))
+            rank = [(VERDICTS.index(verdict), ENDS.index(end)) for verdict, end in (one, two)]
+            held: Held = "after" if rank[1] >= rank[0] else "before"
+            why = _reasons(way if held == "after" else other)
+            yield VerdictDifference(key[0], way.id, way.title, one, two, why, held)
 
 
 def _ways(work: SiteWork) -> dict[tuple[str, str], Way]:
