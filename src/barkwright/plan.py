@@ -152,7 +152,7 @@ def plan_tally(inventory: Inventory, on: date) -> Tally:
 def plan_flight(inventory: Inventory, on: date) -> FlightPlan:
     """Judge the brood of every piece and date the flights it must beat."""
     tally = plan_tally(inventory, on)
-    season = season_of(inventory.site, on)
+    season = season_of(inventory.site, on, inventory.local)
     done = outcomes_of(inventory, season, tally.stems)
     judged = (judge_tree(tree, stem, season, on) for tree, stem in zip(inventory.trees, tally.stems, strict=True))
     broods = tuple(settled(brood, done, SETTINGS["partial_share"]) for brood in judged)

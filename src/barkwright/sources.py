@@ -45,6 +45,7 @@ class Reason:
     ]  # empty: "common practice, no source" or "ours"; `because` or the rule's basis says which
     basis: Basis = "published"
     local: bool = False
+    own_source: str | None = None  # of a local rule, in the user's words
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,7 +5,8 @@ from decimal import Decimal
 
 import pytest
 
-from barkwright.costs.prices import Prices, proxy
+from barkwright.costs.prices import Prices
+from barkwright.costs.proxies import rate_table
 from barkwright.inventory.model import Crew, Destination, Equipment, Inventory
 from barkwright.treatment.ways import Yields
 
@@ -64,7 +65,7 @@ def test_a_tool_that_nobody_rates_is_a_placeholder():
     ("capacity", "code"), [(6, "8200"), (9, "8200"), (9.5, "8201"), (19, "8203"), (30, "8203"), (None, "8200")]
 )
 def test_the_smallest_class_that_is_large_enough_is_taken(capacity, code):
-    assert proxy("chipper", capacity).code == code
+    assert rate_table().proxy("chipper", capacity).code == code
 
 
 def test_old_published_rates_are_warned_about_from_the_third_year():

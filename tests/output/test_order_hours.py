@@ -33,7 +33,7 @@ def every_day(day: Day = FINE, years: tuple[int, ...] = (2016, 2017, 2018, 2019)
 def said(monkeypatch, weather: Weather | None, text: str = YARD, on: date = ON, units: Units = IMPERIAL) -> str:
     """What the order rests on, in one line."""
     monkeypatch.setattr(
-        path, "season_of", lambda site, on: replace(season_of(site, on), weather=weather, rule="calendar")
+        path, "season_of", lambda site, on, _local: replace(season_of(site, on), weather=weather, rule="calendar")
     )
     inventory, faults = read_inventory(text, "yard.yaml", on)
     assert inventory is not None, faults[:3]

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from barkwright.costs.prices import proxy
+from barkwright.costs.proxies import rate_table
 from barkwright.treatment import chipping, piles, trench
 from barkwright.treatment.rates import rate_book
 
@@ -66,7 +66,7 @@ def green_over_dry(name: str) -> float:
 
 def machine_rate(kind: str, capacity: float | None = None) -> float:
     """The published hourly rate that stands in for a machine without a price."""
-    found = proxy(kind, capacity)  # type: ignore[arg-type]
+    found = rate_table().proxy(kind, capacity)  # type: ignore[arg-type]
     assert found is not None
     return float(found.per_hour)
 

@@ -63,7 +63,7 @@ def test_larvae_that_the_warmth_of_their_summer_hardly_allows_are_looked_at_befo
         days[day] = Day(tmax_c=high, tmin_c=low)
     weather = Weather(Station("0", "HAND MADE"), "rows made by hand", (), days, ())
     monkeypatch.setattr(
-        path, "season_of", lambda site, on: replace(season_of(site, on), weather=weather, rule="calendar")
+        path, "season_of", lambda site, on, _local: replace(season_of(site, on), weather=weather, rule="calendar")
     )
     seen = "found: {insect: spruce-beetle, stages: [larvae], looked: [top, bottom], exit_holes: none, seen: 2026-10-20}"
     text = SITE.replace("dbh: 14, height: 60, attacked: 2025, attack: mass}", LAY + seen + "}")

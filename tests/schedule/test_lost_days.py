@@ -41,7 +41,7 @@ def record(shares: dict[int, float]) -> Weather:
 
 def planned_with(text: str, weather: Weather | None, monkeypatch: pytest.MonkeyPatch, on: date = ON) -> Plan:
     monkeypatch.setattr(
-        path, "season_of", lambda site, on: replace(season_of(site, on), weather=weather, rule="calendar")
+        path, "season_of", lambda site, on, _local: replace(season_of(site, on), weather=weather, rule="calendar")
     )
     inventory, faults = read_inventory(text, "made-up.yaml", on)
     assert inventory is not None, faults[:3]

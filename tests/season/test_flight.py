@@ -6,7 +6,8 @@ from barkwright.inventory.model import Site
 from barkwright.season.distance import miles_between
 from barkwright.season.doubts import doubts_of
 from barkwright.season.flight import coming_flight, day_of, finish_by, flight_year, too_late
-from barkwright.season.site import regions, season_of
+from barkwright.season.regions import regions
+from barkwright.season.site import season_of
 from barkwright.sources import load_sources
 
 ON = date(2026, 10, 24)

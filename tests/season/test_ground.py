@@ -8,7 +8,8 @@ from barkwright.season.climate import climate_of
 from barkwright.season.climatewords import climate_sources, climate_words
 from barkwright.season.ground import frost_spans, ground_of
 from barkwright.season.normals import nearest_normals
-from barkwright.season.site import Season, regions
+from barkwright.season.regions import regions
+from barkwright.season.site import Season
 from barkwright.season.weather import Day
 
 HERE = {"latitude": 53.98, "longitude": -123.02}  # near Prince George

@@ -9,7 +9,8 @@ from barkwright import datafile
 from barkwright.inventory.model import Site
 from barkwright.season.bands import SpellBook, band_of
 from barkwright.season.flight import day_of, flight_year
-from barkwright.season.site import regions, season_of
+from barkwright.season.regions import regions
+from barkwright.season.site import season_of
 from barkwright.season.spells import spells, without_ground
 from barkwright.sources import cite
 

@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 
 from barkwright.stem import nsvb
-from barkwright.stem.heights import chapman_ft, curtis_arney_ft, wykoff_ft
+from barkwright.stem.curves import chapman_ft, curtis_arney_ft, wykoff_ft
 from barkwright.stem.profile import profile
 from barkwright.stem.stump import stump_dob_in
 from barkwright.stem.tables import coefficient_row

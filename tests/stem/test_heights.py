@@ -3,7 +3,8 @@
 import pytest
 
 from barkwright.stem import heights
-from barkwright.stem.heights import chapman_ft, curtis_arney_ft, estimate_height, wykoff_ft
+from barkwright.stem.curves import chapman_ft, curtis_arney_ft, wykoff_ft
+from barkwright.stem.heights import estimate_height
 
 PLACES = {
     "far-northwest": (61.5, -149.5),

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from barkwright.cli.errors import MISSES, WRONG_USE, StopError
+from barkwright.cli.local import local_knowledge
 from barkwright.cli.options import ORDER, PLAIN, TABLE, IsoDate, Shared, gather, shared, table_of, table_option
 from barkwright.cli.site import Product, as_table, deliver, planned, print_order, read_site, show, units_of
 
@@ -230,9 +231,14 @@ def _nearest(piece: str, known: tuple[str, ...]) -> str:
 @click.command(short_help="Is the file sound, and which questions are open?")
 @site_argument
 @weather_option
+@click.option("--rules", is_flag=True, help="What the site's own files (local:) say, and what they change in its plan.")
 @shared(units=False, formats=PLAIN)
-def check(site: str, weather: tuple[str, ...], **options: Any) -> int:
-    """Check SITE for faults, and count the questions that are open."""
+def check(site: str, weather: tuple[str, ...], rules: bool, **options: Any) -> int:
+    """Check SITE for faults, and count the questions that are open.
+
+    With --rules the site is planned twice, without and with its own rules, rates, flight calendars and figures: you
+    see which shipped ones they take the place of, which are never used here, and what becomes of the plan.
+    """
     from barkwright.cli.issued import last_issued
     from barkwright.output.check import check_result, check_text
 
@@ -242,11 +248,18 @@ def check(site: str, weather: tuple[str, ...], **options: Any) -> int:
     found = (*found, *stopped)
     if asked.format == "text":
         show(found, asked)
+    knowledge = local_knowledge(plan, shown) if rules else None
+    product = Product(
+        "check",
+        None,
+        lambda: check_result(plan, found, knowledge.record() if knowledge else None),
+        text=lambda: check_text(plan, found, shown) + (f"\n{knowledge.text()}" if knowledge else ""),
+    )
     code = deliver(
         asked,
-        Product("check", None, lambda: check_result(plan, found), text=lambda: check_text(plan, found, shown)),
+        product,
         found,
         shown,
         quiet=True,
     )
-    return MISSES if stopped else code
+    return MISSES if stopped or (knowledge and knowledge.stopped) else code

@@ -28,7 +28,7 @@ def sources(**options: Any) -> int:
 def schema(name: str | None, output: str) -> int:
     """Print the JSON Schema NAME, or all of them.
 
-    NAME: inventory, order, options, tree, quote, tally, flight, why, check or sources.
+    NAME: inventory, local, order, options, tree, quote, tally, flight, why, check or sources.
     """
     from barkwright.output.schema import NAMES, schema_text
 

@@ -61,7 +61,7 @@ def _read(
     text, found = decode(content, shown)
     inventory = None
     if text is not None:
-        inventory, found = read_inventory(text, shown, asked.on, known_names())
+        inventory, found = read_inventory(text, shown, asked.on, lambda local: known_names(local, shown))
     if inventory is None:
         raise refuse(found, asked, command, text or "")
     if inventory.local:
@@ -80,29 +80,48 @@ def sound(found: tuple[Diagnostic, ...], asked: Shared, command: str) -> tuple[D
     return found
 
 
-def known_names() -> Mapping[str, Sequence[str]]:
-    """The words that a site may use for its flight calendar."""
-    from barkwright.season.site import regions
+def known_names(local: tuple[str, ...] = (), shown: str = "") -> Mapping[str, Sequence[str]]:
+    """The words that a site may use for its flight calendar, those of its own files among them."""
+    from barkwright.season.regions import regions
 
-    return {"region": [region.id for region in regions().regions]}
+    own: tuple[str, ...] = ()
+    if local:
+        from barkwright.season.ownregions import region_book
+
+        own = region_book(opened(tuple(path for path in local if not _leads_out(path, shown)), shown)).named
+    return {"region": sorted({*(region.id for region in regions().regions), *own})}
+
+
+def _folder(shown: str) -> str:
+    return "" if shown == files.STDIN else os.path.dirname(shown)
+
+
+def opened(local: tuple[str, ...], shown: str) -> tuple[str, ...]:
+    """The paths of a site as they can be opened from here."""
+    return tuple(os.path.join(_folder(shown), path) for path in local)
+
+
+def _leads_out(path: str, shown: str) -> bool:
+    """Is a path of the site a link that leads out of its folder?"""
+    home = os.path.realpath(_folder(shown) or ".")
+    try:
+        return os.path.commonpath([home, os.path.realpath(os.path.join(home, path))]) != home
+    except ValueError:  # on another drive
+        return True
 
 
 def _with_own_rules(inventory: Inventory, shown: str) -> tuple[Inventory, tuple[Diagnostic, ...]]:
     """The inventory with its rulebooks' paths as they can be opened from here, and what is wrong in them."""
+    from barkwright.cli.local import own_faults
     from barkwright.diagnostics import Diagnostic, Place
-    from barkwright.treatment.local import rule_book
-    from barkwright.treatment.rates import rate_book
 
-    folder = "" if shown == files.STDIN else os.path.dirname(shown)
-    home = os.path.realpath(folder or ".")
     for path in inventory.local:
-        real = os.path.realpath(os.path.join(home, path))
-        if os.path.commonpath([home, real]) != home:
+        if _leads_out(path, shown):
             message = f"local: '{path}' is a link that leads out of the inventory's folder"
             hint = "put the file itself beside the inventory or in a folder below it"
             return inventory, (Diagnostic("error", "bad-path", message, Place(shown, 1, 1), value=path, hint=hint),)
-    inventory = inventory.model_copy(update={"local": tuple(os.path.join(folder, path) for path in inventory.local)})
-    return inventory, (*rule_book(inventory.local).diagnostics, *rate_book(inventory.local).diagnostics)
+    inventory = inventory.model_copy(update={"local": opened(inventory.local, shown)})
+    return inventory, own_faults(inventory.local)
 
 
 def refuse(found: Sequence[Diagnostic], asked: Shared, command: str, text: str) -> FaultyFileError:

@@ -7,38 +7,18 @@ from decimal import Decimal
 from typing import Literal, NamedTuple
 
 from barkwright.costs.currency import decimals
+from barkwright.costs.proxies import RateTable, rate_table
 from barkwright.costs.tariff import cover, defaults, rentable
-from barkwright.datafile import load
 from barkwright.diagnostics import Diagnostic
-from barkwright.inventory.model import Crew, Destination, Equipment, Inventory, Kind
-from barkwright.record import dataclass
+from barkwright.inventory.model import Crew, Destination, Equipment, Inventory
 from barkwright.treatment.hauling import loads
 from barkwright.treatment.rates import rate_book
 from barkwright.treatment.ways import Yields
 from barkwright.units import half_up
 
-Basis = Literal["yours", "published proxy", "placeholder", "ours"]
+Basis = Literal["yours", "published proxy", "local rate", "placeholder", "ours"]
+PROXIES = ("published proxy", "local rate")
 ZERO = Decimal(0)
-
-
-class ProxyRate(NamedTuple):
-    """One published hourly machine rate."""
-
-    kind: str
-    code: str
-    per_hour: Decimal
-    up_to: float | None
-    label: str
-    note: str | None = None
-
-
-@dataclass(frozen=True, slots=True)
-class _Rows:
-    source: str
-    schedule_year: int
-    currency: str
-    checked_on: date
-    rates: tuple[dict[str, str | float | None], ...]
 
 
 class Money(NamedTuple):
@@ -55,6 +35,11 @@ class Prices:
 
     def __init__(self, inventory: Inventory) -> None:
         self.inventory = inventory
+
+    @property
+    def rates(self) -> RateTable:
+        """The machine rates that stand in for prices."""
+        return rate_table(self.inventory.local)
 
     def _each(self, amount: Decimal) -> str:
         """A price for one of something, in the user's currency."""
@@ -101,15 +86,15 @@ class Prices:
             )
         if machine.owned or rentable(machine):
             return Money(ZERO, "yours", True, "owned" if machine.owned else "in the rent")
-        rate = proxy(machine.kind, machine.working_capacity or machine.capacity)
+        rate = self.rates.proxy(machine.kind, machine.working_capacity or machine.capacity)
         if rate is None:
             return Money(ZERO, "placeholder", True, f"no price given for the {machine.kind}: enter your own")
-        year = proxy_year()
+        whose = "local" if rate.local else "published"
         return Money(
             rate.per_hour * Decimal(str(hours)),
-            "published proxy",
+            "local rate" if rate.local else "published proxy",
             True,
-            f"at {rate.per_hour} an hour, the published {year} rate of a {rate.label}",
+            f"at {rate.per_hour} an hour, the {whose} {rate.year} rate of a {rate.label}",
         )
 
     def hourly(self, machine: Equipment, hours_per_day: float = 8.0) -> Decimal:
@@ -156,50 +141,20 @@ class Prices:
         return sum((price * Decimal(str(amount)) for price, amount in parts if price is not None), ZERO)
 
     def notes(self, on: date) -> tuple[Diagnostic, ...]:
-        """Warnings about prices: published rates that are old, or in another currency."""
-        if not any(self.machine(each, 1.0).basis == "published proxy" for each in self.inventory.equipment):
-            return ()
-        year, currency = proxy_year(), _rows().currency
-        found: list[Diagnostic] = []
-        if on.year - year > int(defaults().old_after_years.value):
-            text = f"the published machine rates are of {year}"
-            found.append(
-                Diagnostic(
-                    "warning", "outside-range", text, subject="site", hint="give your own rents or costs per hour"
-                )
-            )
-        if self.inventory.currency != currency:
-            text = f"the published machine rates are in {currency}, the site counts in {self.inventory.currency}"
-            found.append(
-                Diagnostic(
-                    "warning", "outside-range", text, subject="site", hint="give your own rents or costs per hour"
-                )
-            )
-        return tuple(found)
-
-
-def proxy(kind: Kind, capacity: float | None) -> ProxyRate | None:
-    """The published rate of the smallest machine class that takes the capacity; the smallest of all for None."""
-    rows = [row for row in _rows().rates if row["kind"] == kind]
-    for row in rows:
-        up_to = row["up_to"]
-        if capacity is None or up_to is None or capacity <= float(up_to):
-            note = row.get("note")
-            return ProxyRate(
-                kind,
-                str(row["code"]),
-                Decimal(str(row["per_hour"])),
-                None if up_to is None else float(up_to),
-                str(row["class"]),
-                None if note is None else str(note),
-            )
-    return None
-
-
-def proxy_year() -> int:
-    """The year that the published machine rates hold for."""
-    return _rows().schedule_year
-
-
-def _rows() -> _Rows:
-    return load("costs/machines.yaml", _Rows)
+        """Warnings about prices: machine rates that are old, or in another currency."""
+        used = {
+            (rate.local, rate.year, rate.currency)
+            for each in self.inventory.equipment
+            if self.machine(each, 1.0).basis in PROXIES
+            and (rate := self.rates.proxy(each.kind, each.working_capacity or each.capacity)) is not None
+        }
+        found: dict[str, None] = {}
+        for local, year, currency in sorted(used):
+            whose = "local" if local else "published"
+            if on.year - year > int(defaults().old_after_years.value):
+                found[f"the {whose} machine rates are of {year}"] = None
+            if self.inventory.currency != currency:
+                text = f"the {whose} machine rates are in {currency}, the site counts in {self.inventory.currency}"
+                found[text] = None
+        hint = "give your own rents or costs per hour"
+        return tuple(Diagnostic("warning", "outside-range", text, subject="site", hint=hint) for text in found)

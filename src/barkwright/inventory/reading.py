@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from datetime import date
 
 from barkwright.diagnostics import Diagnostic
@@ -14,14 +14,17 @@ from barkwright.inventory.report import Report
 from barkwright.inventory.shape import shape_inventory
 from barkwright.yamldoc import read_document
 
+Names = Mapping[str, Sequence[str]]
+
 
 def read_inventory(
-    text: str, file: str, on: date, names: Mapping[str, Sequence[str]] | None = None
+    text: str, file: str, on: date, names: Names | Callable[[tuple[str, ...]], Names] | None = None
 ) -> tuple[Inventory | None, tuple[Diagnostic, ...]]:
     """The inventory in `text`, or None if anything in it is an error; and all there is to say about it, in file order.
 
     `file` is the name that places carry, `on` the plan's date; `names` may list the regions and ecodivisions that are
-    known, by key of the site. Tree T with count 3 becomes T.1, T.2, T.3, each with count 1; logs likewise.
+    known, by key of the site, or say what they are, given the paths under `local`. Tree T with count 3 becomes T.1,
+    T.2, T.3, each with count 1; logs likewise.
     """
     document, found = read_document(text, file)
     if document is None:
@@ -31,11 +34,23 @@ def read_inventory(
     parts = sound_parts(shape_inventory(report), report, on)
     for check in CHECKS:
         check(parts, report)
-    check_names(names or {}, report)
+    check_names(names(_local(report)) if callable(names) else names or {}, report)
     found = report.sorted()
     if parts.whole is None or any(one.severity == "error" for one in found):
         return None, found
     return _expand(parts.whole), found
+
+
+def _local(report: Report) -> tuple[str, ...]:
+    """The sound paths under `local`, as written."""
+    written = report.document.node(("local",)).value if report.has_key(("local",)) else None
+    if not isinstance(written, list):
+        return ()
+    return tuple(
+        item.text
+        for number, item in enumerate(written)
+        if item.kind == "scalar" and item.text and ("local", number) not in report.faulty
+    )
 
 
 def _expand(inventory: Inventory) -> Inventory:

@@ -13,6 +13,7 @@ from barkwright.output.words import amount
 
 if TYPE_CHECKING:
     from barkwright.diagnostics import Diagnostic
+    from barkwright.output.json_local import LocalRecord
     from barkwright.plan import Plan
 
 
@@ -29,11 +30,12 @@ def check_text(plan: Plan, found: Sequence[Diagnostic], made_from: str) -> str:
     return "\n".join(lines) + "\n"
 
 
-def check_result(plan: Plan, found: Sequence[Diagnostic]) -> CheckResult:
-    """The same as plain data."""
+def check_result(plan: Plan, found: Sequence[Diagnostic], local: LocalRecord | None = None) -> CheckResult:
+    """The same as plain data. local : what the site's own files say and change, where that was asked for"""
     return {
         "faults": sum(diagnostic.severity == "error" for diagnostic in found),
         "warnings": sum(diagnostic.severity == "warning" for diagnostic in found),
         "open_questions": len(View(plan, Units(), "").asked),
         "trees": len(plan.inventory.trees),
+        "local": local,
     }

@@ -48,7 +48,7 @@ def reason_record(reason: Reason) -> ReasonRecord:
         "grade": reason.grade,
         "basis": reason.basis,
         "local": reason.local,
-        "sources": cited(reason.citations),
+        "sources": [*cited(reason.citations), *([reason.own_source] if reason.own_source else [])],
     }
 
 

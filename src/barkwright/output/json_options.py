@@ -32,6 +32,7 @@ class OptionCostRecord(TypedDict):
     unpaid_worth: Money
     unpriced: list[str]
     published_rates: list[str]
+    local_rates: list[str]
     hires: list[str]
 
 
@@ -96,6 +97,7 @@ class OptionsResult(TypedDict):
 
     site: SiteRecord
     currency: str
+    local: list[str]
     trees: list[str]
     pieces: list[str]
     felling_included: bool

@@ -145,6 +145,7 @@ class QuoteResult(TypedDict):
 
     site: SiteRecord
     currency: str
+    local: list[str]
     kind: str
     number: str | None
     shortfalls: list[ShortfallRecord]

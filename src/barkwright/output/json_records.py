@@ -41,6 +41,7 @@ def flight_record(flight: FlightYear, season: Season) -> FlightRecord:
         "cautions": [{"what": caution.what, "days": caution.days} for caution in flight.cautions],
         "beside": _beside(beside(season, flight.year)),
         "basis": flight.basis,
+        "local": flight.local,
         "sources": cited(flight.citations),
     }
 
@@ -80,6 +81,7 @@ def tree_record(tree: Tree, stem: TreeStem) -> TreeRecord:
         "dbh_in": None if stem.dbh_in is None else near(stem.dbh_in),
         "height_ft": spread_record(stem.height_ft),
         "height_estimated": stem.height_estimated,
+        "local": list(stem.local),
     }
 
 

@@ -9,6 +9,7 @@ from typing_extensions import TypedDict
 from barkwright.output.json_changes import SinceRecord
 from barkwright.output.json_crew import BriefingRecord
 from barkwright.output.json_done import DoneRecord
+from barkwright.output.json_local import LocalRecord
 from barkwright.output.json_optimum import OptimumRecord
 from barkwright.output.json_risk import RiskRecord
 from barkwright.output.json_tries import TryRecord
@@ -209,6 +210,7 @@ class OrderResult(TypedDict):
 
     site: SiteRecord
     currency: str
+    local: list[str]
     flight: list[FlightRecord]
     questions: list[QuestionRecord]
     trees: list[OrderTreeRecord]
@@ -313,6 +315,7 @@ class CheckResult(TypedDict):
     warnings: int
     open_questions: int
     trees: int
+    local: LocalRecord | None
 
 
 class SourcesResult(TypedDict):

@@ -63,6 +63,7 @@ class FlightRecord(TypedDict):
     cautions: list[CautionDaysRecord]
     beside: BesideRecord | None
     basis: str
+    local: bool
     sources: list[str]
 
 
@@ -135,6 +136,7 @@ class TreeRecord(TypedDict):
     dbh_in: float | None
     height_ft: SpreadRecord | None
     height_estimated: bool
+    local: list[str]
 
 
 class TreeBroodRecord(TypedDict):

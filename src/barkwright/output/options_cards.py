@@ -92,6 +92,9 @@ def _costs(tell: Telling, side: Side) -> Iterator[str]:
     if bill is not None and bill.proxies:
         named = listing(bill.proxies)
         yield f"{named[0].upper()}{named[1:]}: at a published rate, which is no price."
+    if bill is not None and bill.local:
+        named = listing(bill.local)
+        yield f"{named[0].upper()}{named[1:]}: at a local rate, which is no price."
 
 
 def _rest(view: View, side: Side) -> Iterator[str]:

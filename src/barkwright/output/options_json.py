@@ -6,7 +6,10 @@ from typing import TYPE_CHECKING
 
 from barkwright.output.json_basics import iso, near, reason_record, site_record, sure_spread
 from barkwright.output.json_options import CourseRecord, OptionCostRecord, OptionsResult, PieceWayRecord
+from barkwright.output.measures import Units
 from barkwright.output.options_sheet import in_order
+from barkwright.output.own_words import local_lines
+from barkwright.output.view import View
 from barkwright.study.courses import LEAVE
 from barkwright.study.readings import readings
 from barkwright.study.reckoning import hours_of
@@ -26,6 +29,7 @@ def options_result(plan: Plan, sides: Sides) -> OptionsResult:
     return {
         "site": site_record(plan.inventory.site),
         "currency": plan.inventory.currency,
+        "local": list(local_lines(View(plan, Units(), ""), sides)),
         "trees": [tree.tree.id for tree in sides.trees],
         "pieces": [wood.piece.id for wood in sides.woods],
         "felling_included": sides.felled,
@@ -99,5 +103,6 @@ def _cost(bill: Bill) -> OptionCostRecord:
         "unpaid_worth": str(half_up(bill.valued.likely, 2)),
         "unpriced": list(bill.unpriced),
         "published_rates": list(bill.proxies),
+        "local_rates": list(bill.local),
         "hires": list(bill.hires),
     }

@@ -15,6 +15,7 @@ from barkwright.output.order_cards import status_words
 from barkwright.output.order_head import asked_items, flight_words, matters
 from barkwright.output.order_risk import how_sure
 from barkwright.output.order_ways import GRADES
+from barkwright.output.own_words import local_lines
 from barkwright.output.pictures.bars import Bar, bars_picture
 from barkwright.output.tree_words import beetle_words, danger_words, felling_words, size_words
 from barkwright.output.view import View
@@ -74,7 +75,7 @@ def _sections(view: View, sides: Sides, whole: bool) -> Iterator[Section]:
     yield from (one for one in (barred, left) if one is not None)
     if whole and len(sides.trees) == len(view.trees):
         yield from (section for section in (how_sure(view),) if section is not None)
-    yield Section("What this rests on", (plain(tuple(_rests(view, sides.felled, whole))),))
+    yield Section("What this rests on", (plain(tuple(_rests(view, sides, whole))),))
 
 
 def _about(view: View, sides: Sides) -> Iterator[tuple[str, str]]:
@@ -187,7 +188,8 @@ def _money_bar(side: Side) -> Bar:
     bill = side.bill
     if bill is None or bill.unpriced:
         return Bar(name_words(side), None, None, None, "no price yet", side.planned)
-    note = "at a published rate" if bill.proxies else ""
+    rates = [word for word, names in (("published", bill.proxies), ("local", bill.local)) if names]
+    note = f"at a {' and a '.join(rates)} rate" if rates else ""
     paid = bill.paid
     return Bar(name_words(side), float(paid.low), float(paid.likely), float(paid.high), note, side.planned)
 
@@ -208,7 +210,7 @@ def _row(view: View, side: Side) -> tuple[str, ...]:
 def _pay(side: Side) -> str:
     if side.bill is None:
         return "-"
-    marks = "*" * bool(side.bill.unpriced) + "~" * bool(side.bill.proxies)
+    marks = "*" * bool(side.bill.unpriced) + "~" * bool(side.bill.proxies or side.bill.local)
     if side.bill.unpriced and not side.bill.paid.high:
         return f"?{marks}"
     return f"{number(side.bill.paid.likely)}{' + ?' * bool(side.bill.unpriced)}{marks}"
@@ -237,16 +239,22 @@ def _notes(view: View, shown: Sequence[Side]) -> str:
         notes.append("! is against a wish of yours: see below.")
     if unpriced:
         notes.append(f"* Not in it, for want of a price: {price_names(unpriced)}.")
-    if any(bill.proxies for bill in bills):
-        notes.append("~ A machine at a published hourly rate, which is no price.")
+    rates = [
+        name
+        for name in ("published", "local")
+        if any(one.proxies if name == "published" else one.local for one in bills)
+    ]
+    if rates:
+        notes.append(f"~ A machine at a {' or '.join(rates)} hourly rate, which is no price.")
     return view.units.sentence(" ".join(notes))
 
 
-def _rests(view: View, felled: bool, whole: bool) -> Iterator[str]:
+def _rests(view: View, sides: Sides, whole: bool) -> Iterator[str]:
     yield saying(view, "alone")
-    yield saying(view, "felled" if felled else "piece")
+    yield saying(view, "felled" if sides.felled else "piece")
     yield GRADES
     yield "Local law, the fire authority, the utility and licensed practice come before this sheet."
+    yield from map(view.units.sentence, local_lines(view, sides))
     lines = cited_lines(view.cited, whole=whole, places=whole)
     if whole:
         yield from lines

@@ -12,6 +12,7 @@ from barkwright.output.flight_dates import other_in_short
 from barkwright.output.merging import merged, shape
 from barkwright.output.names import tree_names
 from barkwright.output.order_hours import working_hours
+from barkwright.output.own_words import chosen_ways, rule_lines
 from barkwright.output.view import View, site_word
 from barkwright.output.words import amount, listing
 from barkwright.schedule.paying import short_names
@@ -43,6 +44,7 @@ def basis(view: View) -> Section | None:
                 *_evidence(view),
                 *_estimated(view),
                 *_figures(view),
+                *_rules(view),
                 *note_lines(note for note in view.plan.diagnostics if note.code != "estimated" and note not in undated),
                 *view.plan.schedule.notes,
             )
@@ -187,8 +189,9 @@ def _figures(view: View) -> Iterator[str]:
         prices[line.basis].append(line.what.partition(", no price")[0])
     unpriced = short_names(prices["placeholder"])
     said = (
-        ("Yours, read from your own files", figures.local),
+        ("Local, read from your own files", figures.local),
         ("Placeholders that nobody published, enter your own", (*unpriced, *figures.placeholders)),
+        ("Local rates in the place of prices you did not give", prices["local rate"]),
         ("Published rates in the place of prices you did not give", prices["published proxy"]),
         ("Our own figures, which you can change", prices["ours"]),
     )
@@ -204,6 +207,11 @@ def _figures(view: View) -> Iterator[str]:
     if counts:
         more = f", {len(figures.sources)} published" if view.small and figures.sources else ""
         yield f"Of the figures behind the hours, {listing(counts)}{more}: 'barkwright why' shows each."
+
+
+def _rules(view: View) -> Iterator[str]:
+    """The local rules behind what was decided."""
+    return rule_lines(chosen_ways(view)[1])
 
 
 def note_lines(notes: Iterable[Diagnostic]) -> Iterator[str]:

@@ -10,6 +10,7 @@ from barkwright.output.asking import Asked
 from barkwright.output.blocks import Facts, Items, Section
 from barkwright.output.measures import Units
 from barkwright.output.names import tree_names
+from barkwright.output.own_words import CALENDAR
 from barkwright.output.pictures.season import season_picture
 from barkwright.output.view import View
 from barkwright.output.words import amount, day, hours, hours_between, money, span
@@ -125,6 +126,7 @@ def flight_words(view: View, year: int) -> str:
     if flight.onset <= view.plan.on:
         return f"Under way: the first beetles flew about {day(flight.onset)}, half are out by {day(flight.half)}."
     text = f"Finish by {day(general)}: the first beetles fly about {day(flight.onset)}"
+    text += CALENDAR if flight.local else ""
     text += "." if view.small else f", half are out by {day(flight.half)}."
     dates = view.due_dates(year)
     if dates and min(dates) < general:

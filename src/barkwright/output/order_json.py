@@ -39,6 +39,7 @@ from barkwright.output.json_types import (
 from barkwright.output.measures import Units
 from barkwright.output.order_done import done_records
 from barkwright.output.order_keep_out import in_pieces, keep_out_ft
+from barkwright.output.own_words import plan_lines
 from barkwright.output.risk_json import risk_record
 from barkwright.output.tries_json import try_record
 from barkwright.output.view import View
@@ -63,6 +64,7 @@ def order_result(plan: Plan) -> OrderResult:
     result: OrderResult = {
         "site": site_record(plan.inventory.site),
         "currency": plan.inventory.currency,
+        "local": list(plan_lines(view)),
         "flight": [flight_record(flight, plan.season) for flight in plan.flights],
         "questions": [question_record(question) for question in view.questions],
         "trees": [_tree(view, tree, brood) for tree, brood in trees],

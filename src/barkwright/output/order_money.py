@@ -28,6 +28,7 @@ NAMES = {
 BASIS = {
     "yours": "your figure",
     "published proxy": "published rate",
+    "local rate": "local rate",
     "placeholder": "placeholder",
     "ours": "our figure",
 }
@@ -86,6 +87,8 @@ def _notes(view: View, paid: Sequence[CostLine]) -> Iterator[str]:
             yield f"Say what taking it down costs {where}."
     if any(line.basis == "published proxy" for line in paid):
         yield "A published rate is what a machine costs its owner, not a price."
+    if any(line.basis == "local rate" for line in paid):
+        yield "A local rate, from a file of yours, is what a machine costs its owner, not a price."
     if any(line.basis == "placeholder" and line.amount for line in paid):
         yield "A placeholder is a number that nobody published: enter your own."
 

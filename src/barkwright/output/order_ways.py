@@ -58,7 +58,7 @@ def reason_words(view: View, reasons: list[Reason]) -> str:
         view.say(reason)
     texts = list(dict.fromkeys(view.units.sentence(reason.because) for reason in reasons))
     text = merged(texts) or " ".join(_apart(texts))
-    local = ", a rule of your own" if reasons[0].local else ""
+    local = ", local rule" if reasons[0].local else ""
     return f"{text} ({reasons[0].grade}{local})"
 
 

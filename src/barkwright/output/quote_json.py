@@ -16,6 +16,7 @@ from barkwright.output.json_quote import (
 )
 from barkwright.output.json_records import question_record
 from barkwright.output.order_pieces import fates
+from barkwright.output.own_words import plan_lines
 from barkwright.output.view import View
 from barkwright.units import half_up
 
@@ -33,6 +34,7 @@ def quote_result(quote: Quotation, view: View) -> QuoteResult:
     return {
         "site": site_record(inventory.site),
         "currency": inventory.currency,
+        "local": list(plan_lines(view)),
         "kind": quote.kind,
         "number": terms.number,
         "shortfalls": [{"code": one.code, "text": one.text, "how": one.how} for one in quote.shortfalls],

@@ -11,7 +11,7 @@ from barkwright.output.order_cards import status_words
 from barkwright.output.order_late import of_these
 from barkwright.output.order_pieces import THEN, Fate, fates
 from barkwright.output.quote_found import found_in
-from barkwright.output.tree_words import size_words
+from barkwright.output.tree_words import estimated, size_words
 from barkwright.output.view import View
 from barkwright.output.words import amount, day, listing, number
 from barkwright.record import dataclass
@@ -247,5 +247,5 @@ def _sizes(view: View, tree: Tree) -> tuple[str, str]:
     tall = stem.height_ft if tree.status != "stump" else None
     return (
         units.inches(across) if across else "-",
-        units.feet(tall.likely) + " (estimated)" * stem.height_estimated if tall else "-",
+        units.feet(tall.likely) + (estimated(stem) if stem.height_estimated else "") if tall else "-",
     )

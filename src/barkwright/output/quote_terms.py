@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from barkwright.output.blocks import Facts, Items, Para, Section, plain
 from barkwright.output.names import tree_names
+from barkwright.output.own_words import plan_lines
 from barkwright.output.view import View
 from barkwright.output.words import day, listing
 
@@ -50,7 +51,8 @@ def terms(quote: Quotation, view: View) -> Section:
 
 def rests(quote: Quotation, view: View) -> Section:
     """What the quantities behind the price are: measured, estimated or reckoned."""
-    return Section("What the quantities rest on", (_clauses(quote, view, "rests"),))
+    lines = [*_texts(quote, view, "rests"), *map(view.units.sentence, plan_lines(view))]
+    return Section("What the quantities rest on", (plain(lines),))
 
 
 def acceptance(quote: Quotation, view: View) -> Section | None:

@@ -10,6 +10,7 @@ from typing_extensions import TypedDict
 
 from barkwright.inventory.schema import inventory_schema
 from barkwright.output import json_done, json_follow, json_options, json_quote, json_results, json_types
+from barkwright.output.local_schema import local_schema
 
 DIALECT = "https://json-schema.org/draft/2020-12/schema"
 RESULTS: dict[str, type[Any]] = {
@@ -25,13 +26,15 @@ RESULTS: dict[str, type[Any]] = {
     "done": json_done.DoneResult,
     "sources": json_results.SourcesResult,
 }
-NAMES = ("inventory", *RESULTS)
+NAMES = ("inventory", "local", *RESULTS)
 
 
 def schema(name: str) -> dict[str, Any]:
     """The schema of one file format; `name` is one of NAMES."""
     if name == "inventory":
         return inventory_schema()
+    if name == "local":
+        return {"$schema": DIALECT, **local_schema()}
     body = _envelope(name)
     return {"$schema": DIALECT, "$id": f"barkwright:{name}:1", **body}
 

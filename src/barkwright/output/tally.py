@@ -15,6 +15,7 @@ from barkwright.output.measures import Units
 from barkwright.output.names import part_names, piece_names, spruce
 from barkwright.output.order_basis import note_lines
 from barkwright.output.order_done import DID
+from barkwright.output.tree_words import estimated
 from barkwright.output.words import amount, day
 
 if TYPE_CHECKING:
@@ -133,7 +134,7 @@ def _tree(tree: Tree, stem: TreeStem, units: Units) -> Card:
     if stem.dbh_in is not None:
         size.append(f"{units.inches(stem.dbh_in)} across at breast height")
     if stem.height_ft is not None and tree.status != "stump":
-        size.append(f"{units.feet(stem.height_ft.likely)} tall{' (estimated)' if stem.height_estimated else ''}")
+        size.append(f"{units.feet(stem.height_ft.likely)} tall{estimated(stem) if stem.height_estimated else ''}")
     rows = tuple(_row(piece, units) for piece in stem.pieces)
     logs = [piece for piece in stem.pieces if piece.kind == "log"]
     blocks: list[Table | Para] = [_with_units(HEAD, rows, 1)]

@@ -10,9 +10,11 @@ from barkwright.output.hazards import keep_off, line_near, line_words, places_ne
 from barkwright.output.names import part_names
 from barkwright.output.view import View, sentences
 from barkwright.output.words import listing
+from barkwright.stem.ownwords import HEIGHT
 
 if TYPE_CHECKING:
     from barkwright.inventory.model import Tree
+    from barkwright.stem.pieces import TreeStem
 
 SAID_ELSEWHERE = ("hazard-", "line-distance", "trained-sawyer-only")  # reasons whose words stand in a fact of their own
 
@@ -29,11 +31,17 @@ def size_words(view: View, tree: Tree, for_client: bool = False) -> str:
     if stem.height_ft is not None and tree.status != "stump":
         height = f"{units.feet(stem.height_ft.likely)} tall"
         if stem.height_estimated and for_client:
-            height += " (estimated)"
+            height += estimated(stem)
         elif stem.height_estimated:
-            height += f" (estimated; between {units.feet(stem.height_ft.low)} and {units.feet(stem.height_ft.high)})"
+            between = f"between {units.feet(stem.height_ft.low)} and {units.feet(stem.height_ft.high)}"
+            height += f"{estimated(stem)[:-1]}; {between})"
         parts.append(height)
     return ", ".join(parts)
+
+
+def estimated(stem: TreeStem) -> str:
+    """That a height is estimated, and by whose curve."""
+    return " (estimated, local curve)" if HEIGHT in stem.local else " (estimated)"
 
 
 def beetle_words(view: View, tree: Tree, big: bool = False) -> str:

@@ -100,7 +100,9 @@ def _piece(case: Case) -> tuple[Facts | Para, ...]:
         text = f"takes {units.inches(cut.capacity_in)} all day"
         text += f"; {units.feet(cut.short_butt_ft, 1)} of this piece is thicker" if cut.short_butt_ft else ""
         pairs.append((tools([cut.equipment])[0].capitalize(), text))
-    how = "Sizes as you measured them." if piece.measured else f"Sizes and weights from: {'; '.join(case.stem.basis)}."
+    own = case.stem.basis[-1] if case.stem.local else ""
+    measured = f"Sizes as you measured them.{f' Weights rest on {own}.' if own else ''}"
+    how = measured if piece.measured else f"Sizes and weights from: {'; '.join(case.stem.basis)}."
     return Facts(tuple(pairs)), Para(how)
 
 

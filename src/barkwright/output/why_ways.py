@@ -73,8 +73,8 @@ class RuleList:
 
 def reason_words(case: Case, reason: Reason) -> str:
     """A reason with its grade and its sources."""
-    where = "; ".join(str(citation) for citation in reason.citations) or reason.basis
-    local = ", a rule of your own" if reason.local else ""
+    where = "; ".join(str(citation) for citation in reason.citations) or reason.own_source or reason.basis
+    local = ", local rule" if reason.local else ""
     return f"{case.units.sentence(reason.because)} ({reason.grade}: {where}{local})"
 
 

@@ -19,6 +19,10 @@ RESTS = {
         "a published rate of what such a machine costs its owner, not on a price of yours",
         "Write `rent_per_day` or `cost_per_hour` for it.",
     ),
+    "local rate": (
+        "a local rate of what such a machine costs its owner, not on a price of yours",
+        "Write `rent_per_day` or `cost_per_hour` for it.",
+    ),
     "placeholder": ("a placeholder that nobody published", "Write your own figure for it."),
     "ours": ("an assumed figure of this program, not on one of yours", "Write a `rate` for these hands."),
 }

@@ -89,7 +89,7 @@ class CostLine:
     kind: Literal["labour", "machine", "rental", "delivery", "disposal", "worth", "professional"]
     quantity: str
     amount: Decimal  # negative for worth taken out
-    basis: Literal["yours", "published proxy", "placeholder", "ours"]
+    basis: Literal["yours", "published proxy", "local rate", "placeholder", "ours"]
     paid: bool  # False: valued, not paid (unpaid hands, fuel kept)
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from decimal import Decimal
 
+from barkwright.costs.prices import PROXIES
 from barkwright.schedule.jobs import CostLine
 from barkwright.treatment.listing import listing
 
@@ -17,8 +18,8 @@ def to_pay(lines: Sequence[CostLine]) -> Decimal:
 
 
 def is_estimate(lines: Sequence[CostLine]) -> bool:
-    """Does anything that is paid rest on a published rate or a placeholder?"""
-    return any(line.paid and line.basis in ("published proxy", "placeholder") for line in lines)
+    """Does anything that is paid rest on a published or local rate or a placeholder?"""
+    return any(line.paid and line.basis in (*PROXIES, "placeholder") for line in lines)
 
 
 def unpriced(lines: Sequence[CostLine]) -> list[str]:

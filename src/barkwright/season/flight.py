@@ -5,7 +5,8 @@ from __future__ import annotations
 from datetime import date, timedelta
 from functools import lru_cache
 
-from barkwright.season.site import Region, Season
+from barkwright.season.regions import Region
+from barkwright.season.site import Season
 from barkwright.season.weatherflight import dated_by_weather, weather_flight
 from barkwright.season.year import Caution, FlightYear
 
@@ -47,6 +48,7 @@ def calendar_flight(season: Season, year: int) -> FlightYear:
         basis=_basis(region, season.given),
         citations=region.citations,
         cautions=(Caution("the margin before the first day of the calendar", season.margin_days),),
+        local=region.local,
     )
 
 
@@ -74,4 +76,6 @@ def day_of(month_day: str, year: int) -> date:
 def _basis(region: Region, given: bool) -> str:
     near = "the nearest region that has one" if region.points else "because no nearer region has one"
     chosen = "the region you named" if given else near
+    if region.local:
+        return f"Local flight calendar of {region.name}, {chosen}: {region.words}. It rests on: {region.source}."
     return f"Flight calendar of {region.name}, {chosen}: {region.words}.{_HOW_KNOWN[region.known]}"

@@ -7,45 +7,11 @@ import difflib
 from datetime import date
 from typing import Literal
 
-from barkwright import datafile
 from barkwright.diagnostics import Diagnostic
 from barkwright.inventory.model import Site, Span
-from barkwright.record import dataclass
 from barkwright.season.distance import miles_between, rise_of
+from barkwright.season.regions import Region, Regions, regions
 from barkwright.season.weather import Weather
-from barkwright.sources import Citation, cite
-
-Known = Literal["read", "secondary", "from memory", "common practice, no source"]
-
-
-@dataclass(frozen=True, slots=True)
-class Region:
-    """A flight calendar: month-day of onset and end, the source's own words, and how well they are known."""
-
-    id: str
-    name: str
-    words: str
-    onset: str  # month-day
-    end: str  # month-day
-    known: Known
-    points: tuple[tuple[float, float], ...]  # latitude, longitude [degrees]
-    cite: str | None = None
-
-    @property
-    def citations(self) -> tuple[Citation, ...]:
-        """Where the calendar comes from; empty when nobody published it."""
-        return (cite(self.cite),) if self.cite else ()
-
-
-@dataclass(frozen=True, slots=True)
-class Regions:
-    """All flight calendars, and how one is picked."""
-
-    checked_on: date
-    margin_days: int  # days taken off a calendar onset for finish-by
-    nearest_within_miles: float
-    generic: str
-    regions: tuple[Region, ...]
 
 
 @dataclasses.dataclass(frozen=True, slots=True, eq=False)
@@ -70,17 +36,13 @@ class Season:
     rise_m: float | None = None  # the site above its weather station; None where either height is not known
 
 
-def regions() -> Regions:
-    """Every flight calendar that the program ships."""
-    return datafile.load("season/regions.yaml", Regions)
-
-
-def season_of(site: Site, on: date) -> Season:
+def season_of(site: Site, on: date, local: tuple[str, ...] = ()) -> Season:
     """The flight calendar of a site as known on the plan's date.
 
     A region that does not exist is an error note with the list of those that do; the nearest one stands in for it.
+    local : the user's own files, whose calendars count beside the shipped ones
     """
-    book = regions()
+    book = _book(local)
     named = next((region for region in book.regions if region.id == site.region), None)
     nearest, miles = _nearest(book, site.latitude, site.longitude)
     weather, said = _weather_of(site)
@@ -100,6 +62,14 @@ def season_of(site: Site, on: date) -> Season:
         frozen=site.ground.frozen,
         rise_m=None if weather is None else rise_of(site, weather.station),
     )
+
+
+def _book(local: tuple[str, ...]) -> Regions:
+    if not local:
+        return regions()
+    from barkwright.season.ownregions import region_book
+
+    return region_book(local).book
 
 
 def _weather_of(site: Site) -> tuple[Weather | None, tuple[Diagnostic, ...]]:

@@ -36,6 +36,7 @@ class FlightYear:
     citations: tuple[Citation, ...]
     rule: Literal["calendar", "weather"] = "calendar"
     cautions: tuple[Caution, ...] = ()  # in the order in which they are applied; they end at finish-by
+    local: bool = False  # by a flight calendar of the user's own
 
 
 @dataclass(frozen=True, slots=True)

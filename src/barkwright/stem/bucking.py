@@ -74,6 +74,7 @@ def _by_equations(tree: Tree, inventory: Inventory) -> TreeStem:
         pieces=(*pieces, limbs) if limbs else tuple(pieces),
         notes=standing.notes,
         basis=standing.basis,
+        local=standing.local,
     )
 
 

@@ -8,6 +8,7 @@ from barkwright.diagnostics import Diagnostic
 from barkwright.inventory.model import Inventory, MeasuredLog, Tree
 from barkwright.stem import measures, stump
 from barkwright.stem.machines import cut_points, fits_from, working_capacities
+from barkwright.stem.ownwords import own_basis, own_note, own_words
 from barkwright.stem.pieces import CutPoint, Piece, TreeStem
 from barkwright.stem.stump import BREAST_HEIGHT_FT
 from barkwright.stem.tables import factor, factors, species_facts
@@ -20,7 +21,7 @@ def measured_logs(tree: Tree, inventory: Inventory) -> TreeStem:
     Bark volume by the species' bark percent, so far as bark is left; without bark the ends are wood. Stump, top and
     limbs are where the tree stood: listed on their own if they are there.
     """
-    wood = _wood(tree)
+    wood = _wood(tree, inventory)
     capacities = working_capacities(inventory.equipment)
     pieces, from_ft = [], 0.0
     for number, log in enumerate(tree.logs, start=1):
@@ -40,7 +41,9 @@ def measured_logs(tree: Tree, inventory: Inventory) -> TreeStem:
             *wood.facts.cite,
             *factors()["lift-live"].cite,
             *factors()["cord-solid"].cite,
+            *own_basis(wood.facts, own_words(wood.facts, False)),
         ),
+        local=own_words(wood.facts, False),
     )
 
 
@@ -50,7 +53,7 @@ def measured_stump(tree: Tree, inventory: Inventory) -> TreeStem:
     A height that is not given is that of the inventory's cuts, and said so; a diameter that is not given comes from
     the diameter at breast height that the tree had. Raises ValueError when there is neither diameter.
     """
-    wood = _wood(tree)
+    wood = _wood(tree, inventory)
     height = inventory.cutting.stump_height_ft if tree.height_ft is None else tree.height_ft
     flare, floor = factor("stump-flare-b"), factor("flare-floor")
     at = min(max(height, floor), BREAST_HEIGHT_FT)
@@ -70,12 +73,19 @@ def measured_stump(tree: Tree, inventory: Inventory) -> TreeStem:
         height_estimated=False,
         pieces=(_solid(wood, 0, ends, ()),),
         notes=(*_notes(tree, wood), *_stump_notes(tree)),
-        basis=("raile1982, spruces", "larsen-logs, frustum of a cone", *wood.facts.cite, *factors()["lift-live"].cite),
+        basis=(
+            "raile1982, spruces",
+            "larsen-logs, frustum of a cone",
+            *wood.facts.cite,
+            *factors()["lift-live"].cite,
+            *own_basis(wood.facts, own_words(wood.facts, False)),
+        ),
+        local=own_words(wood.facts, False),
     )
 
 
-def _wood(tree: Tree) -> Wood:
-    return Wood(tree.id, species_facts(tree.species), tree.bark.left_percent / 100, is_long_dead(tree))
+def _wood(tree: Tree, inventory: Inventory) -> Wood:
+    return Wood(tree.id, species_facts(tree.species, inventory.local), tree.bark.left_percent / 100, is_long_dead(tree))
 
 
 def _bark_to_wood(wood: Wood) -> float:
@@ -119,7 +129,8 @@ def _notes(tree: Tree, wood: Wood) -> tuple[Diagnostic, ...]:
         )
     if wood.long_dead:
         notes.append(Diagnostic("note", "assumption", "weighed as wood that has been dead for years", subject=tree.id))
-    return tuple(notes)
+    own = own_note(wood.facts, own_words(wood.facts, False), tree.id)
+    return (*notes, own) if own else tuple(notes)
 
 
 def _stump_notes(tree: Tree) -> tuple[Diagnostic, ...]:

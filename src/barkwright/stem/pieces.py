@@ -58,3 +58,4 @@ class TreeStem:
     pieces: tuple[Piece, ...]  # stump, logs from the butt, top, limbs
     notes: tuple[Diagnostic, ...]  # outside-range, estimated and the like, subject = tree or piece id
     basis: tuple[str, ...]  # citations "key, locator" of the equations used, for `why`
+    local: tuple[str, ...] = ()  # what of it rests on the user's own figures

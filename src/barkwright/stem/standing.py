@@ -2,14 +2,25 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from barkwright.diagnostics import Code, Diagnostic
 from barkwright.inventory.model import Inventory, Tree
 from barkwright.record import dataclass
 from barkwright.spread import Spread
 from barkwright.stem.heights import estimate_height
+from barkwright.stem.measures import density_lb_ft3
+from barkwright.stem.ownwords import own_basis, own_note, own_words
 from barkwright.stem.profile import Profile, profile
 from barkwright.stem.stump import BREAST_HEIGHT_FT
-from barkwright.stem.tables import coefficient_row, division_limit_in, factor, factors, species_facts
+from barkwright.stem.tables import (
+    SpeciesFacts,
+    coefficient_row,
+    division_limit_in,
+    factor,
+    factors,
+    species_facts,
+)
 from barkwright.stem.wood import Wood, is_long_dead
 from barkwright.units import half_up
 
@@ -27,6 +38,7 @@ class Standing:
     height_estimated: bool
     notes: tuple[Diagnostic, ...]
     basis: tuple[str, ...]
+    local: tuple[str, ...]  # what of it rests on the user's own figures
 
 
 def standing_tree(tree: Tree, inventory: Inventory) -> Standing:
@@ -37,16 +49,21 @@ def standing_tree(tree: Tree, inventory: Inventory) -> Standing:
     dbh_in = tree.breast_height_in
     if dbh_in is None:
         raise ValueError(f"{tree.id} has no diameter at breast height")
-    facts = species_facts(tree.species)
+    facts = species_facts(tree.species, inventory.local)
     says = _Notes(tree)
     height, estimated, cite = _height(tree, inventory, dbh_in, says)
     division = _division(tree, inventory, dbh_in, says)
-    shape = profile(facts.spcd, division, dbh_in, height.likely, tree.broken_at_ft)
+    shape = _own_bark(profile(facts.spcd, division, dbh_in, height.likely, tree.broken_at_ft), facts)
     _remark(tree, shape, says)
     wood = Wood(tree.id, facts, tree.bark.left_percent / 100, is_long_dead(tree))
     if wood.long_dead:
         says.add("assumption", "weighed as wood that has been dead for years", "green wood weighs more")
-    return Standing(shape, wood, division, height, estimated, tuple(says.notes), _basis(facts.spcd, division, cite))
+    local = own_words(facts, estimated)
+    note = own_note(facts, local, tree.id)
+    return Standing(
+        shape, wood, division, height, estimated, (*says.notes, *([note] if note else [])),
+        (*_basis(facts.spcd, division, cite), *own_basis(facts, local)), local,
+    )  # fmt: skip
 
 
 class _Notes:
@@ -70,7 +87,8 @@ def _height(tree: Tree, inventory: Inventory, dbh_in: float, says: _Notes) -> tu
     broken, given = tree.broken_at_ft, tree.height_ft
     if given is not None and given > BREAST_HEIGHT_FT and (broken is None or given > broken):
         return Spread.exactly(given), False, ()
-    guess = estimate_height(tree.species, dbh_in, inventory.site.latitude, inventory.site.longitude)
+    own = species_facts(tree.species, inventory.local).own_curve
+    guess = estimate_height(tree.species, dbh_in, inventory.site.latitude, inventory.site.longitude, own)
     height = guess.height_ft
     if broken is not None and height.likely <= broken:
         likely = broken * (1 + factor("height-spread"))
@@ -117,6 +135,17 @@ def _remark(tree: Tree, shape: Profile, says: _Notes) -> None:
             f"by the model it is {abs(off):.0f} % {side} at breast height than you measured, and so may its logs be",
             "diameters are fitted to the measured one; measure higher up where it matters",
         )
+
+
+def _own_bark(shape: Profile, facts: SpeciesFacts) -> Profile:
+    """The shape with the bark that the user's own figures give it, by the wood's volume, in place of the equations'."""
+    own = {"bark_percent", "bark_factor"}.intersection(facts.own)
+    if not own and "bark_sg" not in facts.own:
+        return shape
+    share = facts.bark_percent / 100 if own else shape.bark_ft3 / shape.wood_ft3
+    bark_ft3 = shape.wood_ft3 * share
+    dry_lb = bark_ft3 * density_lb_ft3(facts.bark_sg, 0.0)
+    return replace(shape, bark_ft3=bark_ft3, bark_lb=dry_lb, inside=(1 + share) ** -0.5)
 
 
 def _basis(spcd: int, division: str | None, height: tuple[str, ...]) -> tuple[str, ...]:

@@ -9,6 +9,7 @@ from barkwright.datafile import load, rows
 from barkwright.inventory.model import Species
 from barkwright.record import dataclass
 from barkwright.stem import nsvb
+from barkwright.stem.curves import Curve
 
 GROUP = "J5"  # Jenkins group 5, spruces
 
@@ -29,6 +30,9 @@ class SpeciesFacts:
     basis: str
     checked_on: date
     stands_in: str | None = None
+    own: tuple[str, ...] = ()  # fields that are the user's own
+    own_source: str | None = None  # what these rest on, in the user's words
+    own_curve: Curve | None = None  # the user's own curve of height from diameter
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,9 +67,18 @@ class Row:
         return nsvb.tree_total(self.model, dbh_in, height_ft, self.a, self.b, self.c, self.b1, self.k_in, wood_density)
 
 
-def species_facts(species: Species) -> SpeciesFacts:
-    """Codes, densities and sampled diameters of a species."""
-    return _species()[species]
+def shipped_species() -> dict[str, SpeciesFacts]:
+    """Codes, densities and sampled diameters of every species, as the program ships them."""
+    return load("stem/species.yaml", dict[str, SpeciesFacts])
+
+
+def species_facts(species: Species, local: tuple[str, ...] = ()) -> SpeciesFacts:
+    """The same of one species, with what the user's own files say of it."""
+    if not local:
+        return shipped_species()[species]
+    from barkwright.stem.ownspecies import species_book
+
+    return species_book(local).facts[species]
 
 
 def factor(name: str) -> float:
@@ -105,11 +118,6 @@ def division_limit_in(spcd: int, division: str) -> float | None:
         if row["spcd"] == str(spcd) and row["division"] == division:
             return float(row["over_in"])
     return None
-
-
-@cache
-def _species() -> dict[str, SpeciesFacts]:
-    return load("stem/species.yaml", dict[str, SpeciesFacts])
 
 
 @cache

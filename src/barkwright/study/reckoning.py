@@ -64,6 +64,7 @@ class Bill:
     unpriced: tuple[str, ...]  # what would have to be paid and has no price
     proxies: tuple[str, ...]  # machines whose price is a published rate
     hires: tuple[str, ...]  # hires in words: "chipper, 9 in: 1 day, delivered"
+    local: tuple[str, ...] = ()  # machines whose price is a local rate
 
 
 NO_PAY = Pay(ZERO, ZERO, ZERO)
@@ -112,13 +113,14 @@ def bill_of(
         paid, valued = (paid + pay, valued) if leaves else (paid, valued + pay)
     unpriced: list[str] = []
     proxies: list[str] = []
+    local: list[str] = []
     hires: list[str] = []
     for tree in trees:
         if tree.felling.by not in ("crew", "nobody"):
             removal = tree.tree.removal
             price = prices.removal(None if removal is None else removal.price)
             paid = paid + Pay(price.amount, price.amount, price.amount)
-            _note(price, f"{tree.felling.by} for {tree.tree.id}", unpriced, proxies)
+            _note(price, f"{tree.felling.by} for {tree.tree.id}", unpriced, proxies, local)
     for kind, spread in sorted(machine_hours(steps).items()):
         held = _machine(model, kind, thickest_in)
         if held is None or spread.high <= 0:
@@ -133,9 +135,9 @@ def bill_of(
         else:
             found = [prices.machine(machine, at(spread, part)) for part in PARTS]
             pay = Pay(*(half_up(one.amount, 2) for one in found))
-            _note(found[1], label(machine), unpriced, proxies)
+            _note(found[1], label(machine), unpriced, proxies, local)
         paid = paid + pay
-    return Bill(paid, valued, tuple(unpriced), tuple(proxies), tuple(hires))
+    return Bill(paid, valued, tuple(unpriced), tuple(proxies), tuple(hires), tuple(local))
 
 
 def start_by(model: SiteModel, dues: Sequence[Due], part: str) -> tuple[date | None, int]:
@@ -211,8 +213,10 @@ def _hire(model: SiteModel, machine: Equipment, spread: Spread) -> tuple[Pay, st
     return Pay(*(half_up(one.cost, 2) for one in found)), found[1].text
 
 
-def _note(money: Money, name: str, unpriced: list[str], proxies: list[str]) -> None:
+def _note(money: Money, name: str, unpriced: list[str], proxies: list[str], local: list[str]) -> None:
     if money.basis == "placeholder":
         unpriced.append(name)
+    elif money.basis == "local rate":
+        local.append(name)
     elif money.basis == "published proxy":
         proxies.append(name)

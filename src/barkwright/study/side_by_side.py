@@ -6,6 +6,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import fields, replace
 from decimal import Decimal
 
+from barkwright.costs.prices import PROXIES
 from barkwright.record import dataclass
 from barkwright.schedule.jobs import Job, Schedule
 from barkwright.schedule.model import SiteModel, site_model
@@ -72,12 +73,14 @@ def _as_ordered(side: Side, work: SiteWork, schedule: Schedule) -> Side:
         return side
     due = to_pay(schedule.costs)
     paid = Pay(min(side.bill.paid.low, due), due, max(side.bill.paid.high, due))
-    proxies = tuple(line.what for line in schedule.costs if line.paid and line.basis == "published proxy")
+    proxies, local = (
+        tuple(line.what for line in schedule.costs if line.paid and line.basis == basis) for basis in PROXIES
+    )
     hires = tuple(f"{run.label}: {run.billed}" for run in schedule.rentals)
     crews = {crew.name for crew in work.inventory.crew}
     worked = [job for job in schedule.jobs if job.crew in crews and job.work not in LOOKS]
     days = len({day for job in worked for day, _ in job.day_hours})
-    bill = Bill(paid, side.bill.valued, tuple(unpriced(schedule.costs)), proxies, hires)
+    bill = Bill(paid, side.bill.valued, tuple(unpriced(schedule.costs)), proxies, hires, local)
     hours = sum((_spread(job) for job in schedule.jobs), NOTHING)
     return replace(side, bill=bill, days=(days, days), hours=hours)
 

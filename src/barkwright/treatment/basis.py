@@ -121,7 +121,9 @@ def figures_behind(bench: Bench, chosen: Iterable[tuple[str, str]], felling: boo
     if felling:
         entries |= {name: book.rates[name] for name in FELLING_RATES}
         known.append(FELLING_EQUATIONS)
-    titles = {name: entry.title for name, entry in entries.items()}
+    titles = {
+        name: f"{entry.title} ({entry.own_source})" if entry.local else entry.title for name, entry in entries.items()
+    }
 
     def named(basis: str) -> tuple[str, ...]:
         return tuple(titles[name] for name, entry in entries.items() if entry.basis == basis and not entry.local)
@@ -133,6 +135,11 @@ def figures_behind(bench: Bench, chosen: Iterable[tuple[str, str]], felling: boo
         local, named("placeholder"), named("ours"), named("from memory"), named("common practice, no source"),
         tuple(sorted(set(cited))),
     )  # fmt: skip
+
+
+def own_figures(bench: Bench, chosen: Iterable[tuple[str, str]], felling: bool = True) -> tuple[str, ...]:
+    """The user's own rates and sizes behind some ways, each with what it rests on."""
+    return figures_behind(bench, chosen, felling).local if bench.inventory.local else ()
 
 
 def figure_lines(bench: Bench, chosen: Iterable[tuple[str, str]]) -> tuple[FigureLine, ...]:
@@ -163,7 +170,7 @@ def _unit(unit: str) -> str:
 
 def _rests(entry: Rate | Setting) -> str:
     if entry.local:
-        return "local"
+        return f"local: {entry.own_source}"
     if entry.basis == "published" and entry.source:
         return entry.source
     return "placeholder: enter your own" if entry.basis == "placeholder" else entry.basis

@@ -214,7 +214,7 @@ def finish_by(
 def reason_of(rule: Rule, facts: Mapping[str, Value | None], piece: Mapping[str, Value | None]) -> Reason:
     """Why a rule fired, its sentence filled with the values of its facts."""
     because = _NAMED.sub(lambda m: shown(m[1], piece[m[1]] if m[1] in piece else facts.get(m[1])), rule.because)
-    return Reason(rule.id, because, rule.grade, rule.citations, rule.basis, rule.local)
+    return Reason(rule.id, because, rule.grade, rule.citations, rule.basis, rule.local, rule.own_source)
 
 
 def names_in(sentence: str) -> tuple[str, ...]:

@@ -2,18 +2,20 @@
 
 from __future__ import annotations
 
+import re
 from functools import cache
-from pathlib import Path
 from typing import Any
 
 from pydantic import ValidationError
 
 from barkwright.diagnostics import Diagnostic, Place
-from barkwright.treatment.proof import Finding, contradictions, near, prove
-from barkwright.treatment.rulebook import Outcome, Rulebook, RuleRecord, book, shipped, shipped_records
-from barkwright.yamldoc import Document, Loc, decode, read_document
+from barkwright.ownentry import YOURS
+from barkwright.ownfiles import Own, near, own_files
+from barkwright.treatment.proof import Finding, contradictions, prove
+from barkwright.treatment.rulebook import Outcome, OwnRuleRecord, Rulebook, RuleRecord, book, shipped, shipped_records
+from barkwright.yamldoc import Document, Loc
 
-PARTS = ("rules", "rates", "settings")
+STOPS = {"done": "all", "partial": "part", "not done": "none"}
 FORMS = {  # what may stand under a key of a rule, where it is not one of a few words
     "methods": "a list of methods, like [chip, debark]", "ways": "a list of ways, like [debark-spud-burn-bark]",
     "bark": "a list, like [kept, dropped]", "tools": "a list of tools, like [chipper]",
@@ -29,17 +31,20 @@ FORMS = {  # what may stand under a key of a rule, where it is not one of a few 
 def rule_book(local: tuple[str, ...] = ()) -> Rulebook:
     """The rulebook of a site: the shipped rules, and those in `local` (paths as they can be opened) added or in place.
 
-    A local file holds `rules:`; `rates:` and `settings:` are left to their own reader. Faults become diagnostics of the
-    book, and a faulty rule is left out.
+    Of the files only `rules:` is read here. Faults become diagnostics of the book, those of the files as files among
+    them, and a faulty rule is left out.
     """
     if not local:
         return shipped()
-    found: list[Diagnostic] = []
+    files = own_files(local)
+    found = list(files.diagnostics)
     own: dict[str, tuple[RuleRecord, Document, int]] = {}
-    for path in local:
-        document = _open(path, found)
-        if document is not None:
-            for number, record in _records(document, found):
+    for document in files.documents:
+        for number, record in _records(document, found):
+            if record.id in own:
+                _, other, first = own[record.id]
+                found.append(_diagnostic(document, number, record.id, _taken(other.place(("rules", first)))))
+            else:
                 own[record.id] = (record, document, number)
     records = {one.id: one for one in shipped_records()} | {name: one[0] for name, one in own.items()}
     denied = contradictions(tuple(records.values()), own)
@@ -51,36 +56,37 @@ def rule_book(local: tuple[str, ...] = ()) -> Rulebook:
     return Rulebook(made.templates, made.applies, made.rules, tuple(sorted(found, key=_by_place)))
 
 
-def _open(path: str, found: list[Diagnostic]) -> Document | None:
-    try:
-        content = Path(path).read_bytes()
-    except OSError as error:
-        hint = "local: names files, from the place of the site file"
-        found.append(
-            Diagnostic("error", "unreadable", f"cannot be read: {error.strerror}", Place(path, 1, 1), hint=hint)
-        )
-        return None
-    text, faults = decode(content, path)
-    found += faults
-    if text is None:
-        return None
-    document, faults = read_document(text, path)
-    found += faults
-    if document is None or not isinstance(document.data, dict):
-        if document is not None:
-            found.append(
-                Diagnostic(
-                    "error", "odd-shape", "a rulebook begins with rules:", Place(path, 1, 1), hint="see DEVELOPERS.md"
-                )
-            )
-        return None
-    for key in document.data:
-        if key not in PARTS:
-            where = document.key_place((key,))
-            found.append(
-                Diagnostic("error", "unknown-key", f"unknown key '{key}'", where, value=key, hint=near(key, PARTS))
-            )
-    return document
+def own_rules(local: tuple[str, ...]) -> tuple[Own, ...]:
+    """The sound rules of the user's own, and the shipped ones that they take the place of."""
+    told = {one.id: one for one in shipped_records()}
+    sound = {one.id for one in rule_book(local).rules if one.local}
+    found = []
+    for document in own_files(local).documents:
+        for number, record in _records(document, []):
+            if record.id in sound:
+                old = told.get(record.id)
+                where, source = document.place(("rules", number)), _source(record)
+                was, known = (None, None) if old is None else (_said(old), _source(old))
+                found.append(Own("rules", record.id, record.title, source, where, _said(record), was, known))
+    return tuple(found)
+
+
+def _said(record: RuleRecord) -> str:
+    """What a rule does, in a few words."""
+    given = record.then.model_fields_set
+    parts: list[str] = [record.then.verdict] if "verdict" in given else []
+    parts += [f"stops {STOPS[record.then.end]} of the beetles"] if "end" in given else []
+    return f"{', '.join(parts) or 'says only'}: {re.sub(r'{[^}]*}', '...', record.because)}"
+
+
+def _source(record: RuleRecord) -> str:
+    basis = YOURS if record.basis == "ours" and isinstance(record, OwnRuleRecord) else record.basis
+    return record.source or "; ".join(record.sources) or basis or YOURS
+
+
+def _taken(first: Place) -> Finding:
+    message = f"this id is taken by the rule in line {first.line} of {first.file}"
+    return Finding(("id",), "duplicate-id", message, "one id, one rule")
 
 
 def _records(document: Document, found: list[Diagnostic]) -> list[tuple[int, RuleRecord]]:
@@ -100,16 +106,13 @@ def _records(document: Document, found: list[Diagnostic]) -> list[tuple[int, Rul
     seen: dict[str, int] = {}
     for number, written in enumerate(rules):
         try:
-            record = RuleRecord.model_validate(written)
+            record = OwnRuleRecord.model_validate(written)
         except ValidationError as errors:
             found += [_shape(document, number, one) for one in errors.errors(include_url=False)]
             continue
         findings = list(prove(record))
         if record.id in seen:
-            line = document.place(("rules", seen[record.id])).line
-            findings.append(
-                Finding(("id",), "duplicate-id", f"this id is taken by the rule in line {line}", "one id, one rule")
-            )
+            findings.append(_taken(document.place(("rules", seen[record.id]))))
         seen.setdefault(record.id, number)
         found += [_diagnostic(document, number, record.id, one) for one in findings]
         if not findings:
@@ -163,7 +166,7 @@ def _shape(document: Document, number: int, error: Any) -> Diagnostic:
 
 
 def _keys(loc: tuple[int | str, ...]) -> list[str]:
-    model = Outcome if "then" in loc[:-1] else RuleRecord
+    model = Outcome if "then" in loc[:-1] else OwnRuleRecord
     return [field.alias or name for name, field in model.model_fields.items()]
 
 

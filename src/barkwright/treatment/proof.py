@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-import difflib
 from collections.abc import Iterable, Mapping, Sequence
 from typing import Any
 
 from barkwright.diagnostics import Code
+from barkwright.ownfiles import near
 from barkwright.record import dataclass
 from barkwright.sources import UnknownSourceError, cite, load_sources
 from barkwright.treatment.conditions import Condition, Fault, Region, facts, normal, region_of
@@ -87,13 +87,6 @@ def contradictions(records: Sequence[RuleRecord], asked: Iterable[str]) -> tuple
                 hint = f"change one of them, or give this rule the id {other.id} to replace it"
                 found.append((one.id, Finding(("then",), "rules-contradict", f"{said} by rule {other.id}", hint)))
     return tuple(found)
-
-
-def near(word: str, known: Iterable[str]) -> str:
-    """A hint with the nearest known word."""
-    words = sorted(known)
-    close = difflib.get_close_matches(word, words, 1, 0.5)
-    return f"did you mean '{close[0]}'?" if close else "one of " + ", ".join(words[:12])
 
 
 def _denies(
@@ -182,13 +175,10 @@ def _sources(record: RuleRecord) -> list[Finding]:
                         "write: key, table or page",
                     )
                 )
-    if not record.sources and record.basis is None:
-        found.append(
-            Finding(
-                ("id",), "uncited", "the rule says neither its sources nor its basis", "sources: [...], or basis: ours"
-            )
-        )
-    elif not record.sources and record.grade in ("A", "B"):
+    if not record.sources and record.basis is None and record.source is None:
+        hint = "sources: [...], or basis: ours, or source: in your own words"
+        found.append(Finding(("id",), "uncited", "the rule says neither its sources nor its basis", hint))
+    elif not record.sources and record.source is None and record.grade in ("A", "B"):
         found.append(
             Finding(
                 ("grade",),

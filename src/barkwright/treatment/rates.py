@@ -8,15 +8,18 @@ from datetime import date
 from difflib import get_close_matches
 from functools import cache
 from itertools import pairwise
-from pathlib import Path
 from typing import Any, Literal
 
 from barkwright import datafile
 from barkwright.diagnostics import Diagnostic
+from barkwright.ownentry import Entry, Taken, entries_by_id
+from barkwright.ownfiles import Own, own_files
 from barkwright.record import dataclass
 from barkwright.sources import Basis, Citation, cite
 from barkwright.spread import Spread
-from barkwright.yamldoc import Document, read_document
+from barkwright.yamldoc import Document
+
+LEAST, MOST = 1e-6, 1e6  # of a figure of the user's own
 
 Unit = Literal[
     "share", "factor", "ft", "lb", "h/tree", "h/piece", "h/call", "h/cord", "min/limb", "min/log", "min/cut",
@@ -40,6 +43,7 @@ class Rate:
     source: str | None = None  # "key, locator"
     note: str | None = None
     local: bool = False
+    own_source: str | None = None  # of a local one, in the user's words
 
     @property
     def spread(self) -> Spread:
@@ -63,6 +67,7 @@ class Setting:
     source: str | None = None
     note: str | None = None
     local: bool = False
+    own_source: str | None = None  # of a local one, in the user's words
 
 
 @dataclass(frozen=True, slots=True)
@@ -111,6 +116,7 @@ class RateBook:
     chipper_power: tuple[PowerRow, ...]
     checked_on: date
     diagnostics: tuple[Diagnostic, ...] = ()
+    own: tuple[Own, ...] = ()
 
     def triple(self, rate: str) -> Triple:
         """Low, likely and high of a rate, in its own unit."""
@@ -143,61 +149,62 @@ def equations() -> Mapping[str, Equation]:
 def rate_book(local: tuple[str, ...] = ()) -> RateBook:
     """The shipped rates, with entries replaced by id from the user's own files (paths as they can be opened).
 
-    A local file holds `rates: {id: {low, likely, high}}` and `settings: {id: {value}}`; other parts of it, such as
-    rules, are left to their own readers. Faults become diagnostics; a faulty entry leaves the shipped one in place.
+    A local file holds `rates: {id: {low, likely, high}}` and `settings: {id: {value}}`, each with its source or basis;
+    other parts of it, such as rules, are left to their own readers. Faults become diagnostics; a faulty entry leaves
+    the shipped one in place.
     """
     shipped = datafile.load("work/rates.yaml", _RatesFile)
     sizes = datafile.load("work/settings.yaml", _SettingsFile)
     rates, settings = dict(shipped.rates), dict(sizes.settings)
+    if not local:
+        return RateBook(rates, settings, sizes.chipper_power, shipped.checked_on)
     found: list[Diagnostic] = []
-    for path in local:
-        try:
-            text = Path(path).read_text(encoding="utf-8")
-        except (OSError, UnicodeDecodeError):
-            continue  # the rulebook's reader reports files that cannot be read
-        document, _faults = read_document(text, path)  # faults of form are reported there, too
-        if document is not None and isinstance(document.data, dict):
-            _merge(document, "rates", rates, found)
-            _merge(document, "settings", settings, found)
-    return RateBook(rates, settings, sizes.chipper_power, shipped.checked_on, tuple(found))
+    own: list[Own] = []
+    taken = (Taken(), Taken())
+    for document in own_files(local).documents:
+        _merge(document, "rates", rates, taken[0], own, found)
+        _merge(document, "settings", settings, taken[1], own, found)
+    return RateBook(rates, settings, sizes.chipper_power, shipped.checked_on, tuple(found), tuple(own))
 
 
-def _merge(document: Document, part: str, known: dict[str, Any], found: list[Diagnostic]) -> None:
-    entries = document.data.get(part) or {}
-    if not isinstance(entries, dict):
-        found.append(Diagnostic("error", "bad-value", f"{part} is a list of ids with figures", document.place((part,))))
-        return
-    for name, given in entries.items():
-        fault = _fault(known, part, name, given)
-        if fault:
-            code, message, hint = fault
-            found.append(
-                Diagnostic("error", code, message, document.key_place((part, name)), value=str(name), hint=hint)
-            )
-            continue
-        fields = {key: float(value) for key, value in given.items() if key in ("low", "likely", "high", "value")}
-        known[name] = replace(known[name], **fields, basis="ours", source=None, note=given.get("note"), local=True)
-
-
-def _fault(known: Mapping[str, Any], part: str, name: str, given: Any) -> tuple[Any, str, str] | None:
-    if name not in known:
-        near = get_close_matches(name, known, 1, 0.5)
-        return (
-            "unknown-key",
-            f"no {part[:-1]} has this id",
-            f"did you mean {near[0]}?" if near else "see the shipped list",
-        )
+def _merge(
+    document: Document, part: str, known: dict[str, Any], taken: Taken, own: list[Own], found: list[Diagnostic]
+) -> None:
     needed = ("low", "likely", "high") if part == "rates" else ("value",)
-    if not isinstance(given, dict) or any(key not in given for key in needed):
-        return "missing-key", f"a {part[:-1]} needs {', '.join(needed)}", f"unit: {known[name].unit}"
-    extra = sorted(set(given) - {*needed, "unit", "note"})
-    if extra:
-        return "unknown-key", f"unknown key {extra[0]}", f"known: {', '.join((*needed, 'unit', 'note'))}"
-    if given.get("unit", known[name].unit) != known[name].unit:
-        return "bad-value", f"the unit is {given['unit']}, expected {known[name].unit}", "convert the figures"
-    figures = [given[key] for key in needed]
-    if any(isinstance(figure, bool) or not isinstance(figure, int | float) or figure <= 0 for figure in figures):
-        return "bad-value", "the figures must be numbers above zero", f"unit: {known[name].unit}"
-    if figures != sorted(figures):
-        return "bad-value", "the figures must run low, likely, high", f"unit: {known[name].unit}"
-    return None
+    for name, entry in entries_by_id(document, part, part[:-1], found):
+        if name not in known:
+            close = get_close_matches(name, known, 1, 0.5)
+            hint = f"did you mean {close[0]}?" if close else "see the shipped list: data/work"
+            entry.fault("unknown-key", (), f"no {part[:-1]} has this id", hint, at_key=True)
+            continue
+        old = known[name]
+        fields = _figures(entry, needed, old.unit)
+        source = entry.rests_on()
+        if not entry.sound or not taken.free(name, entry):
+            continue
+        note = entry.text("note")
+        new = replace(old, **fields, basis="ours", source=None, note=note, local=True, own_source=source)
+        known[name] = new
+        own.append(Own(part, name, old.title, source, entry.where, _said(new), _said(old), old.source or old.basis))
+
+
+def _figures(entry: Entry, needed: tuple[str, ...], unit: str) -> dict[str, float]:
+    """The figures of an entry by key, told where they are missing, of the wrong unit or out of order."""
+    entry.only((*needed, "unit"))
+    if entry.sound:
+        entry.needs(*needed)
+    written = entry.text("unit")
+    if written is not None and written != unit:
+        entry.fault("wrong-unit", "unit", f"the unit is {written}, expected {unit}", "convert the figures")
+    found = {key: value for key in needed if (value := entry.number(key, LEAST, MOST, unit)) is not None}
+    figures = [found[key] for key in needed if key in found]
+    if entry.sound and figures != sorted(figures):
+        entry.fault("bad-value", needed[0], "the figures must run low, likely, high", f"unit: {unit}")
+    if entry.sound and unit == "share" and figures[-1] > 1:
+        entry.fault("out-of-range", needed[-1], "a share is at most 1", "0.6 is sixty in a hundred")
+    return found
+
+
+def _said(entry: Rate | Setting) -> str:
+    figures = f"{entry.value:g}" if isinstance(entry, Setting) else f"{entry.low:g}, {entry.likely:g}, {entry.high:g}"
+    return f"{figures} {entry.unit}"

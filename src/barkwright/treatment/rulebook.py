@@ -60,6 +60,23 @@ class RuleRecord(BaseModel):
     region: tuple[str, ...] = ()
     checked_on: date
 
+    @property
+    def source(self) -> str | None:
+        """Where it comes from in the user's own words; a shipped rule cites its sources."""
+        return None
+
+
+class OwnRuleRecord(RuleRecord):
+    """One rule of the user's own, which may name a source that the program does not know."""
+
+    said_by: str | None = Field(default=None, alias="source", max_length=300)
+    note: str | None = None
+
+    @property
+    def source(self) -> str | None:
+        """Where it comes from in the user's own words."""
+        return " ".join(self.said_by.split()) if self.said_by else None
+
 
 @dataclass(frozen=True, slots=True)
 class Rule:
@@ -83,6 +100,7 @@ class Rule:
     local: bool = False
     opens: str | None = None  # what would rule in again what it rules out
     effect: bool = False  # does its sentence say how well a way works?
+    own_source: str | None = None  # of a local rule, in the user's words
 
 
 @dataclass(frozen=True, slots=True)
@@ -212,6 +230,7 @@ def compile_rule(record: RuleRecord, local: bool = False) -> Rule:
         local,
         record.opens,
         record.effect,
+        record.source,
     )
 
 
