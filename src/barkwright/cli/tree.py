@@ -3,28 +3,20 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 import click
 
 from barkwright.cli import files
-from barkwright.cli.one_tree import (
-    OPTIONS_FILE,
-    Sheet,
-    equipment,
-    flow,
-    log_record,
-    pairs,
-    removal_record,
-    words,
-    written,
-)
-from barkwright.cli.options import ORDER, gather, shared, table_of, table_option
+from barkwright.cli.options import ORDER, Shared, gather, shared, table_of, table_option
 from barkwright.cli.site import known_names, print_order, refuse, sound
 from barkwright.cli.weather import beside, with_weather
 
+if TYPE_CHECKING:
+    from barkwright.intake.sheet import Sheet
+
 OPTIONS: tuple[tuple[tuple[str, ...], dict[str, Any]], ...] = (
-    (("--species",), {"required": True, "metavar": "NAME", "help": "white, engelmann, sitka, black ..."}),
+    (("--species",), {"metavar": "NAME", "help": "white, engelmann, sitka, black ...  [required]"}),
     (("--dbh",), {"metavar": "SIZE", "help": "Across, outside bark, at 4.5 ft: 16.5, or '42 cm'."}),
     (("--girth",), {"metavar": "SIZE", "help": "Or around the stem at that height."}),
     (("--diameter",), {"metavar": "SIZE", "help": "Of a stump: across the cut."}),
@@ -47,8 +39,8 @@ OPTIONS: tuple[tuple[tuple[str, ...], dict[str, Any]], ...] = (
     (("--down-since",), {"metavar": "DATE", "help": "Day it blew down."}),
     (("--stood-at-attack",), {"type": click.Choice(("true", "false", "unknown")), "help": "Did it stand then?"}),
     (("--log",), {"multiple": True, "metavar": "B,T,L", "help": "A measured log: butt, top, length. Repeat."}),
-    (("--latitude", "--lat"), {"required": True, "metavar": "DEGREES", "help": "North of the equator."}),
-    (("--longitude", "--lon"), {"required": True, "metavar": "DEGREES", "help": "West is negative."}),
+    (("--latitude", "--lat"), {"metavar": "DEGREES", "help": "North of the equator.  [required]"}),
+    (("--longitude", "--lon"), {"metavar": "DEGREES", "help": "West is negative.  [required]"}),
     (("--elevation",), {"metavar": "SIZE", "help": "Above the sea."}),
     (("--region",), {"metavar": "NAME", "help": "Flight calendar; the nearest is taken and named."}),
     (("--weather",), {"multiple": True, "metavar": "PATH", "help": "Daily weather files or folders. Repeat."}),
@@ -75,8 +67,8 @@ OPTIONS: tuple[tuple[tuple[str, ...], dict[str, Any]], ...] = (
     (("--save",), {"metavar": "FILE", "help": "Also write these answers to FILE, as an inventory for 'order'."}),
 )  # fmt: skip
 
-
-SITE_LINES = 4  # of the sheet, down to the units
+HINT = "Describe the tree by options, or give the command at a terminal: then it asks."
+REQUIRED = ("species", "latitude", "longitude")
 
 
 def _all_options(command: Callable[..., Any]) -> Callable[..., Any]:
@@ -87,9 +79,12 @@ def _all_options(command: Callable[..., Any]) -> Callable[..., Any]:
 
 @click.command(short_help="The whole job for one tree, without a file.")
 @_all_options
+@click.option("--ask/--no-ask", default=None, help="Ask for the rest, or never.  [default: ask what is required]")
 @table_option
 @shared(formats=ORDER)
+@click.pass_context
 def tree(
+    context: click.Context,
     on: Any,
     format_: str,
     output: str,
@@ -97,139 +92,78 @@ def tree(
     units: str | None,
     table: str | None,
     save: str | None,
+    ask: bool | None,
     **answers: Any,
 ) -> int:
-    """Print the work order for one tree that is described by options.
+    """Print the work order for one tree that is described by options, or by answers to questions.
 
-    Bare sizes are inches and feet, or cm and m with --units metric; a size may carry its own unit.
+    At a terminal it asks for what is missing, one thing at a time. Bare sizes are inches and feet, or cm and m with
+    --units metric; a size may carry its own unit.
     """
+    from barkwright.intake.described import one_tree_sheet
+    from barkwright.intake.sheet import OPTIONS_FILE, SpecError, written
     from barkwright.inventory.reading import read_inventory
     from barkwright.output.view import FROM_OPTIONS
 
     asked = gather(on, format_, output, color, units)
     rows = table_of(table, asked)
-    sheet = inventory_sheet(answers, asked.units or "imperial")
+    made_from, keep = save or FROM_OPTIONS, save
+    asking = _asks(context, ask, answers)
+    if asking:
+        from barkwright.cli.asking import not_yet, say_next
+    try:
+        sheet = one_tree_sheet(answers, asked.units or "imperial")
+    except SpecError as fault:
+        raise click.BadParameter(str(fault), param_hint=f"'{fault.option}'") from None
+    if asking:
+        sheet, made_from = _asked_for(_given(context, answers), asked, save)
+        keep = made_from
     inventory, found = read_inventory(sheet.text, OPTIONS_FILE, asked.on, known_names())
     found = sheet.by_option(found)
+    if inventory is None and asking:
+        return not_yet(made_from)
     if inventory is None:
         raise refuse(found, asked, "tree", "")
     if answers["weather"]:
         inventory, said = with_weather(inventory, sheet.text, OPTIONS_FILE, answers["weather"])
         found = sound((*found, *sheet.by_option(said)), asked, "tree")
-    if save is not None:
-        kept, faults = beside(answers["weather"], save)
-        files.write(sheet.with_line(SITE_LINES, f"  weather: {written(kept)}" if kept else None), save)
+    if keep is not None and (answers["weather"] or not asking):
+        kept, faults = beside(answers["weather"], keep)
+        files.write(sheet.with_line("  units:", f"  weather: {written(kept)}" if kept else None), keep)
         found = (*found, *faults)
-    return print_order(inventory, found, save or FROM_OPTIONS, asked, "tree", save, table=rows)
+    code = print_order(inventory, found, made_from, asked, "tree", keep, table=rows)
+    if asking:
+        say_next(made_from)
+    return code
 
 
-def inventory_sheet(answers: dict[str, Any], units: str) -> Sheet:
-    """The options as an inventory."""
-    sheet = Sheet()
-    sheet.add("barkwright: 1")
-    _site(sheet, answers, units)
-    _tree(sheet, answers)
-    _means(sheet, answers)
-    return sheet
+def _asks(context: click.Context, ask: bool | None, answers: dict[str, Any]) -> bool:
+    """Is somebody to be asked? Only at a terminal; without being told to, only where something required is missing."""
+    from barkwright.cli.asking import at_terminal
+
+    missing = [name for name in REQUIRED if answers[name] is None]
+    if ask is not False and (ask or missing) and at_terminal():
+        return True
+    if missing:
+        option = next(one for one in context.command.params if one.name == missing[0])
+        raise click.MissingParameter(HINT, context, option)
+    return False
 
 
-def _site(sheet: Sheet, answers: dict[str, Any], units: str) -> None:
-    sheet.add("site:")
-    sheet.add("  name: one tree")
-    sheet.add(f"  units: {units}")
-    for key in (
-        "latitude",
-        "longitude",
-        "elevation",
-        "region",
-        "weather_units",
-        "weather_station",
-        "flight_dates",
-        "nearest_live_spruce",
-        "machine_access",
-    ):
-        sheet.put(2, key, answers[key], _name(key))
-    if answers["diggable"] is not None:
-        sheet.add("  ground:")
-        sheet.put(4, "diggable", answers["diggable"], "--diggable")
-    if answers["burn_permit"] is not None or answers["burn_window"] is not None:
-        sheet.add("  burning:")
-        sheet.put(4, "permit", answers["burn_permit"], "--burn-permit")
-        if answers["burn_window"] is not None:
-            first, _, last = answers["burn_window"].partition("..")
-            sheet.add(f"    windows: [{flow({'from': first, 'to': last})}]", "--burn-window")
+def _given(context: click.Context, answers: dict[str, Any]) -> dict[str, Any]:
+    """The options that were given, without those that stand there by default."""
+    source = click.core.ParameterSource
+    return {
+        name: value
+        for name, value in answers.items()
+        if value is not None and context.get_parameter_source(name) not in (source.DEFAULT, source.DEFAULT_MAP)
+    }
 
 
-def _tree(sheet: Sheet, answers: dict[str, Any]) -> None:
-    sheet.add("trees:")
-    sheet.add("  - id: T1")
-    for key in (
-        "species",
-        "status",
-        "where",
-        "dbh",
-        "girth",
-        "diameter",
-        "height",
-        "attacked",
-        "attack",
-        "felled_on",
-        "down_since",
-    ):
-        sheet.put(4, key, answers[key], _name(key))
-    stood = answers["stood_at_attack"]
-    sheet.put(4, "stood_at_attack", {"true": True, "false": False}.get(stood, stood), "--stood-at-attack")
-    found = {
-        "insect": (answers["insect"], "--insect"), "stages": (words(answers["found"]), "--found"),
-        "looked": (words(answers["looked"]), "--looked"), "exit_holes": (answers["exit_holes"], "--exit-holes"),
-        "crown": (answers["crown"], "--crown"), "seen": (answers["seen"], "--seen"),
-    }  # fmt: skip
-    if any(value is not None for value, _ in found.values()):
-        sheet.add("    found:")
-        for key, (value, option) in found.items():
-            sheet.put(6, key, value, option)
-    near = pairs(answers["near"], "--near")
-    if near:
-        sheet.add("    near:", "--near")
-        for key, value in near:
-            sheet.put(6, key, value, "--near")
-    hazards = [word for value in answers["hazard"] for word in words(value) or ()]
-    sheet.put(4, "hazards", hazards, "--hazard")
-    if answers["removal"] is not None:
-        sheet.add(f"    removal: {flow(removal_record(answers['removal']))}", "--removal")
-    sheet.put(4, "not_before", answers["not_before"], "--not-before")
-    if answers["log"]:
-        sheet.add("    logs:", "--log")
-        for spec in answers["log"]:
-            sheet.add(f"      - {flow(log_record(spec))}", "--log")
+def _asked_for(given: dict[str, Any], asked: Shared, save: str | None) -> tuple[Sheet, str]:
+    from barkwright.cli.asking import ask_all
+    from barkwright.intake.interview import Interview
 
-
-def _means(sheet: Sheet, answers: dict[str, Any]) -> None:
-    sheet.add("crew:")
-    sheet.add("  - name: the people on site")
-    sheet.put(4, "people", answers["people"], "--people")
-    sheet.put(4, "hours_per_day", answers["hours_per_day"], "--hours-per-day")
-    sheet.put(4, "days", words(answers["days"]), "--days")
-    sheet.put(4, "skills", words(answers["skills"]), "--skills")
-    sheet.put(4, "rate", answers["rate"], "--rate")
-    sheet.put(4, "unpaid", answers["rate"] is None or None, "--rate")
-    if answers["own"] or answers["rent"]:
-        sheet.add("equipment:")
-        for option, owned in (("own", True), ("rent", False)):
-            for spec in answers[option]:
-                sheet.add(f"  - {flow(equipment(spec, owned))}", f"--{option}")
-    if answers["start"] is not None:
-        sheet.add("calendar:")
-        sheet.put(2, "start", answers["start"], "--start")
-    sheet.put(0, "currency", answers["currency"], "--currency")
-    if answers["budget"] is not None:
-        sheet.add("limits:")
-        sheet.put(2, "budget", answers["budget"], "--budget")
-    if answers["avoid"] or answers["prefer"]:
-        sheet.add("wishes:")
-        sheet.put(2, "avoid", words(answers["avoid"]), "--avoid")
-        sheet.put(2, "prefer", words(answers["prefer"]), "--prefer")
-
-
-def _name(key: str) -> str:
-    return "--" + key.replace("_", "-")
+    units = asked.units or "imperial"
+    _, sheet, name = ask_all(Interview("tree", asked.on, units, given), save)
+    return sheet, name

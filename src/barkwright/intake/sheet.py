@@ -1,4 +1,4 @@
-"""From options for one tree to the text of an inventory in which every line knows the option it came from."""
+"""Lines of an inventory, each with the option that it came from; and the small grammars of options for machines and logs."""
 
 from __future__ import annotations
 
@@ -7,8 +7,6 @@ import re
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import field, replace
 from typing import Any
-
-import click
 
 from barkwright.diagnostics import Diagnostic
 from barkwright.record import dataclass
@@ -25,12 +23,25 @@ OPTIONS_FILE = "options"  # the name that places in the sheet carry
 LENGTHS = ("in", "cm", "mm", "ft", "m", "yd3", "m3", "lb", "kg", "t", "hp", "kw")
 
 
+_SIZE = re.compile(r"(?:0|[1-9]\d*)(?:\.\d+)? (?:in|ft|cm|mm|m|yd3|lb|kg)")
+_BESIDE = 36  # column of the comments
+
+
+class SpecError(ValueError):
+    """An option that cannot be read; the message says how it is written."""
+
+    def __init__(self, message: str, option: str) -> None:
+        super().__init__(message)
+        self.option = option
+
+
 @dataclass(slots=True)
 class Sheet:
-    """Lines of an inventory, each with the option that it came from."""
+    """Lines of an inventory, each with the option that it came from, and comments beside the keys that have one."""
 
     lines: list[str] = field(default_factory=list)
     options: list[str | None] = field(default_factory=list)
+    beside: Mapping[str, str] = field(default_factory=dict)
 
     def add(self, line: str, option: str | None = None) -> None:
         """One more line."""
@@ -40,16 +51,26 @@ class Sheet:
     def put(self, indent: int, key: str, value: Any, option: str) -> None:
         """`key: value`, unless there is no value."""
         if value is not None and value != () and value != []:
-            self.add(f"{' ' * indent}{key}: {written(value)}", option)
+            self.add(self.with_comment(f"{' ' * indent}{key}: {written(value)}", key), option)
+
+    def open(self, indent: int, key: str, value: str) -> None:
+        """A line to be filled in, as a comment, where comments are wanted."""
+        if key in self.beside:
+            self.add(self.with_comment(f"{' ' * indent}# {key}: {value}".rstrip(), key))
+
+    def with_comment(self, line: str, key: str) -> str:
+        """The line with what is said beside its key."""
+        return f"{line:<{_BESIDE}} # {self.beside[key]}" if key in self.beside else line
 
     @property
     def text(self) -> str:
         """The inventory as text."""
         return "\n".join(self.lines) + "\n"
 
-    def with_line(self, after: int, line: str | None) -> str:
-        """The text with one more line after the first so many."""
-        return "\n".join([*self.lines[:after], *([line] if line else []), *self.lines[after:]]) + "\n"
+    def with_line(self, after: str, line: str | None) -> str:
+        """The text with one more line after the first that begins so."""
+        here = next(number for number, one in enumerate(self.lines, 1) if one.startswith(after))
+        return "\n".join([*self.lines[:here], *([line] if line else []), *self.lines[here:]]) + "\n"
 
     def by_option(self, found: Iterable[Diagnostic]) -> tuple[Diagnostic, ...]:
         """Diagnostics that name the option instead of a line in a file that nobody wrote."""
@@ -71,7 +92,7 @@ def written(value: Any) -> str:
     text = str(value).strip()
     if NUMBER.fullmatch(text) or (re.fullmatch(r"[a-z][a-z-]*", text) and text not in ("null", "true", "false")):
         return text
-    if re.fullmatch(r"\d{4}-\d\d-\d\d", text):
+    if re.fullmatch(r"\d{4}-\d\d-\d\d", text) or _SIZE.fullmatch(text):
         return text
     return json.dumps(text, ensure_ascii=False)
 
@@ -87,9 +108,9 @@ def pairs(values: Sequence[str], option: str) -> list[tuple[str, str]]:
     for value in values:
         key, equals, rest = value.partition("=")
         if not equals or not key.strip() or not rest.strip():
-            raise click.BadParameter(f"{value!r}: write it as line=out-of-reach or line=35ft", param_hint=f"'{option}'")
+            raise SpecError(f"{value!r}: write it as line=out-of-reach or line=35ft", option)
         if key.strip() in (known for known, _ in out):
-            raise click.BadParameter(f"{key.strip()!r} is given twice: keep one of them", param_hint=f"'{option}'")
+            raise SpecError(f"{key.strip()!r} is given twice: keep one of them", option)
         out.append((key.strip(), rest.strip()))
     return out
 
@@ -99,7 +120,7 @@ def equipment(spec: str, owned: bool) -> Mapping[str, Any]:
     option = "--own" if owned else "--rent"
     tokens = spec.replace(",", " ").split()
     if not tokens:
-        raise click.BadParameter("name a machine or tool, such as drawknife", param_hint=f"'{option}'")
+        raise SpecError("name a machine or tool, such as drawknife", option)
     record: dict[str, Any] = {"kind": tokens.pop(0), "owned": owned}
     while tokens:
         token = tokens.pop(0)
@@ -113,9 +134,9 @@ def equipment(spec: str, owned: bool) -> Mapping[str, Any]:
         elif re.match(r"[\d.]", token):
             record["capacity"] = _measure(token, tokens)
         else:
-            raise click.BadParameter(
+            raise SpecError(
                 f"{token!r} in {spec!r} is not understood; write it as 'chipper 9 in takes 7 in 310/day delivery 90'",
-                param_hint=f"'{option}'",
+                option,
             )
     return record
 
@@ -129,7 +150,7 @@ def log_record(spec: str) -> Mapping[str, Any]:
     parts = [part.strip() for part in spec.split(",")]
     count = parts.pop()[1:] if len(parts) == 4 and parts[3].startswith("x") else None
     if len(parts) != 3:
-        raise click.BadParameter(f"{spec!r}: write it as butt,top,length, such as 14.2,12.9,8", param_hint="'--log'")
+        raise SpecError(f"{spec!r}: write it as butt,top,length, such as 14.2,12.9,8", "--log")
     record: dict[str, Any] = dict(zip(("butt", "top", "length"), parts, strict=True))
     return record if count is None else {**record, "count": count}
 
@@ -138,9 +159,9 @@ def removal_record(spec: str) -> Mapping[str, Any]:
     """How a professional takes the tree down, in how many hours and at what price: 'dismantle,6' or 'crane,4,900'."""
     parts = [part.strip() for part in spec.split(",")]
     if len(parts) not in (2, 3) or not all(parts):
-        raise click.BadParameter(
+        raise SpecError(
             f"{spec!r}: write it as how,hours, such as dismantle,6, or with the price as dismantle,6,900",
-            param_hint="'--removal'",
+            "--removal",
         )
     return dict(zip(("by", "hours", "price"), parts, strict=False))
 
