@@ -6,7 +6,8 @@ from typing import Literal
 
 from typing_extensions import TypedDict
 
-from barkwright.output.json_results import SiteRecord, StandRecord
+from barkwright.output.json_results import SiteRecord
+from barkwright.output.json_stand import StandRecord
 from barkwright.output.json_types import Iso
 
 LookRecord = TypedDict(

@@ -12,6 +12,7 @@ from barkwright.output.json_done import DoneRecord
 from barkwright.output.json_local import LocalRecord
 from barkwright.output.json_optimum import OptimumRecord
 from barkwright.output.json_risk import RiskRecord
+from barkwright.output.json_stand import StandRecord
 from barkwright.output.json_tries import TryRecord
 from barkwright.output.json_types import (
     BroodPieceRecord,
@@ -166,29 +167,6 @@ class TallyResult(TypedDict):
     pieces: list[PieceRecord]
     worked_on: list[str]
     totals: list[TotalsRecord]
-
-
-class StandRowRecord(TypedDict):
-    """One row of the stand rating: the least and the most points that it can be worth."""
-
-    row: str
-    given: bool
-    points_low: int
-    points_high: int
-    known: str
-
-
-class StandRecord(TypedDict):
-    """The stand rating: points of 4 to 12, and the classes that are possible."""
-
-    rows: list[StandRowRecord]
-    points_low: int
-    points_high: int
-    classes: list[str]
-    classes_known: str
-    site_index_outside: bool
-    outbreak_likelier: bool
-    sources: list[str]
 
 
 class FlightResult(TypedDict):

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from barkwright.brood.stand import rate_stand
 from barkwright.brood.stand_rating import rating_book
 from barkwright.output.json_basics import cited
-from barkwright.output.json_results import StandRecord
+from barkwright.output.json_stand import StandRecord
 
 if TYPE_CHECKING:
     from barkwright.inventory.model import Stand
