@@ -148,9 +148,8 @@ def _print(product: str | bytes) -> None:
     except BrokenPipeError:
         raise
     except OSError as fault:
-        raise StopError(
-            f"standard output cannot be written: {fault.strerror}", FAILED, "name a file: -o FILE"
-        ) from None
+        message = f"standard output cannot be written: {fault.strerror}"
+        raise StopError(message, FAILED, "name a file: -o FILE") from None
 
 
 def _shown(text: str) -> str:
