@@ -29,7 +29,8 @@ def complete(group: click.Group, name: str, variable: str) -> int:
     try:
         maker = kind(group, {}, name, variable)
         text = script(shell, name, variable, group) if wants == "source" else _answers(maker, shell)
-        click.echo(text)
+        if text:
+            click.echo(text)
     except Exception:
         return 1
     return 0

@@ -30,7 +30,7 @@ class Barkwright(click.Group):
     ) -> Any:
         """Run, and end with one of the documented exit codes."""
         run = super().main
-        prog_name = prog_name or "barkwright"
+        prog_name = "barkwright"  # whatever the file is called that starts it
         if os.environ.get(COMPLETE):
             from barkwright.cli.completing import complete
 
