@@ -1,4 +1,4 @@
-"""What -o names may be no file, or may not be writable; and a run may be killed while it writes: old or new, never half."""
+"""What -o names may be no file, or not writable; and a run may be killed while it writes: old or new, never half."""
 
 from __future__ import annotations
 
@@ -131,7 +131,7 @@ def test_where_another_program_holds_the_file_it_is_said(monkeypatch: pytest.Mon
     assert [(path.name, path.read_text()) for path in tmp_path.iterdir()] == [("out.csv", "old")]
 
 
-# ---- killed in the midst of writing -----------------------------------------------------------------------------------
+# ---- killed in the midst of writing ------------------------------------------------------------------------------
 
 WRITER = """
 import sys

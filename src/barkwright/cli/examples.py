@@ -14,6 +14,7 @@ EXAMPLES: dict[str, tuple[str, ...]] = {
     "tally": ("barkwright tally examples/removal-24.yaml --format csv -o removal-24.csv",),
     "flight": ("barkwright flight examples/lake-lot-weather.yaml --on 2026-11-25",),
     "why": ("barkwright why examples/yard-tree.yaml T1/1 --on 2026-11-25",),
+    "done": ("barkwright done examples/yard-tree.yaml T1 --felled --date 2026-11-26 --on 2026-11-27",),
     "check": ("barkwright check examples/removal-24.yaml --on 2026-11-25",),
     "new": ("barkwright new --name 'Heron Lake, lot 7' --lat 53.98 --lon -123.02 -o heron.yaml",),
     "sources": ("barkwright sources",),

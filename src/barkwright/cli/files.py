@@ -73,10 +73,11 @@ def _from_stdin(stream: BinaryIO) -> bytes:
     return content
 
 
-def write(product: str | bytes, name: str, keep: str | None = None) -> None:
+def write(product: str | bytes, name: str, keep: str | None = None, own: bool = False) -> None:
     """Write the product: to standard output for '-', otherwise to a whole new file that then takes its place.
 
-    `keep` is a file that the product was made from; neither it nor what this run has read is ever written over.
+    `keep` is a file that the product was made from; neither it nor what this run has read is ever written over,
+    but for a file that the program keeps itself (`own`).
     """
     if name == "-":
         _print(product)
@@ -84,7 +85,7 @@ def write(product: str | bytes, name: str, keep: str | None = None) -> None:
     if not name:
         raise StopError("-o names no file", WRONG_USE, "name a file, or - for standard output")
     target = Path(name)
-    kept = (*_protected(), *([keep] if keep is not None and keep != STDIN else []))
+    kept = () if own else (*_protected(), *([keep] if keep is not None and keep != STDIN else []))
     if any(_same(target, Path(one)) for one in kept):
         raise StopError(f"{name!r} is the file the result was made from", WRONG_USE, "choose another name")
     _put(target, product.encode("utf-8", "backslashreplace") if isinstance(product, str) else product, name)
