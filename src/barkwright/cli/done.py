@@ -10,10 +10,10 @@ import click
 
 from barkwright.cli import files, journal_file
 from barkwright.cli.errors import WRONG_USE, StopError
-from barkwright.cli.one_tree import words
 from barkwright.cli.options import PLAIN, IsoDate, Shared, gather, moment, shared
 from barkwright.cli.plans import site_argument
 from barkwright.cli.site import Product, deliver, read_site, refuse
+from barkwright.intake.sheet import words
 
 if TYPE_CHECKING:
     from barkwright.journal.entries import Entry, Journal
