@@ -3,13 +3,12 @@
 from __future__ import annotations
 
 import difflib
-import os
-import stat
 from collections.abc import Iterable
 from functools import cache
 
 from barkwright.diagnostics import Code, Diagnostic, Place
 from barkwright.record import dataclass
+from barkwright.userfile import TooLongError, content_of
 from barkwright.yamldoc import Document, decode, read_document
 
 PARTS = ("rules", "rates", "settings", "regions", "species", "machine_rates")
@@ -80,17 +79,13 @@ def _parts_known(document: Document, found: list[Diagnostic]) -> bool:
 def _content(path: str) -> tuple[bytes, Diagnostic | None]:
     """The bytes of a file, or why not. Never waits for a pipe, never reads more than is of use."""
     try:
-        handle = os.open(path, os.O_RDONLY | getattr(os, "O_NONBLOCK", 0) | getattr(os, "O_BINARY", 0))
-        with os.fdopen(handle, "rb") as stream:
-            if not stat.S_ISREG(os.fstat(stream.fileno()).st_mode):
-                return b"", _fault("unreadable", "cannot be read: it is no regular file", path, _HINT)
-            content = stream.read(MOST_BYTES + 1)
+        content = content_of(path, MOST_BYTES)
+    except TooLongError:
+        most = f"{MOST_BYTES // 1_000_000} MB"
+        return b"", _fault("too-large", f"the file is longer than {most}", path, "keep what this site needs")
     except (OSError, ValueError) as error:
         why = getattr(error, "strerror", None) or str(error)
         return b"", _fault("unreadable", f"cannot be read: {why}", path, _HINT)
-    if len(content) > MOST_BYTES:
-        most = f"{MOST_BYTES // 1_000_000} MB"
-        return b"", _fault("too-large", f"the file is longer than {most}", path, "keep what this site needs")
     return content, None
 
 

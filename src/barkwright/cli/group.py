@@ -10,7 +10,11 @@ from typing import Any
 
 import click
 
-from barkwright.cli.errors import DONE, FAILED, FILE_FAULT, FaultyFileError, StopError
+from barkwright.cli import voice
+from barkwright.cli.errors import DONE, FAILED, FILE_FAULT, WRONG_USE, FaultyFileError, StopError
+from barkwright.cli.examples import epilog
+
+COMPLETE = "_BARKWRIGHT_COMPLETE"  # set by a shell that asks how a line could go on
 
 
 class Barkwright(click.Group):
@@ -26,30 +30,71 @@ class Barkwright(click.Group):
     ) -> Any:
         """Run, and end with one of the documented exit codes."""
         run = super().main
+        prog_name = "barkwright"  # whatever the file is called that starts it
+        if os.environ.get(COMPLETE):
+            from barkwright.cli.completing import complete
+
+            sys.exit(complete(self, prog_name, COMPLETE))
         if standalone_mode:
             gc.disable()  # the program ends with the command: there is nothing to tidy up before
-        code = _guarded(lambda: run(args, prog_name, complete_var, standalone_mode=False, **extra))
+            _open_closed_streams()
+        code = _guarded(lambda: run(args, prog_name, "", standalone_mode=False, **extra))
         if standalone_mode:
             gc.enable()
             sys.exit(code)
         return code
 
-    def list_commands(self, ctx: click.Context) -> list[str]:
-        """The commands in the order in which a reader needs them."""
+    def add_command(self, cmd: click.Command, name: str | None = None) -> None:
+        """Add a command with what all have: how much it says, and the examples that end its help."""
+        name = name or cmd.name or ""
+        cmd.epilog = cmd.epilog or epilog(name)
+        cmd.params.extend(voice.loudness_options())
+        super().add_command(cmd, name)
+
+    def invoke(self, ctx: click.Context) -> Any:
+        """Run the command that was asked for."""
+        try:
+            code = super().invoke(ctx)
+            voice.tell("done")
+            return code
+        except KeyboardInterrupt:
+            raise StopError("stopped", FAILED) from None
+
+    def resolve_command(self, ctx: click.Context, args: list[str]) -> Any:
+        """The command; one that does not exist is answered with the nearest that does."""
+        if args and not args[0].startswith("-") and self.get_command(ctx, args[0]) is None:
+            raise StopError(f"there is no command {args[0]!r}", WRONG_USE, self._instead(args[0]))
+        return super().resolve_command(ctx, args)
+
+    def _instead(self, word: str) -> str:
+        import difflib
+
+        if word.casefold().endswith((".yaml", ".yml")) or os.path.isfile(word):
+            return f"a command comes before the file: barkwright order {word}"
+        close = difflib.get_close_matches(word.casefold(), self.list_commands_plain(), n=1)
+        every = "'barkwright --help' lists the commands"
+        return f"did you mean 'barkwright {close[0]}'? {every}" if close else every
+
+    def list_commands_plain(self) -> list[str]:
+        """The names of the commands, in the order in which a reader needs them."""
         return list(self.commands)
+
+    def list_commands(self, ctx: click.Context) -> list[str]:
+        """The same, for the library."""
+        return self.list_commands_plain()
 
 
 def _guarded(run: Callable[[], Any]) -> int:
     try:
         result = run()
-        sys.stdout.flush()
+        if sys.stdout is not None:
+            sys.stdout.flush()
     except FaultyFileError:
         return FILE_FAULT
     except StopError as stop:
         return _say(str(stop), stop.code, stop.hint)
     except click.ClickException as wrong:
-        wrong.show()
-        return wrong.exit_code
+        return _misused(wrong)
     except (click.Abort, KeyboardInterrupt):
         return _say("stopped", FAILED)
     except BrokenPipeError:
@@ -68,10 +113,44 @@ def _guarded(run: Callable[[], Any]) -> int:
     return result if isinstance(result, int) else DONE
 
 
-def _say(message: str, code: int, hint: str | None = None) -> int:
-    from barkwright.output.names import printable, shortened
+def _misused(wrong: click.ClickException) -> int:
+    """What the library says of a wrong use, and what to type instead."""
+    if isinstance(wrong, getattr(click.exceptions, "NoArgsIsHelpError", ())):
+        wrong.show()
+        return wrong.exit_code
+    context = getattr(wrong, "ctx", None)
+    path = context.command_path if context else "barkwright"
+    hint = f"'{path} --help' lists its options, with an example"
+    message = wrong.format_message()
+    if isinstance(wrong, click.MissingParameter) and isinstance(wrong.param, click.Argument):
+        name = (wrong.param.metavar or wrong.param.name or "").strip("[]")
+        message = f"{path}: {name} is missing"
+        hint = _missing(path, name)
+    message = message[:1].lower() + message[1:].removesuffix(".")
+    return _say(message, wrong.exit_code, hint)
 
-    click.echo(printable(f"barkwright: error: {shortened(message)}"), err=True)
+
+def _missing(path: str, name: str) -> str:
+    if name == "SITE":
+        return f"name an inventory: {path} SITE.yaml; 'barkwright new -o SITE.yaml' starts one"
+    if name == "PIECE":
+        return f"name a piece: {path} SITE.yaml T1/1; 'barkwright tally SITE.yaml' lists them"
+    return f"'{path} --help' says what it may be, with an example"
+
+
+def _open_closed_streams() -> None:
+    """A stream that is closed is opened on nothing, so that no file takes its number and its output."""
+    for number in range(3):
+        try:
+            os.fstat(number)
+        except OSError:
+            os.open(os.devnull, os.O_RDWR)
+
+
+def _say(message: str, code: int, hint: str | None = None) -> int:
+    from barkwright.output.names import shortened
+
+    click.echo(voice.plain(f"barkwright: error: {shortened(message)}"), err=True)
     if hint:
-        click.echo(f"    hint: {shortened(hint)}", err=True)
+        click.echo(voice.plain(f"    hint: {shortened(hint)}"), err=True)
     return code

@@ -81,4 +81,4 @@ def write(site: str, text: str) -> None:
     """The new text in place of the old, whole or not at all."""
     if site == files.STDIN:
         raise StopError("an inventory from standard input has no journal", WRONG_USE, "name the file")
-    files.write(text, journal_of(site))
+    files.write(text, journal_of(site), own=True)

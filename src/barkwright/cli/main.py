@@ -10,7 +10,7 @@ from barkwright.cli.group import Barkwright
 from barkwright.cli.new import new
 from barkwright.cli.plans import check, flight, order, tally, why
 from barkwright.cli.quoting import quote
-from barkwright.cli.reference import schema, sources
+from barkwright.cli.reference import completion, man, schema, sources
 from barkwright.cli.sheets import options
 from barkwright.cli.tree import tree
 
@@ -28,5 +28,7 @@ def main() -> None:
     """
 
 
-for _command in (order, options, quote, tree, tally, flight, why, done, check, new, sources, schema):
+for _command in (
+    order, options, quote, tree, tally, flight, why, done, check, new, sources, schema, completion, man,
+):  # fmt: skip
     main.add_command(_command)

@@ -8,7 +8,7 @@ from typing import Any
 
 import click
 
-from barkwright.cli import files
+from barkwright.cli import files, voice
 from barkwright.cli.errors import DONE, WRONG_USE, StopError
 from barkwright.cli.options import gather, shared
 from barkwright.cli.site import refuse, show
@@ -61,6 +61,6 @@ def new(
     show([one for one in found if one.severity != "note"], asked)
     left = sum(one.code == "left-out" for one in found)
     if left:
-        click.echo(f"{left} rows were left out; the comments at the end of the inventory say why.", err=True)
+        voice.say(f"{left} rows were left out; the comments at the end of the inventory say why.")
     files.write(text, asked.output)
     return DONE

@@ -133,7 +133,8 @@ def today() -> date:
     try:
         return datetime.fromtimestamp(int(epoch), UTC).date()
     except (ValueError, OverflowError, OSError):
-        raise StopError(f"SOURCE_DATE_EPOCH is {epoch!r}, not a number of seconds", WRONG_USE) from None
+        hint = "leave it unset, or give the day with --on"
+        raise StopError(f"SOURCE_DATE_EPOCH is {epoch!r}, not a number of seconds", WRONG_USE, hint) from None
 
 
 def moment() -> str:

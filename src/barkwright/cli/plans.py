@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
+from barkwright.cli.completing import ids, site_files
 from barkwright.cli.errors import MISSES, WRONG_USE, StopError
 from barkwright.cli.local import local_knowledge
 from barkwright.cli.options import ORDER, PLAIN, TABLE, IsoDate, Shared, gather, shared, table_of, table_option
@@ -19,7 +20,7 @@ if TYPE_CHECKING:
     from barkwright.schedule.earlier import Earlier
     from barkwright.study.change import Change
 
-site_argument = click.argument("site", metavar="SITE")
+site_argument = click.argument("site", metavar="SITE", shell_complete=site_files)
 weather_option = click.option(
     "--weather", multiple=True, metavar="PATH", help="A weather file or folder, in place of those of SITE. Repeat."
 )
@@ -191,7 +192,7 @@ def _followed(plan: FlightPlan, asked: Shared, shown: str) -> Product:
 
 @click.command(short_help="Every fact, rule and number behind one piece.")
 @site_argument
-@click.argument("piece", metavar="PIECE")
+@click.argument("piece", metavar="PIECE", shell_complete=ids)
 @weather_option
 @shared()
 def why(site: str, piece: str, weather: tuple[str, ...], **options: Any) -> int:

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
+from barkwright.cli.completing import ids
 from barkwright.cli.errors import MISSES, WRONG_USE, StopError
 from barkwright.cli.issued import last_issued
 from barkwright.cli.options import TABLE, gather, shared
@@ -19,7 +20,7 @@ if TYPE_CHECKING:
 
 @click.command(short_help="The ways side by side, for a client who has to choose.")
 @site_argument
-@click.argument("where", required=False, metavar="[TREE|PIECE]")
+@click.argument("where", required=False, metavar="[TREE|PIECE]", shell_complete=ids)
 @weather_option
 @click.option("--all", "whole", is_flag=True, help="Every reason with its source, and the open questions.")
 @shared(formats=TABLE)

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from barkwright.cli import files
+from barkwright.cli import files, voice
 from barkwright.cli.errors import DONE, FAILED, MISSES, FaultyFileError, StopError
 from barkwright.cli.options import Shared
 from barkwright.cli.weather import with_weather
@@ -58,6 +58,7 @@ def _read(
     from barkwright.inventory.reading import read_inventory
     from barkwright.yamldoc import decode
 
+    voice.tell(f"read {shown}: {len(content):,} bytes")
     text, found = decode(content, shown)
     inventory = None
     if text is not None:
@@ -121,6 +122,7 @@ def _with_own_rules(inventory: Inventory, shown: str) -> tuple[Inventory, tuple[
             hint = "put the file itself beside the inventory or in a folder below it"
             return inventory, (Diagnostic("error", "bad-path", message, Place(shown, 1, 1), value=path, hint=hint),)
     inventory = inventory.model_copy(update={"local": opened(inventory.local, shown)})
+    files.protect(inventory.local)
     return inventory, own_faults(inventory.local)
 
 
@@ -138,6 +140,8 @@ def show(found: Sequence[Diagnostic], asked: Shared, text: str = "") -> None:
     """Diagnostics on standard error, the only place where colour is used."""
     from barkwright.output.faults import diagnostic_lines
 
+    if voice.quiet():
+        found = [one for one in found if one.severity == "error"]
     for severity, line in diagnostic_lines(found, text):
         click.secho(line, err=True, fg=COLORS.get(severity), color=asked.color)
 

@@ -8,8 +8,7 @@ import threading
 from collections.abc import Iterator
 from typing import Any
 
-import click
-
+from barkwright.cli import voice
 from barkwright.schedule.watch import Watch
 
 PATIENCE_S = 2.0  # a plan that is there sooner is made without a word
@@ -23,10 +22,12 @@ class Waiting(Watch):
         self._doing = ""
         self._said = ""
         self._waited = False
+        self._quiet = voice.quiet()  # known here: the clock speaks from a thread of its own
         self._lock = threading.Lock()
 
     def tell(self, doing: str) -> None:
         """Say what is being done, or keep it until the user has waited."""
+        voice.tell(doing)
         with self._lock:
             self._doing = doing
             self._say()
@@ -42,12 +43,12 @@ class Waiting(Watch):
         self.stop = True
         signal.signal(signal.SIGINT, signal.default_int_handler)
         with contextlib.suppress(RuntimeError):  # it came while something was being written
-            click.echo("stopping: the best plan so far is printed; Ctrl-C again ends at once", err=True)
+            voice.say("stopping: the best plan so far is printed; Ctrl-C again ends at once")
 
     def _say(self) -> None:
-        if self._waited and self._doing != self._said:
+        if self._waited and not self._quiet and self._doing != self._said:
             self._said = self._doing
-            click.echo(f"planning: {self._doing}", err=True)
+            voice.say(f"planning: {self._doing}")
 
 
 @contextlib.contextmanager

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from barkwright.cli import files
+from barkwright.cli import files, voice
 
 if TYPE_CHECKING:
     from barkwright.diagnostics import Diagnostic, Place
@@ -36,6 +36,9 @@ def with_weather(
     site = inventory.site.model_copy(update={"weather": paths})
     reading = read_weather(paths, site.weather_units, site.weather_station)
     found = reading.diagnostics if reading.weather is None else reading.weather.notes
+    if reading.weather is not None:
+        files.protect(reading.weather.files)
+        voice.tell(f"read the weather: {len(reading.weather.days):,} days from {', '.join(reading.weather.files)}")
     found = tuple(one if one.where else _placed(one, paths, text, shown, bool(given)) for one in found)
     return inventory.model_copy(update={"site": site}), found
 

@@ -7,6 +7,10 @@ from typing import Literal
 
 from barkwright.record import dataclass
 
+EDITOR = (  # an editor that knows YAML takes the schema from the file of that name beside the inventory
+    "# yaml-language-server: $schema=barkwright.schema.json",
+    "# For help in an editor, once in this folder: barkwright schema inventory -o barkwright.schema.json",
+)
 _CREW = """\
 # Hands. One entry per kind; skills: saw, felling, climbing, aerial-lift, line-clearance, machine.
 # crew:
@@ -74,6 +78,7 @@ def head_lines(start: Start, about: str) -> Sequence[str]:
     high = "m" if start.units == "metric" else "ft"
     across, along = ("centimetres", "metres") if start.units == "metric" else ("inches", "feet")
     return (
+        *EDITOR,
         f"# {about}",
         f"# A bare number is {across} for diameters and {along} for heights, lengths and distances;",
         "# or write the unit: 42 cm, 3 m, 16.5 in, 12 ft 6 in. Leave out what is not known: the order asks for it.",

@@ -24,7 +24,7 @@ from icalendar import Alarm, Calendar, Event, vText
 
 from barkwright.datafile import load
 from barkwright.output.calendar_entries import BUSY, Entry, entries
-from barkwright.output.names import printable
+from barkwright.output.names import printable, shown_name
 from barkwright.output.view import View
 from barkwright.output.words import day
 from barkwright.record import dataclass
@@ -104,7 +104,7 @@ def _event(entry: Entry, uid: str, view: View) -> Event:
 
 
 def _text(entry: Entry, view: View) -> str:
-    closing = f"From the work order made on {day(view.plan.on)} from {view.made_from}."
+    closing = f"From the work order made on {day(view.plan.on)} from {shown_name(view.made_from)}."
     if entry.kind in BUSY:
         closing += " Read its cautions before this day."
     return f"{entry.text}\n\n{closing}".lstrip("\n")

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from barkwright.output.json_results import CheckResult
 from barkwright.output.layout import wrapped
 from barkwright.output.measures import Units
+from barkwright.output.names import shown_name
 from barkwright.output.view import View, site_word
 from barkwright.output.words import amount
 
@@ -20,7 +21,7 @@ if TYPE_CHECKING:
 def check_text(plan: Plan, found: Sequence[Diagnostic], made_from: str) -> str:
     """In two lines: no faults, so many warnings, so many open questions."""
     result = check_result(plan, found)
-    text = f"{made_from}: no faults found in {amount(result['trees'], 'tree')}"
+    text = f"{shown_name(made_from)}: no faults found in {amount(result['trees'], 'tree')}"
     if result["warnings"]:
         text += f", {amount(result['warnings'], 'warning')}"
     lines = wrapped(text + ".")

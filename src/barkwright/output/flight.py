@@ -20,6 +20,7 @@ from barkwright.output.flight_years import year_blocks
 from barkwright.output.json_results import FlightResult
 from barkwright.output.layout import render
 from barkwright.output.measures import Units
+from barkwright.output.names import shown_name
 from barkwright.output.order_basis import cited_lines
 from barkwright.output.order_head import asked_items
 from barkwright.output.stand_words import stand_blocks
@@ -40,7 +41,7 @@ def flight_page(plan: FlightPlan, units: Units, made_from: str) -> Page:
     """The flight page as sections; those with nothing in them are left out."""
     sections = tuple(section for section in _sections(plan, units) if section.blocks)
     title = f"Brood and flight: {plan.tally.inventory.site.name}"
-    return Page(title, f"Made on {day(plan.tally.on)} from {made_from}.", sections)
+    return Page(title, f"Made on {day(plan.tally.on)} from {shown_name(made_from)}.", sections)
 
 
 def flight_result(plan: FlightPlan) -> FlightResult:

@@ -86,6 +86,11 @@ def tools(kinds: Iterable[str]) -> list[str]:
     return [kind.replace("-", " ") for kind in kinds]
 
 
+def shown_name(file: str) -> str:
+    """The name of a file on one line, as it may be printed."""
+    return printable(file.replace("\n", "\\n"))
+
+
 def printable(text: str) -> str:
     """The text with every control character shown as an escape, so that a file cannot steer a terminal."""
     if text.replace("\n", "").isprintable():

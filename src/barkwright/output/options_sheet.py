@@ -7,7 +7,7 @@ from datetime import date
 from typing import TYPE_CHECKING
 
 from barkwright.output.blocks import Facts, Items, Page, Para, Picture, Section, Table, plain
-from barkwright.output.names import part_names, spruce
+from barkwright.output.names import part_names, shown_name, spruce
 from barkwright.output.options_cards import Telling, card, leaving, more, shut, wood_names
 from barkwright.output.options_words import answer_words, name_words, saying, settle_words, wish_words
 from barkwright.output.order_basis import cited_lines
@@ -41,7 +41,7 @@ MIXED = 3  # so many of the ways that a plan mixes are named
 def options_page(plan: Plan, sides: Sides, units: Units, made_from: str, whole: bool = False) -> Page:
     """The sheet as sections. `whole` adds every reason with its source, and what the questions behind it are."""
     view = View(plan, units, made_from)
-    made = f"Made on {day(plan.on)} from {made_from}."
+    made = f"Made on {day(plan.on)} from {shown_name(made_from)}."
     return Page(f"Options: {_scope(view, sides)}", made, tuple(_sections(view, sides, whole)), tight=not whole)
 
 

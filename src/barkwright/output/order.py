@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from barkwright.output.blocks import Page
 from barkwright.output.layout import render
 from barkwright.output.measures import Units
+from barkwright.output.names import shown_name
 from barkwright.output.order_basis import basis, sources
 from barkwright.output.order_best import how_good
 from barkwright.output.order_briefing import briefing
@@ -65,7 +66,7 @@ def order_page(plan: Plan, units: Units, made_from: str) -> Page:
     sections = (section(view) for section in SECTIONS)
     return Page(
         f"Work order: {plan.inventory.site.name}",
-        f"Made on {day(plan.on)} from {made_from}.",
+        f"Made on {day(plan.on)} from {shown_name(made_from)}.",
         tuple(section for section in sections if section is not None and section.blocks),
         view.small,
     )

@@ -12,7 +12,7 @@ from barkwright.output.json_records import piece_record, tree_record
 from barkwright.output.json_results import TallyResult, TotalsRecord
 from barkwright.output.layout import render
 from barkwright.output.measures import Units
-from barkwright.output.names import part_names, piece_names, spruce
+from barkwright.output.names import part_names, piece_names, shown_name, spruce
 from barkwright.output.order_basis import note_lines
 from barkwright.output.order_done import DID
 from barkwright.output.tree_words import estimated
@@ -48,7 +48,8 @@ def tally_page(tally: Tally, units: Units, made_from: str) -> Page:
     if notes:
         sections.append(Section("What this rests on", (plain(notes),)))
     title = f"Log tally: {tally.inventory.site.name}"
-    return Page(title, f"Made on {day(tally.on)} from {made_from}. All ends are outside bark.", tuple(sections))
+    made = f"Made on {day(tally.on)} from {shown_name(made_from)}. All ends are outside bark."
+    return Page(title, made, tuple(sections))
 
 
 def _worked(tally: Tally) -> list[str]:

@@ -8,10 +8,12 @@ from collections.abc import Iterable, Mapping
 from dataclasses import replace
 from datetime import date
 from functools import cached_property
+from shlex import quote
 from typing import TYPE_CHECKING
 
 from barkwright.output.asking import Asked, group_questions
 from barkwright.output.measures import Units
+from barkwright.output.names import shown_name
 from barkwright.output.needs import COVERS, need_questions
 
 if TYPE_CHECKING:
@@ -221,7 +223,7 @@ def _job_number(job: str) -> tuple[int, str]:
 
 def site_word(made_from: str) -> str:
     """What stands for the file in a command that the reader may type."""
-    return "SITE" if made_from in (FROM_OPTIONS, FROM_STDIN) else made_from
+    return "SITE" if made_from in (FROM_OPTIONS, FROM_STDIN) else quote(shown_name(made_from))
 
 
 def sentences(texts: Iterable[str]) -> tuple[str, ...]:

@@ -14,7 +14,7 @@ from barkwright.output.json_records import brood_record, piece_record
 from barkwright.output.json_results import FactRecord, WhyResult, WhyWayRecord, WhyWindowRecord
 from barkwright.output.layout import render
 from barkwright.output.measures import Units
-from barkwright.output.names import part_names, spruce, tools
+from barkwright.output.names import part_names, shown_name, spruce, tools
 from barkwright.output.order_basis import cited_lines, climate_lines
 from barkwright.output.order_ways import GRADES
 from barkwright.output.why_ways import Case, RuleList, open_way, reason_words, shut_ways
@@ -68,7 +68,7 @@ def why_page(plan: WayPlan, piece_id: str, units: Units, made_from: str) -> Page
         Section("Sources", (Para(" ".join(cited_lines([*_cited(case), *climate_cited], whole=False))), Para(SEEN))),
     ]
     name = part_names([piece_id.rpartition("/")[2]])
-    made = f"Made on {day(plan.flight.tally.on)} from {made_from}."
+    made = f"Made on {day(plan.flight.tally.on)} from {shown_name(made_from)}."
     return Page(f"Why: {case.tree.id} {name}", made, tuple(sections))
 
 

@@ -1,0 +1,32 @@
+"""The examples that end each help. All of them work in the repository, on the files of examples/: a test runs them."""
+
+from __future__ import annotations
+
+EXAMPLES: dict[str, tuple[str, ...]] = {
+    "order": (
+        "barkwright order examples/yard-tree.yaml --on 2026-11-25",
+        "barkwright order examples/yard-tree.yaml --on 2026-11-25 --format html -o yard-tree.html",
+        'barkwright order examples/removal-24.yaml --on 2026-11-25 --try "one more person"',
+    ),
+    "options": ("barkwright options examples/yard-tree.yaml T1 --on 2026-11-25",),
+    "quote": ("barkwright quote examples/quote-three-trees.yaml --on 2026-11-25",),
+    "tree": ("barkwright tree --species white --dbh 16.5 --attacked 2026 --lat 53.1 --lon -122.4 --own drawknife",),
+    "tally": ("barkwright tally examples/removal-24.yaml --format csv -o removal-24.csv",),
+    "flight": ("barkwright flight examples/lake-lot-weather.yaml --on 2026-11-25",),
+    "why": ("barkwright why examples/yard-tree.yaml T1/1 --on 2026-11-25",),
+    "done": ("barkwright done examples/yard-tree.yaml T1 --felled --date 2026-11-26 --on 2026-11-27",),
+    "check": ("barkwright check examples/removal-24.yaml --on 2026-11-25",),
+    "new": ("barkwright new --name 'Heron Lake, lot 7' --lat 53.98 --lon -123.02 -o heron.yaml",),
+    "sources": ("barkwright sources",),
+    "schema": ("barkwright schema inventory -o barkwright.schema.json",),
+    "completion": ("barkwright completion bash -o barkwright.bash",),
+    "man": ("barkwright man -o barkwright.1",),
+}
+
+
+def epilog(command: str) -> str | None:
+    """The examples of a command as the end of its help; None where it has none."""
+    lines = EXAMPLES.get(command, ())
+    if not lines:
+        return None
+    return "\b\n" + "\n".join([f"Example{'s' if len(lines) > 1 else ''}:", *(f"  {line}" for line in lines)])
