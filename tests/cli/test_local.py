@@ -187,6 +187,20 @@ def test_a_faulty_calendar_is_told_and_not_that_the_site_names_it(tmp_path: Path
     assert "[bad-date]" in result.stderr
 
 
+@pytest.mark.parametrize("content", [None, b"regions: [", b"\xff", b"colours: []\n"])
+def test_a_file_that_cannot_be_read_is_told_and_not_that_its_calendar_is_not_known(
+    tmp_path: Path, content: bytes | None
+) -> None:
+    path = Path(site(tmp_path, ""))
+    path.write_text(path.read_text().replace("region: interior-plateau", "region: heron"))
+    (tmp_path / "local.yaml").unlink()
+    if content is not None:
+        (tmp_path / "local.yaml").write_bytes(content)
+    result = run("check", str(path), *ON)
+    assert (result.exit_code, result.stderr.count("error:")) == (3, 1)
+    assert "local.yaml:1:" in result.stderr
+
+
 def test_a_calendar_of_ones_own_is_among_the_names_and_no_other(tmp_path: Path) -> None:
     path = Path(site(tmp_path, part("regions").replace("id: interior-plateau", "id: heron")))
     path.write_text(path.read_text().replace("region: interior-plateau", "region: herron"))
