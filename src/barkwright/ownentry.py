@@ -119,7 +119,9 @@ def entries_by_id(document: Document, part: str, word: str, found: list[Diagnost
         found.append(Diagnostic("error", "odd-shape", message, document.place((part,)), hint=f"write {part}: and ids"))
         return
     for name in written:
-        yield name, Entry(document, (part, name), f"{word} '{name}'", found)
+        entry = Entry(document, (part, name), f"{word} '{name}'", found)
+        if entry.sound:
+            yield name, entry
 
 
 def listed_entries(document: Document, part: str, word: str, found: list[Diagnostic]) -> Iterator[tuple[str, Entry]]:

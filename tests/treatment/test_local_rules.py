@@ -134,3 +134,20 @@ def test_a_file_that_is_not_there_is_told(tmp_path):
 
 def test_rates_in_the_same_file_are_left_to_their_own_reader(tmp_path):
     assert rule_book((written(tmp_path, GOOD + "rates: {}\n"),)).diagnostics == ()
+
+
+def test_a_rule_may_name_a_source_that_only_its_writer_knows(tmp_path):
+    own = GOOD.replace("basis: ours", "source: a bulletin of the district, 2024").replace("grade: C", "grade: B")
+    made = site(local=(written(tmp_path, own),))
+    table = bench(made)
+    assert table.book.diagnostics == ()
+    way = next(one for one in table.ways(made.trees[0], piece(butt=8.0), ADULTS) if one.id == "debark-spud-burn-bark")
+    assert window(way, ON).reasons[0].own_source == "a bulletin of the district, 2024"
+
+
+def test_the_same_rule_in_two_files_is_refused(tmp_path):
+    first = written(tmp_path, GOOD)
+    (tmp_path / "more").mkdir()
+    (fault,) = rule_book((first, written(tmp_path / "more", GOOD))).diagnostics
+    assert (fault.code, fault.where.line) == ("duplicate-id", 2)
+    assert first in fault.message

@@ -8,9 +8,9 @@ from barkwright.treatment.trench import loose_volume, trench_for_logs, trench_se
 
 OWN = """
 rates:
-  peel-dormant: {low: 3, likely: 6, high: 9, unit: m2/person-h, note: our crew in 2025}
+  peel-dormant: {low: 3, likely: 6, high: 9, unit: m2/person-h, source: our crew in 2025}
 settings:
-  trench-cover: {value: 12}
+  trench-cover: {value: 12, basis: ours}
 """
 
 
@@ -40,33 +40,54 @@ def test_own_rates_replace_by_id_and_are_marked(tmp_path):
     assert book.diagnostics == ()
     assert book.triple("peel-dormant") == (3, 6, 9)
     assert book.rates["peel-dormant"].local
+    assert book.rates["peel-dormant"].own_source == "our crew in 2025"
+    assert [(one.part, one.id, one.now, one.was) for one in book.own][1] == (
+        "settings",
+        "trench-cover",
+        "12 in",
+        "18 in",
+    )
     assert book.value("trench-cover") == 12
     assert book.settings["trench-cover"].local
     assert book.triple("peel-frozen") == rate_book().triple("peel-frozen")
     assert rate_book().triple("peel-dormant") != (3, 6, 9)
 
 
-@pytest.mark.parametrize(
-    ("text", "code", "line", "hint"),
-    [
-        ("rates:\n  peel-dorman: {low: 1, likely: 2, high: 3}\n", "unknown-key", 2, "peel-dormant"),
-        ("rates:\n  stack: {low: 1, likely: 2}\n", "missing-key", 2, "person-h/cord"),
-        ("rates:\n  stack: {low: 3, likely: 2, high: 1}\n", "bad-value", 2, "person-h/cord"),
-        ("rates:\n  stack: {low: 0, likely: 2, high: 3}\n", "bad-value", 2, "person-h/cord"),
-        ("rates:\n  stack: {low: 1, likely: yes, high: 3}\n", "bad-value", 2, "person-h/cord"),
-        ("rates:\n  stack: {low: 1, likely: 2, high: 3, unit: h}\n", "bad-value", 2, "convert"),
-        ("rates:\n  stack: {low: 1, likely: 2, high: 3, colour: red}\n", "unknown-key", 2, "known"),
-        ("settings:\n\n  trench-cover: {low: 3}\n", "missing-key", 3, "in"),
-        ("rates: [1]\n", "bad-value", 1, None),
-    ],
-)
-def test_faults_of_own_rates_name_their_line(tmp_path, text, code, line, hint):
+FAULTS = [
+    ("  peel-dorman: {low: 1, likely: 2, high: 3, basis: ours}", "unknown-key", 2, 3, "peel-dormant"),
+    ("  stack: {low: 1, likely: 2, basis: ours}", "missing-key", 2, 10, "add high"),
+    ("  stack: {low: 3, likely: 2, high: 1, basis: ours}", "bad-value", 2, 16, "person-h/cord"),
+    ("  stack: {low: 0, likely: 2, high: 3, basis: ours}", "out-of-range", 2, 16, "person-h/cord"),
+    ("  stack: {low: .inf, likely: 2, high: 3, basis: ours}", "bad-number", 2, 16, "person-h/cord"),
+    ("  stack: {low: 1, likely: yes, high: 3, basis: ours}", "bad-number", 2, 27, "person-h/cord"),
+    ("  stack: {low: 1, likely: 2 h, high: 3, basis: ours}", "wrong-unit", 2, 27, "person-h/cord"),
+    ("  stack: {low: 1, likely: 2, high: 3, unit: h, basis: ours}", "wrong-unit", 2, 45, "convert"),
+    ("  stack: {low: 1, likely: 2, high: 3, colour: red, basis: ours}", "unknown-key", 2, 39, "did you mean"),
+    ("  stack: {low: 1, likely: 2, high: 3}", "uncited", 2, 3, "source:"),
+    ("  stack: {low: 1, likely: 2, high: 3, basis: mine}", "bad-choice", 2, 46, "one of"),
+    ('  stack: {low: 1, likely: 2, high: 3, source: ""}', "bad-value", 2, 47, "words"),
+    ("  saw-share: {low: 1, likely: 2, high: 3, basis: ours}", "out-of-range", 2, 40, "sixty"),
+    ("  stack: 3", "odd-shape", 2, 10, "schema local"),
+    ("  [1]", "odd-shape", 2, 3, "ids"),
+]
+
+
+@pytest.mark.parametrize(("text", "code", "line", "column", "hint"), FAULTS)
+def test_a_fault_of_own_rates_is_told_once_at_its_place(tmp_path, text, code, line, column, hint):
     path = tmp_path / "own.yaml"
-    path.write_text(text)
+    path.write_text(f"rates:\n{text}\n")
     book = rate_book((str(path),))
-    assert [(d.code, d.where.line) for d in book.diagnostics] == [(code, line)]
-    assert hint is None or hint in book.diagnostics[0].hint
+    assert [(d.code, d.where.line, d.where.column) for d in book.diagnostics] == [(code, line, column)]
+    assert hint in book.diagnostics[0].hint
     assert book.rates == rate_book().rates  # the shipped rate stays
+
+
+def test_the_same_rate_in_two_files_is_refused(tmp_path):
+    for name in ("one", "two"):
+        (tmp_path / f"{name}.yaml").write_text("rates:\n  stack: {low: 1, likely: 2, high: 3, basis: ours}\n")
+    (fault,) = rate_book((str(tmp_path / "one.yaml"), str(tmp_path / "two.yaml"))).diagnostics
+    assert (fault.code, fault.where.file) == ("duplicate-id", str(tmp_path / "two.yaml"))
+    assert "one.yaml" in fault.message
 
 
 def test_trench_geometry_by_hand():

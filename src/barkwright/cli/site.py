@@ -87,9 +87,12 @@ def known_names(local: tuple[str, ...] = (), shown: str = "") -> Mapping[str, Se
 
     own: tuple[str, ...] = ()
     if local:
+        from barkwright.ownfiles import own_files
         from barkwright.season.ownregions import region_book
 
-        own = region_book(opened(tuple(path for path in local if not _leads_out(path, shown)), shown)).named
+        if any(_leads_out(path, shown) for path in local) or own_files(opened(local, shown)).diagnostics:
+            return {}  # what the file names cannot be told, and that it cannot be read is said later
+        own = region_book(opened(local, shown)).named
     return {"region": sorted({*(region.id for region in regions().regions), *own})}
 
 

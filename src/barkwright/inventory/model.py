@@ -247,5 +247,5 @@ class Inventory(Record):
     client: Client = Client()
     contractor: Contractor = Contractor()
     quote: Quote = Quote()
-    local: tuple[str, ...] = ()  # paths of the user's own rulebook and rates, relative to the inventory
+    local: tuple[str, ...] = ()  # paths of files of local knowledge, relative to the inventory
     finished: tuple[Finished, ...] = Field(default=(), exclude=True)  # as the journal says, by day
