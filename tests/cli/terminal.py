@@ -1,4 +1,4 @@
-"""A person at a terminal: runs the program on a pseudo-terminal, waits for its prompt, types, and keeps what was shown."""
+"""A person at a terminal: the program on a pseudo-terminal, what is typed at its prompts, and what is shown."""
 
 from __future__ import annotations
 
@@ -33,6 +33,7 @@ class Terminal:
             cwd=folder,
             env={**full, "TERM": "dumb", **env},
             start_new_session=True,
+            preexec_fn=lambda: fcntl.ioctl(0, termios.TIOCSCTTY, 0),
         )
         os.close(slave)
         self.shown = ""
@@ -78,14 +79,18 @@ class Terminal:
     def hang_up(self) -> None:
         """As when the window is closed."""
         os.close(self.master)
-        os.kill(self.process.pid, signal.SIGHUP)
         self.process.wait(60)
 
     def end(self) -> int:
         """Wait for the end; the exit code."""
-        while self._read(time.monotonic() + 120):
+        until = time.monotonic() + 60
+        while self._read(until):
             pass
-        code = self.process.wait(120)
+        try:
+            code = self.process.wait(5)
+        except subprocess.TimeoutExpired:
+            self.kill()
+            raise
         os.close(self.master)
         return code
 

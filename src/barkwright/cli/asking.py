@@ -114,7 +114,7 @@ def _line() -> str:
 
 def _questions(interview: Interview, draft: Draft) -> Interview:
     """Ask what is not answered yet."""
-    shown = None
+    shown, refused = None, 0
     while (step := current(interview)) is not None:
         if step.key != shown:
             show_question(interview, step)
@@ -124,7 +124,7 @@ def _questions(interview: Interview, draft: Draft) -> Interview:
         if word in HELP:
             show_help(interview, step)
         elif word in UNITS:
-            interview = replace(interview, units=word)  # type: ignore[arg-type]  # narrowed by `in`
+            interview = replace(interview, units=word)
             say(f"Bare numbers are {'cm and metres' if word == 'metric' else 'inches and feet'} from now on.", 2)
         elif word in BACK:
             interview, shown = _gone_back(interview, shown)
@@ -137,6 +137,9 @@ def _questions(interview: Interview, draft: Draft) -> Interview:
             for said in turn.said:
                 say(f"Not taken: {said}" if turn.refused else said, 2)
             shown = shown if turn.refused else None
+            refused = refused + 1 if turn.refused else 0
+            if refused == 2:
+                say("Type ? for more, or back to change an answer before.", 2)
             interview = turn.interview
             if not turn.refused:
                 _keep(interview, draft)
@@ -176,7 +179,7 @@ def _review(interview: Interview) -> Interview | None:
 def _written(sheet: Sheet, target: str | None, command: str) -> str | None:
     """The name under which the inventory was written; None where the user goes back."""
     if target is not None:
-        files.write(sheet.text, target)
+        files.write(_text(sheet, target), target)
         return target
     default = _free("one-tree" if command == "tree" else "my-trees")
     while True:
@@ -194,11 +197,16 @@ def _written(sheet: Sheet, target: str | None, command: str) -> str | None:
             say(f"Not taken: {name!r} is there already, and nothing is written over.", 2)
             continue
         try:
-            files.write(sheet.text, name)
+            files.write(_text(sheet, name), name)
         except StopError as fault:
             say(f"Not taken: {fault}.", 2)
             continue
         return name
+
+
+def _text(sheet: Sheet, name: str) -> str:
+    """The inventory, in whose first lines the commands name the file itself."""
+    return sheet.text.replace(" FILE ", f" {_quoted(name)} ", 2)
 
 
 def _free(stem: str) -> str:

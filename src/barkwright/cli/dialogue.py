@@ -51,23 +51,28 @@ def show_question(interview: Interview, step: Step) -> None:
     say()
     say(f"Question {number} of about {max(len(ahead), number)}. {tree}{question.topic}")
     say(question.ask)
-    say(question.means, 2)
+    again = step.tree > 1  # the first tree has said the rest
+    if not again:
+        say(question.means, 2)
     if not question.bare:
         for place, (word, meaning) in enumerate(question.choices.items(), 1):
             say(f"{place} {_choice(word, meaning)}", 4)
-    if question.how:
+    if question.how and not again:
         say(f"How: {_filled(question.how, interview, step.tree)}", 2)
     say(f"Example: {question.example}", 2)
     default = empty_answer(interview, step)
     if default is not None:
-        now = "as now" if step.key in interview.answers else "means"
-        say(f"Empty line: {now}, {in_words(question, default)}".replace("means,", "means"), 2)
+        verb = "keeps" if step.key in interview.answers else "means"
+        say(f"An empty line {verb}: {in_words(question, default)}", 2)
     say(f"({KEYS})", 2)
 
 
 def show_help(interview: Interview, step: Step) -> None:
     """More about a question, for whoever typed a question mark."""
     question = step.question
+    if step.tree > 1:
+        say(question.means, 2)
+        say(_filled(question.how, interview, step.tree), 2)
     if question.more:
         say(_filled(question.more, interview, step.tree), 2)
     if question.choices and not question.bare:
@@ -101,6 +106,8 @@ def in_words(question: Question, value: str) -> str:
         return f"{size} around, so {_across(size)} across" if measured == "girth" else f"{size} across"
     if question.kind in ("choice", "choices") and question.choices.get(value, "").casefold().startswith(("yes", "no,")):
         return question.choices[value]
+    if question.id == "own":
+        value = value.replace("-", " ")
     return value.replace(",", ", ").replace(",  ", ", ")
 
 

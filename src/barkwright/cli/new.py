@@ -20,6 +20,7 @@ from barkwright.cli.site import refuse, show
 @click.option("--latitude", "--lat", type=float, metavar="DEGREES", help="North of the equator; needed with --from.")
 @click.option("--longitude", "--lon", type=float, metavar="DEGREES", help="West is negative; needed with --from.")
 @click.option("--elevation", type=float, metavar="NUMBER", help="Above the sea: feet, or m with --units metric.")
+@click.option("--ask/--no-ask", default=None, help="Ask at a terminal, or never.  [default: ask]")
 @shared(formats=("text",))
 def new(
     table: str | None,
@@ -27,9 +28,10 @@ def new(
     latitude: float | None,
     longitude: float | None,
     elevation: float | None,
+    ask: bool | None,
     **options: Any,
 ) -> int:
-    """Print an inventory that asks line by line for what has to be known.
+    """Start an inventory by questions at a terminal; elsewhere print one that asks line by line.
 
     With --from it lists the spruce of a table, and in comments what was left out and why. Nothing is overwritten:
     -o takes the name of a new file.
@@ -39,6 +41,13 @@ def new(
     asked = gather(**options)
     if asked.output not in ("-", "") and os.path.exists(asked.output):
         raise StopError(f"{asked.output!r} is there already", WRONG_USE, "choose another name; nothing was written")
+    if table is None and ask is not False:
+        from barkwright.cli.asking import at_terminal
+        from barkwright.cli.asking_new import new_by_questions
+
+        if at_terminal():
+            given = {"name": name, "latitude": latitude, "longitude": longitude, "elevation": elevation}
+            return new_by_questions(given, asked)
     if name is None and table is not None:
         name = Path(table).stem.replace("_", " ").strip(" -") or "trees of a table"
     start = Start(name, latitude, longitude, "metric" if asked.units == "metric" else "imperial", elevation)

@@ -82,9 +82,7 @@ def _all_options(command: Callable[..., Any]) -> Callable[..., Any]:
 @click.option("--ask/--no-ask", default=None, help="Ask for the rest, or never.  [default: ask what is required]")
 @table_option
 @shared(formats=ORDER)
-@click.pass_context
 def tree(
-    context: click.Context,
     on: Any,
     format_: str,
     output: str,
@@ -108,6 +106,7 @@ def tree(
     asked = gather(on, format_, output, color, units)
     rows = table_of(table, asked)
     made_from, keep = save or FROM_OPTIONS, save
+    context = click.get_current_context()
     asking = _asks(context, ask, answers)
     if asking:
         from barkwright.cli.asking import not_yet, say_next

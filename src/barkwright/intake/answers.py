@@ -13,8 +13,8 @@ Answers = Sequence[tuple[Question, str]]  # what was answered to what, in the or
 
 _HEAD = (
     "Written from your answers. Change what you like, add what you find out, then:",
-    "barkwright check FILE    says what is wrong with it",
-    "barkwright order FILE    makes the order again",
+    "  barkwright check FILE    says what is wrong with it",
+    "  barkwright order FILE    makes the order again",
     "A bare number is in the file's units; a size may carry its own: 42 cm, 12 ft. Leave out what is not known.",
 )
 
@@ -58,7 +58,4 @@ def answered_sheet(
     beside = {key: text for question in question_book().questions for key, text in question.beside.items()}
     if rough is not None:
         beside["latitude"] = f"{rough}, a rough place: put in the tree's own"
-    measured = any(tree.get("dbh") for tree in trees)
-    if measured:
-        beside.pop("girth", None)
     return inventory_sheet({"hours_per_day": "6", **site}, trees, units, _HEAD, beside)

@@ -52,7 +52,7 @@ def _site(sheet: Sheet, options: Options, units: str) -> None:
     sheet.put(2, "name", options["name"], "--name")
     sheet.put(2, "units", units, "--units")
     for key in _SITE:
-        _put_or_open(sheet, 2, key, options.get(key))
+        _put_or_open(sheet, 2, key, options)
     diggable = options.get("diggable")
     if diggable is not None:
         sheet.add("  ground:")
@@ -69,7 +69,7 @@ def _site(sheet: Sheet, options: Options, units: str) -> None:
 def _tree(sheet: Sheet, options: Options, number: int) -> None:
     sheet.add(f"  - id: T{number}")
     for key in _TREE:
-        _put_or_open(sheet, 4, key, options.get(key))
+        _put_or_open(sheet, 4, key, options)
     stood = options.get("stood_at_attack")
     sheet.put(4, "stood_at_attack", {"true": True, "false": False}.get(stood or "", stood), "--stood-at-attack")
     _found(sheet, options)
@@ -130,11 +130,22 @@ def _means(sheet: Sheet, options: Options) -> None:
         sheet.put(2, "prefer", words(options.get("prefer")), "--prefer")
 
 
-def _put_or_open(sheet: Sheet, indent: int, key: str, value: Any) -> None:
-    if value is None and key in ("latitude", "longitude", "girth", "diameter", "height") and key in sheet.beside:
+def _put_or_open(sheet: Sheet, indent: int, key: str, options: Options) -> None:
+    """The key with its value; where comments are wanted and it has to be known, a line to be filled in."""
+    value = options.get(key)
+    if value is None and key in _wanted(options):
         sheet.open(indent, key, _OPEN.get(key, ""))
     else:
         sheet.put(indent, key, value, _name(key))
+
+
+def _wanted(options: Options) -> tuple[str, ...]:
+    status = options.get("status")
+    if status is None:
+        return ("latitude", "longitude")
+    if status in ("logs", "stump"):
+        return ("diameter",) if status == "stump" else ()
+    return ("height",) if options.get("dbh") else ("girth", "height")
 
 
 def _name(key: str) -> str:

@@ -24,15 +24,16 @@ def draft_text(interview: Interview) -> str:
 
 
 def with_draft(interview: Interview, text: str) -> tuple[Interview, int]:
-    """The interview with the answers of a draft, each read again, and how many did not hold. Raises NoDraftError."""
+    """The interview with the answers of a draft, each read again, and how many are refused now. Raises NoDraftError."""
     units, saved = _record(interview, text)
-    after, tried = replace(interview, units=units), set[str]()
+    after, tried, refused = replace(interview, units=units), set[str](), 0
     while (step := next((one for one in steps(after) if one.key not in tried), None)) is not None:
         tried.add(step.key)
         if step.key in saved:
             turn = reply(replace(after, at=step.key), saved[step.key])
             after = after if turn.refused else turn.interview
-    return replace(after, at=None), len(saved.keys() - after.answers.keys())
+            refused += turn.refused
+    return replace(after, at=None), refused
 
 
 def _record(interview: Interview, text: str) -> tuple[str, dict[str, str]]:

@@ -201,7 +201,7 @@ def _told(question: Question, text: str, value: str) -> tuple[str, ...]:
 
 
 def _checked(interview: Interview, step: Step, value: str) -> tuple[str, ...]:
-    """What the inventory's own reading warns of with this answer and not without. Raises NoAnswerError for its errors."""
+    """What the inventory's reading warns of with this answer and not without. Raises NoAnswerError for its errors."""
     without = {key: one for key, one in interview.answers.items() if key != step.key}
     before = dict(_findings(replace(interview, answers=without), step.tree))
     after = _findings(replace(interview, answers={**without, step.key: value}), step.tree)

@@ -15,9 +15,11 @@ from barkwright.inventory.nearest import nearest_word
 from barkwright.units import UNITS, NoAmountError, convert, parse_amount
 
 _DO_NOT_KNOW = frozenset(
-    "dk|idk|unknown|unsure|don't know|dont know|don t know|do not know|i don't know|i dont know|not known|not sure|no idea"
-    "|not looked|no one looked|nobody looked".split("|")
-)
+    (
+        "dk", "idk", "unknown", "unsure", "don't know", "dont know", "do not know", "i don't know", "i dont know",
+        "not known", "not sure", "no idea", "not looked", "no one looked", "nobody looked",
+    )
+)  # fmt: skip
 _FAR = frozenset(("far", "none", "no", "out of reach", "out-of-reach", "nothing", "far away"))
 _ABOUT = re.compile(r"^(?:about|approximately|approx\.?|around|roughly|ca\.?|circa|~)\s*", re.I)
 _FEET = {"imperial": "ft", "metric": "m"}
@@ -88,7 +90,7 @@ def _length(text: str, unit: str) -> str:
 
 
 def _distance(question: Question, text: str, units: str, on: date) -> str:
-    if text.casefold() in _FAR:
+    if text.casefold().rstrip(".!") in _FAR:
         return "out-of-reach"
     if text.casefold() == "not-checked":
         return UNKNOWN
@@ -159,7 +161,7 @@ def _spaced(question: Question, text: str) -> list[str]:
 def _one_of(question: Question, text: str) -> str:
     low = text.casefold().strip()
     known = list(question.choices)
-    if low in known:
+    if low in known or low in question.says.values():
         return low
     if low.replace(" ", "-") in known:
         return low.replace(" ", "-")

@@ -1,4 +1,4 @@
-"""Lines of an inventory, each with the option that it came from; and the small grammars of options for machines and logs."""
+"""Lines of an inventory, each with the option that it came from; and how options write machines, logs and the like."""
 
 from __future__ import annotations
 
