@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from typing_extensions import NotRequired, TypedDict
+from typing import NotRequired
+
+from typing_extensions import TypedDict
 
 from barkwright.output.json_changes import SinceRecord
 from barkwright.output.json_crew import BriefingRecord

@@ -11,8 +11,8 @@ from barkwright.output.order_basis import basis, sources
 from barkwright.output.order_best import how_good
 from barkwright.output.order_briefing import briefing
 from barkwright.output.order_cards import cards
-from barkwright.output.order_changes import since_last
 from barkwright.output.order_care import after_flight, cautions, do_and_do_not
+from barkwright.output.order_changes import since_last
 from barkwright.output.order_crew import emergency, what_to_wear
 from barkwright.output.order_days import day_by_day
 from barkwright.output.order_head import glance, questions

@@ -6,7 +6,15 @@ from collections.abc import Iterator
 
 from barkwright.schedule.jobs import Level, Optimum
 from barkwright.schedule.levels import (
-    AVOIDED, BARK, CHANGES, FLOWN, HOST, LIKED, MONEY, NAMES, REMOVALS,
+    AVOIDED,
+    BARK,
+    CHANGES,
+    FLOWN,
+    HOST,
+    LIKED,
+    MONEY,
+    NAMES,
+    REMOVALS,
 )  # fmt: skip
 from barkwright.units import half_up
 
