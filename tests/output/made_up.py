@@ -42,6 +42,8 @@ class MadeUp:
     risk: Risk | None = None
     tries: tuple[Any, ...] = ()
     changes: tuple[Any, ...] = ()
+    changed: tuple[Any, ...] = ()
+    since: date | None = None
 
     @property
     def season(self) -> Season:

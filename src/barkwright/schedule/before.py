@@ -24,6 +24,7 @@ class Unit:
     crew: str | None
     forced: bool  # its day has passed, or its crew does not work on it any more: it cannot keep it
     gone: bool  # its crew is not there any more
+    place: int  # in the list of the order's jobs
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,12 +39,13 @@ def before_of(earlier: Earlier, days: WorkDays) -> Before:
     """The units of an earlier order in the calendar of today."""
     crews = {crew.name: crew for crew in days.crews}
     units: dict[Key, Unit] = {}
-    for key, job in keyed((job.pieces or (job.tree,), job.way, job.work, job) for job in earlier.jobs):
+    rows = ((job.pieces or (job.tree,), job.way, job.work, (at, job)) for at, job in enumerate(earlier.jobs))
+    for key, (place, job) in keyed(rows):
         first, last = days.index(job.first), days.index(job.last)
         crew = crews.get(job.crew or "")
         gone = crew is None and f"crew {job.crew}" in earlier.facts
         closed = first < 0 or gone or (crew is not None and not _works(crew, first))
-        units[key] = Unit(first, last, job.crew, closed, gone)
+        units[key] = Unit(first, last, job.crew, closed, gone, place)
     return Before(units, dict(earlier.ways))
 
 

@@ -1,4 +1,4 @@
-"""What an order was made from, in a few words for each tree, crew, machine and limit: kept with it, to see what differs.
+"""What an order was made from, in a few words for each tree, crew, machine and limit: kept to see what differs.
 
 Every fact has a name that says what it is about (`tree T3`, `crew the pair`, `burning`) and a value that reads as the
 end of "it was ...". Two orders made from the same facts have the same digest, whatever their date.

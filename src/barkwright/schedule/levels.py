@@ -20,8 +20,8 @@ BARK, FLOWN, REMOVALS, AVOIDED, HOST, MONEY, LIKED, CHANGES, RENTAL, TROUBLE, LA
 NAMES = (
     "infested bark left at onset", "infested bark left to fly", "asked-for removals not done",
     "pieces treated in a way to avoid", "green bark left lying", "money", "pieces not treated as preferred",
-    "changes to the order that was given out", "rental days", "trouble of ways, fires, visits and waiting", "last day of work",
-    "infested bark done after its finish-by",
+    "changes to the order that was given out", "rental days", "trouble of ways, fires, visits and waiting",
+    "last day of work", "infested bark done after its finish-by",
 )  # fmt: skip
 UNITS = ("ft2", "ft2", "trees", "pieces", "ft2", "", "pieces", "changes", "days", "person-hours", "day", "ft2")
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import replace
 
 from barkwright.schedule.before import Before, Unit, keyed
@@ -18,6 +19,7 @@ from barkwright.schedule.tally import TreePlan
 
 NEARLY = 1e-3
 ROUNDS = 2
+LAST = 10**6  # behind all jobs of an order
 
 
 def restored(model: SiteModel, best: Candidate) -> Candidate:
@@ -38,6 +40,50 @@ def restored(model: SiteModel, best: Candidate) -> Candidate:
     return best
 
 
+def replayed(model: SiteModel, plan: Candidate, patient: bool) -> Candidate | None:
+    """The work of a plan written in job by job in the order of the earlier order, none before its earlier day.
+
+    patient : what cannot keep its day is written in after all that can, with what waits for it; else by its day
+    """
+    before = model.before
+    if before is None:
+        return None
+    units = [_units(before, one) for one in plan.plans]
+    crews: dict[Work, str] = {}
+    for one, known in zip(plan.plans, units, strict=True):
+        crews |= _crews(one, known)
+    guide = replace(plan.scenario.guide or Guide(), crews=crews, days={})
+    dispatcher = dispatcher_of(model, replace(plan.scenario, guide=guide))
+    rows: list[Row] = [[None] * len(one.tasks) for one in plan.plans]
+    items = sorted(_turns(plan.plans, units, patient))
+    for *_, at, number in items:
+        unit = units[at][number]
+        days = {} if unit is None else {number: max(0, unit.first)}
+        if in_order(dispatcher, plan.plans[at].tasks, (number,), rows[at], days) is not None:
+            return None
+    plans = [
+        TreePlan(one.tree, one.tasks, [placed for placed in row if placed is not None], one.picks)
+        for one, row in zip(plan.plans, rows, strict=True)
+    ]
+    scenario = replace(plan.scenario, guide=guide)
+    return settle(model, Candidate(scenario, plans, plan.missed, bill_of(model, plans), (), list(plan.dropped)))
+
+
+def _turns(
+    plans: list[TreePlan], units: list[list[Unit | None]], patient: bool
+) -> Iterator[tuple[bool, int, int, int, int, int]]:
+    """Every task with its turn: whether its day is lost, its days, its place in the earlier order; after its preds."""
+    for at, (plan, known) in enumerate(zip(plans, units, strict=True)):
+        turns: list[tuple[bool, int, int, int]] = []
+        for task, unit in zip(plan.tasks, known, strict=True):
+            own = (patient, 0, 0, LAST)
+            if unit is not None:
+                own = (patient and unit.forced, max(0, unit.first), max(0, unit.last), unit.place)
+            turns.append(max([own, *(turns[pred] for pred in task.preds)]))
+        for number, turn in enumerate(turns):
+            yield (*turn, at, number)
+
+
 def _gains(now: tuple[float, ...], values: tuple[float, ...]) -> bool:
     same = all(new <= old + NEARLY for new, old in zip(now[:CHANGES], values[:CHANGES], strict=True))
     return same and now[CHANGES] < values[CHANGES] - NEARLY
@@ -49,7 +95,8 @@ def _put_back(model: SiteModel, before: Before, best: Candidate, place: int) -> 
     units = _units(before, plan)
     if all(unit is None or _kept(unit, placed) for unit, placed in zip(units, plan.placed, strict=True)):
         return None
-    dispatcher = dispatcher_of(model, replace(best.scenario, guide=_guide(best.scenario.guide, plan, units)))
+    guide = replace(best.scenario.guide or Guide(), crews=_crews(plan, units), days={})
+    dispatcher = dispatcher_of(model, replace(best.scenario, guide=guide))
     for other in best.plans:
         if other is not plan:
             for task, placed in zip(other.tasks, other.placed, strict=True):
@@ -77,12 +124,13 @@ def _kept(unit: Unit, placed: Placed) -> bool:
     return placed.first == unit.first or (unit.forced and placed.first <= max(0, unit.first))
 
 
-def _guide(guide: Guide | None, plan: TreePlan, units: list[Unit | None]) -> Guide:
+def _crews(plan: TreePlan, units: list[Unit | None]) -> dict[Work, str]:
+    """Who does the work of a tree, as far as the earlier order says and the crew is there."""
     crews: dict[Work, str] = {}
     for task, unit in zip(plan.tasks, units, strict=True):
         if unit is not None and unit.crew is not None and not unit.gone:
             crews.update({(name, task.do or task.work): unit.crew for name in task.pieces or (task.tree,)})
-    return replace(guide or Guide(), crews=crews, days={})
+    return crews
 
 
 def _placed(dispatcher: Dispatcher, plan: TreePlan, units: list[Unit | None]) -> list[Placed] | None:

@@ -73,7 +73,7 @@ def _ways(since: Since, reasons: Reasons) -> Iterator[Changed]:
 def _jobs(since: Since, reasons: Reasons) -> Iterator[Changed]:
     """Steps of pieces that keep their way, and of trees."""
     told: set[tuple[int, int]] = set()
-    for key in since.keys():
+    for key in since.steps():
         name, way = key[0], key[1]
         was, now = since.before.get(key), since.now.get(key)
         if way is not None and (since.earlier.ways.get(name) != way or since.way_now(name) != way):

@@ -88,7 +88,7 @@ class Since:
         names = [piece.id for piece in self.trees[tree].stem.pieces] if tree in self.trees else []
         return any(self.earlier.ways.get(name) != self.way_now(name) for name in names)
 
-    def keys(self) -> Iterator[Key]:
+    def steps(self) -> Iterator[Key]:
         """All steps of the earlier order and of this plan, each once."""
         yield from dict.fromkeys((*self.before, *self.now))
 

@@ -1,4 +1,4 @@
-"""The order that was given out, written in again: its ways, crews, seasons and days, as far as they still are to come."""
+"""The order that was given out, written in again: its ways, crews, seasons and days, as far as they are to come."""
 
 from __future__ import annotations
 
@@ -12,6 +12,7 @@ from barkwright.schedule.model import PieceModel, SiteModel, TreeModel
 from barkwright.schedule.optimum.large import variants_of
 from barkwright.schedule.optimum.variants import Variants
 from barkwright.schedule.recipe import Pick, base_tasks
+from barkwright.schedule.restored import replayed
 from barkwright.schedule.scenario import Candidate, Scenario, evaluate
 from barkwright.schedule.settings import SETTINGS
 from barkwright.schedule.tidy import tidied
@@ -50,8 +51,8 @@ def again(model: SiteModel, scenario: Scenario, watch: Watch) -> list[Candidate]
             if found and watch.stop:
                 return found
             plain = evaluate(model, replace(scenario, guide=guide, together=together, had=(), spans=()))
-            neat = tidied(model, plain)
-            found += [plain] if neat is plain else [plain, neat]
+            more = (tidied(model, plain), replayed(model, plain, True), replayed(model, plain, False))
+            found += [plain, *(one for one in more if one is not None and one is not plain)]
     return found
 
 
@@ -98,8 +99,8 @@ def _add_piece(
             day = max(0, day)
             away = max(0, pick.option.first - day, day - pick.option.last)
             tardy = pick.due is not None and day > pick.due
-            key = (one.bark, one.flown, one.host, tardy, away, one.late, pick.level, pick.option.first)
-            found.append((key, pick))
+            rank = (one.bark, one.flown, one.host, tardy, away, one.late, pick.level, pick.option.first)
+            found.append((rank, pick))
     if not found:
         return
     pick = min(found, key=lambda each: each[0])[1]
