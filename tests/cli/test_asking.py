@@ -12,7 +12,8 @@ from click.testing import CliRunner
 from terminal import Terminal
 
 from barkwright.cli.main import main
-from barkwright.intake.interview import Interview, all_options, reply
+from barkwright.intake.interview import Interview
+from barkwright.intake.replying import all_options, reply
 from barkwright.inventory.reading import read_inventory
 
 ON = ("--on", "2026-11-27")
