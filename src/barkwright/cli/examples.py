@@ -6,7 +6,7 @@ EXAMPLES: dict[str, tuple[str, ...]] = {
     "order": (
         "barkwright order examples/yard-tree.yaml --on 2026-11-25",
         "barkwright order examples/yard-tree.yaml --on 2026-11-25 --format html -o yard-tree.html",
-        'barkwright order examples/removal-24.yaml --on 2026-11-25 --try "one more person"',
+        'barkwright order examples/yard-tree.yaml --on 2026-11-25 --try "rent chipper 18 in at 450 a day"',
     ),
     "options": ("barkwright options examples/yard-tree.yaml T1 --on 2026-11-25",),
     "quote": ("barkwright quote examples/quote-three-trees.yaml --on 2026-11-25",),
@@ -15,7 +15,7 @@ EXAMPLES: dict[str, tuple[str, ...]] = {
     "flight": ("barkwright flight examples/lake-lot-weather.yaml --on 2026-11-25",),
     "why": ("barkwright why examples/yard-tree.yaml T1/1 --on 2026-11-25",),
     "done": ("barkwright done examples/yard-tree.yaml T1 --felled --date 2026-11-26 --on 2026-11-27",),
-    "check": ("barkwright check examples/removal-24.yaml --on 2026-11-25",),
+    "check": ("barkwright check examples/yard-tree.yaml --on 2026-11-25",),
     "new": ("barkwright new --name 'Heron Lake, lot 7' --lat 53.98 --lon -123.02 -o heron.yaml",),
     "sources": ("barkwright sources",),
     "schema": ("barkwright schema inventory -o barkwright.schema.json",),
