@@ -16,7 +16,12 @@ EXAMPLES: dict[str, tuple[str, ...]] = {
     "why": ("barkwright why examples/yard-tree.yaml T1/1 --on 2026-11-25",),
     "done": ("barkwright done examples/yard-tree.yaml T1 --felled --date 2026-11-26 --on 2026-11-27",),
     "check": ("barkwright check examples/yard-tree.yaml --on 2026-11-25",),
-    "new": ("barkwright new --name 'Heron Lake, lot 7' --lat 53.98 --lon -123.02 -o heron.yaml",),
+    "new": (
+        "barkwright new --name 'Heron Lake, lot 7' --lat 53.98 --lon -123.02 -o heron.yaml",
+        "barkwright new --sheet --format html -o sheet.html",
+        "barkwright new --from examples/walk.csv --lat 53.98 --lon -123.02 -o walk.yaml",
+        "barkwright new --from examples/walk.csv --into examples/yard-tree.yaml -o both.yaml",
+    ),
     "sources": ("barkwright sources",),
     "schema": ("barkwright schema inventory -o barkwright.schema.json",),
     "completion": ("barkwright completion bash -o barkwright.bash",),
