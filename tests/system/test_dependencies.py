@@ -1,4 +1,4 @@
-"""What the program needs is bounded on both sides, said where it is imported, and the oldest set is the lower bounds."""
+"""What the program needs is bounded on both sides, named where it is used, and the oldest set is the lower bounds."""
 
 from __future__ import annotations
 

@@ -123,7 +123,7 @@ def recorded_result(plan: FlightPlan, entries: Sequence[Entry], journal: Journal
     return {
         "recorded": [entry_record(one) for one in entries],
         "entries": len(journal.entries),
-        "done": done_records(plan),
+        "done": done_records(plan.outcomes),
     }
 
 
