@@ -69,6 +69,7 @@ REFUSED = {
     "no species": (lambda: b"id,dbh cm,height m\nA,40,25\n", "no column names the species"),
     "an old or locked workbook": (lambda: b"\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1" + b"\x00" * 1000, "password"),
     "a zip without workbook": (lambda: packed(("a.txt", "x")), "without a workbook"),
+    "a zip with wrong bytes inside": (lambda: book()[:60] + b"\xff" * 60 + book()[120:], "cannot be read"),
     "a zip cut off": (lambda: book()[:900], "cannot be read"),
     "opendocument": (lambda: packed(("mimetype", "x"), ("content.xml", "<x/>")), "OpenDocument"),
     "a bomb": (

@@ -183,6 +183,7 @@ def test_norwegian_with_millimetres_told_by_the_sizes_and_zeros():
 ENGLISH_CM = """\
 Tree #,Sp.,DBH,Ht,Cond,Notes
 1,Sw,38.2,24.1,dead,
+5,Sw,G 120,24.1,,
 2,Se,41,25,live,"leans, near shed"
 3,Sx,29,20,live,
 4,Pl,22,18,live,
@@ -193,10 +194,11 @@ def test_english_with_two_letter_codes_and_cm_told_by_the_sizes():
     sheet, made, trees, grave = read(ENGLISH_CM)
     assert not grave
     assert (sheet.column("dbh").unit, sheet.column("height").unit) == ("cm", "m")
-    assert [tree.species for tree in trees.values()] == ["white", "engelmann"]
+    assert [tree.species for tree in trees.values()] == ["white", "white", "engelmann"]
+    assert trees["5"].girth_in == pytest.approx(120 / 2.54)
     assert trees["1"].note == "dead when measured"
-    assert reasons(made)[5] == "Pl is no spruce"
-    assert "must be known" in reasons(made)[4]
+    assert reasons(made)[6] == "Pl is no spruce"
+    assert "must be known" in reasons(made)[5]
 
 
 STEMS = """\

@@ -6,6 +6,7 @@ import io
 import re
 import warnings
 import zipfile
+import zlib
 from collections.abc import Iterator
 from datetime import date, datetime, time
 from typing import Any
@@ -70,7 +71,7 @@ def _proven(content: bytes) -> bool:
                 raise NoTableError(message, f"keep only the worksheet with the trees, {_AS_CSV}")
             formulas = [_checked(packed, part) for part in parts]  # every part is looked through
             return any(formulas)
-    except (zipfile.BadZipFile, NotImplementedError, OSError, RuntimeError, EOFError, ValueError) as fault:
+    except (zipfile.BadZipFile, zlib.error, NotImplementedError, OSError, RuntimeError, EOFError, ValueError) as fault:
         raise NoTableError(f"the workbook cannot be read: {_said(fault)}", _BROKEN) from None
 
 

@@ -75,6 +75,8 @@ class _Reader:
     def measured(self, column: Column, cell: str, facts: dict[str, str], dirt: list[str]) -> str | None:
         """Put a size into the facts; why the row cannot be used, if so."""
         near = dictionary().meanings[column.meaning].kind == "near"
+        if column.meaning == "dbh" and re.match(r"[gG]\s*\d", cell):
+            return self.measured(replace(column, meaning="girth"), cell[1:].strip(), facts, dirt)
         if is_missing(cell) or (near and not re.search(r"\d", cell)):
             if cell and not near and cell not in ("-", "."):
                 self.notes[f"'{column.name}': '{cell}' is taken as not measured"] += 1
