@@ -9,7 +9,7 @@ import click
 
 from barkwright.cli import files
 from barkwright.cli.errors import DONE, WRONG_USE, StopError
-from barkwright.cli.options import Shared, gather, shared
+from barkwright.cli.options import Shared, apart, gather, shared
 
 _WITH_SHEET = ("into", "maps", "species", "worksheet", "yes")
 
@@ -35,7 +35,7 @@ _WITH_SHEET = ("into", "maps", "species", "worksheet", "yes")
 @click.option("--elevation", type=float, metavar="NUMBER", help="Above the sea: feet, or m with --units metric.")
 @click.option("--ask/--no-ask", default=None, help="Ask at a terminal, or never.  [default: ask]")
 @shared(formats=("text", "html", "csv"))
-def new(ask: bool | None, **given: Any) -> int:
+def new(ask: bool | None, **options: Any) -> int:
     """Start an inventory by questions at a terminal; elsewhere print one that asks line by line.
 
     With --from it lists the spruce of a field sheet, and in comments what was left out and why. What its columns mean
@@ -45,7 +45,8 @@ def new(ask: bool | None, **given: Any) -> int:
     """
     from barkwright.intake.starter import Start, starter_text
 
-    asked = gather(**{key: given.pop(key) for key in ("on", "format_", "output", "color", "units")})
+    given, common = apart(options)
+    asked = gather(**common)
     _agree(given, asked)
     if not given["into"] and asked.output not in ("-", "") and os.path.lexists(asked.output):
         raise StopError(f"{asked.output!r} is there already", WRONG_USE, "choose another name; nothing was written")

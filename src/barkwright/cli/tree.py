@@ -82,17 +82,7 @@ def _all_options(command: Callable[..., Any]) -> Callable[..., Any]:
 @click.option("--ask/--no-ask", default=None, help="Ask for the rest, or never.  [default: ask what is required]")
 @table_option
 @shared(formats=ORDER)
-def tree(
-    on: Any,
-    format_: str,
-    output: str,
-    color: str | None,
-    units: str | None,
-    table: str | None,
-    save: str | None,
-    ask: bool | None,
-    **answers: Any,
-) -> int:
+def tree(table: str | None, save: str | None, ask: bool | None, **options: Any) -> int:
     """Print the work order for one tree that is described by options, or by answers to questions.
 
     At a terminal it asks for what is missing, one thing at a time. Bare sizes are inches and feet, or cm and m with
@@ -103,7 +93,8 @@ def tree(
     from barkwright.inventory.reading import read_inventory
     from barkwright.output.view import FROM_OPTIONS
 
-    asked = gather(on, format_, output, color, units)
+    answers, common = apart(options)
+    asked = gather(**common)
     rows = table_of(table, asked)
     made_from, keep = save or FROM_OPTIONS, save
     asking = _asks(ask, answers)
