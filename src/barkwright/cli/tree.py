@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from barkwright.cli import files
-from barkwright.cli.options import ORDER, Shared, gather, shared, table_of, table_option
+from barkwright.cli.options import ORDER, Shared, apart, gather, shared, table_of, table_option
 from barkwright.cli.site import known_names, print_order, refuse, sound
 from barkwright.cli.weather import beside, with_weather
 
