@@ -129,6 +129,11 @@ class Plan:
         return self.flight.broods
 
     @property
+    def outcomes(self) -> dict[str, Outcome]:
+        """What recorded work has come to, by piece id."""
+        return self.flight.outcomes
+
+    @property
     def flights(self) -> tuple[FlightYear, ...]:
         """The flights to beat, by year."""
         return self.flight.flights
@@ -221,7 +226,7 @@ def since_earlier(plan: Plan) -> Plan:
     earlier = plan.work.earlier
     if earlier is None:
         return plan
-    done = {piece for piece, one in plan.flight.outcomes.items() if one.over or one.end == "done"}
+    done = {piece for piece, one in plan.outcomes.items() if one.over or one.end == "done"}
     done |= {tree.id for tree in plan.inventory.trees if tree.cut_up is not None}
     return replace(plan, changed=changes_between(earlier, plan.work, plan.schedule, done), since=earlier.on)
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import codecs
 import fcntl
 import os
 import re
@@ -37,6 +38,7 @@ class Terminal:
         )
         os.close(slave)
         self.shown = ""
+        self._decode = codecs.getincrementaldecoder("utf-8")("replace").decode
         self.keys = 0
         self._asked = 0  # where in what was shown the next prompt is looked for
 
@@ -102,5 +104,5 @@ class Terminal:
             part = os.read(self.master, 65536)
         except OSError:  # the other end is closed
             return False
-        self.shown += part.decode("utf-8", "replace").replace("\r", "")
+        self.shown += self._decode(part).replace("\r", "")
         return bool(part)

@@ -207,6 +207,13 @@ def test_an_order_that_is_given_out_is_held_on_to_and_compared_with(site):
     assert "SINCE THE ORDER" not in run("order", str(site)).stdout
 
 
+def test_an_order_may_be_given_out_again(site):
+    assert issued(site, "2026-11-25").exit_code == 0
+    again = issued(site)
+    assert again.exit_code == 0, again.stderr
+    assert "SINCE THE ORDER OF FRI 27 NOV 2026" in run("order", str(site), "--since-last").stdout
+
+
 def test_an_order_of_a_day_is_compared_with_what_was_recorded_by_then(site):
     run("done", str(site), "T1/1", "--method", "chip", "--date", "2026-11-26")
     since = run("order", str(site), "--since", "2026-11-20").stdout

@@ -24,7 +24,7 @@ def test_a_table_becomes_an_inventory_that_is_accepted(tmp_path: Path):
     inventory, _ = read_inventory(text, "new.yaml", date(2026, 11, 25))
     assert inventory is not None
     assert [tree.dbh_in for tree in inventory.trees] == [12.5]
-    assert "2 rows were left out" in told
+    assert "3 rows are read: 1 tree, 2 left out" in told
     assert "lodgepole" in text
 
 

@@ -4,8 +4,11 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from barkwright.intake.fieldsheet import inventory_text
+from barkwright.intake.fieldsheet import filled, inventory_text, left_out_notes
+from barkwright.intake.grid import NoTableError
+from barkwright.intake.opening import open_sheet
 from barkwright.intake.starter import Start, starter_text
+from barkwright.intake.understood import Asked
 from barkwright.inventory.reading import read_inventory
 
 ON = date(2026, 11, 25)
@@ -30,11 +33,11 @@ tree_id,species_code,species,dbh_in,height_ft,status,note,PLT_CN,SUBP,TREE,MEASY
 
 
 def made(table, start=START):
-    text, notes = inventory_text(table, "plot.csv", start, ON)
-    assert text is not None, notes
+    read = filled(open_sheet(table.encode(), Asked()), start.units, ON)
+    text = inventory_text(read, "plot.csv", start, ON)
     inventory, found = read_inventory(text, "site.yaml", ON)
     assert inventory is not None, [str(one) for one in found]
-    return text, inventory, notes
+    return text, inventory, left_out_notes(read.rows, "plot.csv")
 
 
 def test_the_raw_table_becomes_an_inventory_that_is_accepted():
@@ -68,12 +71,12 @@ def test_what_is_left_out_is_listed_with_its_reason_and_its_line():
         "2-8": (6, "no diameter was measured: it may be dead and down"),
         "2-9": (7, "it is dead and down: measure it again as windthrown, or as logs"),
         "2-10": (8, "spruce, kind not named: the kind of spruce must be known"),
-        "2-11": (9, "dbh '165 in' is out of range"),
+        "2-11": (9, "dbh 165 in is out of range"),
     }
     assert [(one.code, one.where.line) for one in notes] == [("left-out", line) for line, _ in reasons.values()]
     for one, (name, (line, reason)) in zip(notes, reasons.items(), strict=True):
         assert reason.replace("'", "") in one.message.replace("'", "")
-        assert f"#   line {line}, {name}: " in text
+        assert f"#   row {line}, {name}: " in text
     assert "5 of 8 rows" in text
 
 
@@ -118,20 +121,22 @@ def test_ids_stay_unique_and_fit_for_pieces():
     "table", ["", "a,b\n1,2\n", "id,species,dbh\n", "id,species,dbh\nA,oak,12\n", "species,height\nwhite,3\n"]
 )
 def test_a_table_without_spruce_is_refused(table):
-    text, found = inventory_text(table, "plot.csv", START, ON)
-    assert text is None
-    assert [one.code for one in found] == ["bad-table"]
+    with pytest.raises(NoTableError):
+        made(table)
 
 
 @settings(max_examples=60)
 @given(st.lists(st.lists(st.text(max_size=8), min_size=4, max_size=5), max_size=4))
 def test_whatever_stands_in_the_cells_the_inventory_is_accepted_or_the_table_refused(cells):
     rows = "\n".join(",".join(cell.replace('"', "") for cell in row) for row in cells)
-    text, found = inventory_text(f"id,species,dbh,note\nA,white,12,x\n{rows}\n", "plot.csv", START, ON)
-    if text is None:
-        assert [one.severity for one in found] == ["error"]
-    else:
-        assert read_inventory(text, "site.yaml", ON)[0] is not None
+    table = f"id,species,dbh,height,note\nA,white,12,60,x\n{rows}\n"
+    try:
+        read = filled(open_sheet(table.encode("utf-8", "replace"), Asked(maps=("dbh=dbh:in",))), "imperial", ON)
+    except NoTableError:
+        return
+    assert read.summary().startswith(f"{read.read:,} row")
+    text = inventory_text(read, "plot.csv", START, ON)
+    assert read_inventory(text, "site.yaml", ON)[0] is not None
 
 
 def test_a_starter_is_accepted_once_its_empty_lines_are_filled():

@@ -11,8 +11,9 @@ import pytest
 from barkwright.cli.main import main
 from barkwright.intake.described import one_tree_sheet
 from barkwright.intake.draft import NoDraftError, draft_text, with_draft
-from barkwright.intake.interview import Interview, all_options, back, current, reply, sheet_of, steps
+from barkwright.intake.interview import Interview, back, current, steps
 from barkwright.intake.questions import question_book
+from barkwright.intake.replying import all_options, reply, sheet_of
 from barkwright.inventory.model import Inventory, Species
 from barkwright.inventory.reading import read_inventory
 from barkwright.sources import DATA

@@ -92,13 +92,13 @@ def test_the_crown_alone_leaves_the_look_under_the_bark_as_it_was():
     assert (seen.stages, seen.looked, seen.crown) == (("larvae",), ("base", "sunny", "shaded"), "yellow-green")
 
 
-def test_the_last_word_on_a_piece_holds():
+def test_all_work_on_a_piece_is_kept_by_its_day():
     both = stands(
         entry(1, "treated", "2026-11-20", ("T1/1", "T1/2"), method="debark", left="bark"),
         entry(2, "treated", "2026-11-22", ("T1/1",), method="debark", bark="burnt"),
     ).finished
     assert [(one.piece, one.left, one.bark, one.entry) for one in both] == [
-        ("T1/2", "bark", None, 1), ("T1/1", None, "burnt", 2),
+        ("T1/1", "bark", None, 1), ("T1/2", "bark", None, 1), ("T1/1", None, "burnt", 2),
     ]  # fmt: skip
 
 

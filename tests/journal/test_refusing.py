@@ -14,6 +14,8 @@ from journal.test_applied import entry, inventory
 ON = date(2026, 11, 27)
 KINDS = {piece.id: piece.kind for stem in plan_tally(inventory(), ON).stems for piece in stem.pieces}
 CHIPPED = entry(1, "treated", "2026-11-20", ("T1/1",), method="chip")
+PEELED = entry(1, "treated", "2026-11-20", ("T1/1",), method="debark")
+BURNT = entry(2, "treated", "2026-11-21", ("T1/1",), method="debark", bark="burnt")
 BEGUN = entry(1, "treated", "2026-11-20", ("T1/1",), method="debark", left="bark not burnt")
 FELLED = entry(1, "felled", "2026-11-20")
 CUT = entry(2, "cut up", "2026-11-21")
@@ -37,6 +39,8 @@ IMPOSSIBLE = [
     (entry(9, "felled", "2026-11-20", ("T1/1",)), (), "recorded for the whole tree"),
     (entry(9, "felled", "2026-11-20", ("T9",)), (), "no tree 'T9'"),
     (entry(9, "treated", "2026-11-21", ("T1/1",), method="split"), (CHIPPED,), "was done on 2026-11-20 already"),
+    (entry(9, "treated", "2026-11-21", ("T1/1",), method="debark"), (PEELED,), "was done on 2026-11-20 already"),
+    (BURNT, (PEELED, BURNT), "was done on 2026-11-21 already"),
     (entry(9, "treated", "2026-11-19", ("T1/1",), method="debark"), (BEGUN,), "went on until 2026-11-20"),
     (entry(9, "treated", "2026-11-19", ("T1/2",), method="chip"), (FELLED,), "came down on 2026-11-20"),
     (entry(9, "felled", "2026-11-25"), (FELLED,), "was felled on 2026-11-20 already"),
@@ -65,6 +69,8 @@ def test_the_impossible_is_refused(new, before, why):
 POSSIBLE = [
     (entry(9, "treated", "2026-11-27", ("T1/1", "T1/stump", "T1/limbs"), method="chip"), ()),
     (entry(9, "treated", "2026-11-21", ("T1/1",), method="debark", bark="burnt"), (BEGUN,)),
+    (BURNT, (PEELED,)),
+    (entry(9, "treated", "2026-11-22", ("T1/1",), method="split"), (PEELED, BURNT)),
     (entry(9, "treated", "2026-11-21", ("T1/1",), method="split"), (CHIPPED, UNDONE)),
     (entry(9, "felled", "2026-11-20"), (CHIPPED,)),
     (entry(9, "cut up", "2026-11-20"), (FELLED,)),

@@ -44,6 +44,7 @@ class MadeUp:
     changes: tuple[Any, ...] = ()
     changed: tuple[Any, ...] = ()
     since: date | None = None
+    outcomes: dict[str, Any] = field(default_factory=dict)
 
     @property
     def season(self) -> Season:

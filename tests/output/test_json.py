@@ -83,8 +83,8 @@ def test_order_follows_the_design() -> None:
     assert sorted(whole) == ["command", "diagnostics", "format", "on", "program", "result"]
     assert whole["on"] == date(2026, 11, 25).isoformat()
     assert set(whole["result"]) == {
-        "site", "currency", "local", "flight", "questions", "trees", "pieces", "jobs", "equipment_days", "hours",
-        "cost", "infested_bark_ft2", "unmet", "optimum", "risk", "tries", "changes", "cautions",
+        "site", "currency", "local", "flight", "questions", "trees", "pieces", "done", "jobs", "equipment_days",
+        "hours", "cost", "infested_bark_ft2", "unmet", "optimum", "risk", "tries", "changes", "cautions",
         "briefing",
     }  # fmt: skip
     piece = next(one for one in whole["result"]["pieces"] if one["kind"] == "log")

@@ -9,7 +9,7 @@ from made_sites import ON, site_text
 
 from barkwright.inventory.model import Inventory
 from barkwright.inventory.reading import read_inventory
-from barkwright.plan import Plan, plan_order
+from barkwright.plan import Plan, plan_order, since_earlier
 from barkwright.schedule.digest import given_out
 
 
@@ -24,7 +24,7 @@ def again(text: str, on: date, days: int, then: str | None = None) -> tuple[Plan
     first = plan_order(inventory_of(text, on), on)
     later = on + timedelta(days=days)
     earlier = given_out(first.schedule, first.work)
-    return first, plan_order(inventory_of(then or text, later), later, earlier=earlier)
+    return first, since_earlier(plan_order(inventory_of(then or text, later), later, earlier=earlier))
 
 
 def lost_week(seed: int) -> tuple[str, str, date, int]:

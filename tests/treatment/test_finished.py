@@ -47,6 +47,20 @@ def test_work_comes_to_what_the_rulebook_says_of_its_day(text, method, more, end
     assert (brood.brood == "none") == (end == "done")
 
 
+def test_of_several_works_the_one_that_did_most_counts():
+    peeled = entry(1, "treated", "2026-11-18", ("T1/1",), method="debark")
+    burnt = entry(2, "treated", "2026-11-19", ("T1/1",), method="debark", bark="burnt")
+    split = entry(3, "treated", "2026-11-20", ("T1/1",), method="split")
+    for entries, end, number in (
+        ((peeled,), "not done", 1),
+        ((peeled, split), "not done", 3),
+        ((peeled, burnt), "done", 2),
+    ):
+        outcome = plan_flight(stands(*entries, text=ADULTS), ON).outcomes["T1/1"]
+        assert (outcome.end, outcome.finished.entry) == (end, number)
+    assert plan_flight(stands(peeled, burnt, split, text=ADULTS), ON).outcomes["T1/1"].end == "done"
+
+
 def test_a_partial_end_counts_a_share_of_the_bark():
     before = plan_flight(stands(entry(1, "felled", "2026-11-20")), ON).broods[0]
     after = plan_flight(stands(entry(1, "treated", "2026-11-20", ("T1/1",), method="score")), ON).broods[0]

@@ -12,7 +12,8 @@ from barkwright.cli.dialogue import KEYS, in_words, read_line, say, show_answers
 from barkwright.cli.drafts import Draft, draft_name, fresh, kept
 from barkwright.cli.errors import FAILED, FILE_FAULT, WRONG_USE, StopError
 from barkwright.intake.draft import NoDraftError, draft_text, with_draft
-from barkwright.intake.interview import Interview, back, current, reply, sheet_of, steps
+from barkwright.intake.interview import Interview, back, current, steps
+from barkwright.intake.replying import reply, sheet_of
 from barkwright.intake.sheet import Sheet
 
 BACK = ("back", "b", "<")

@@ -13,7 +13,6 @@ from barkwright.cli.errors import WRONG_USE, StopError
 from barkwright.cli.options import PLAIN, IsoDate, Shared, gather, moment, shared
 from barkwright.cli.plans import site_argument
 from barkwright.cli.site import Product, deliver, read_site, refuse
-from barkwright.intake.sheet import words
 
 if TYPE_CHECKING:
     from barkwright.journal.entries import Entry, Journal
@@ -177,6 +176,7 @@ def _refused(refused: Sequence[Refusal], before: Entry | None) -> StopError:
 
 
 def _entries(what: Sequence[str], said: dict[str, Any], asked: Shared, known: Known) -> tuple[Entry, ...]:
+    from barkwright.intake.sheet import words
     from barkwright.journal.applied import cut_of, tree_of
     from barkwright.journal.refusing import pieces_named
 

@@ -67,6 +67,6 @@ def issue(site: str, plan: Plan) -> str:
         journal, _, text = journal_file.read(site)
         number = (journal or Journal()).next_id
         entry = Entry(id=number, recorded=moment(), did="issued", on=plan.on)
-        files.write(issued_text(given_out(plan.schedule, plan.work)), issued_of(site))
+        files.write(issued_text(given_out(plan.schedule, plan.work)), issued_of(site), own=True)
         journal_file.write(site, with_entries(text or begun(plan.inventory.site.name), [entry]))
     return issued_of(site)

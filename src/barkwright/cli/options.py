@@ -7,7 +7,7 @@ import re
 import sys
 from collections.abc import Callable
 from datetime import UTC, date, datetime
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 import click
 
@@ -37,7 +37,13 @@ class Shared:
     color: bool | None
 
 
-class IsoDate(click.ParamType[date]):
+if TYPE_CHECKING:
+    DateType = click.ParamType[date]
+else:
+    DateType = click.ParamType  # which takes no type of its own before click 8.4
+
+
+class IsoDate(DateType):
     """A date as YYYY-MM-DD."""
 
     name = "date"

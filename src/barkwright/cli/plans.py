@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
+from barkwright.cli import voice
 from barkwright.cli.completing import ids, site_files
 from barkwright.cli.errors import MISSES, WRONG_USE, StopError
 from barkwright.cli.local import local_knowledge
@@ -114,7 +115,7 @@ def _earlier(
 def _issue(site: str, plan: Plan) -> None:
     from barkwright.cli.issued import issue
 
-    click.echo(f"kept as the order that is given out: {issue(site, plan)}", err=True)
+    voice.say(f"kept as the order that is given out: {issue(site, plan)}")
 
 
 def changes_of(tries: tuple[str, ...], inventory: Inventory, on: date) -> tuple[Change, ...]:

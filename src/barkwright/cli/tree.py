@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from barkwright.cli import files
-from barkwright.cli.options import ORDER, Shared, gather, shared, table_of, table_option
+from barkwright.cli.options import ORDER, Shared, apart, gather, shared, table_of, table_option
 from barkwright.cli.site import known_names, print_order, refuse, sound
 from barkwright.cli.weather import beside, with_weather
 
@@ -82,17 +82,7 @@ def _all_options(command: Callable[..., Any]) -> Callable[..., Any]:
 @click.option("--ask/--no-ask", default=None, help="Ask for the rest, or never.  [default: ask what is required]")
 @table_option
 @shared(formats=ORDER)
-def tree(
-    on: Any,
-    format_: str,
-    output: str,
-    color: str | None,
-    units: str | None,
-    table: str | None,
-    save: str | None,
-    ask: bool | None,
-    **answers: Any,
-) -> int:
+def tree(table: str | None, save: str | None, ask: bool | None, **options: Any) -> int:
     """Print the work order for one tree that is described by options, or by answers to questions.
 
     At a terminal it asks for what is missing, one thing at a time. Bare sizes are inches and feet, or cm and m with
@@ -103,11 +93,11 @@ def tree(
     from barkwright.inventory.reading import read_inventory
     from barkwright.output.view import FROM_OPTIONS
 
-    asked = gather(on, format_, output, color, units)
+    answers, common = apart(options)
+    asked = gather(**common)
     rows = table_of(table, asked)
     made_from, keep = save or FROM_OPTIONS, save
-    context = click.get_current_context()
-    asking = _asks(context, ask, answers)
+    asking = _asks(ask, answers)
     if asking:
         from barkwright.cli.asking import not_yet, say_next
     try:
@@ -115,13 +105,13 @@ def tree(
     except SpecError as fault:
         raise click.BadParameter(str(fault), param_hint=f"'{fault.option}'") from None
     if asking:
-        sheet, made_from = _asked_for(_given(context, answers), asked, save)
+        sheet, made_from = _asked_for(_given(answers), asked, save)
         keep = made_from
     inventory, found = read_inventory(sheet.text, OPTIONS_FILE, asked.on, known_names())
     found = sheet.by_option(found)
-    if inventory is None and asking:
-        return not_yet(made_from)
     if inventory is None:
+        if asking:
+            return not_yet(made_from)
         raise refuse(found, asked, "tree", "")
     if answers["weather"]:
         inventory, said = with_weather(inventory, sheet.text, OPTIONS_FILE, answers["weather"])
@@ -136,7 +126,7 @@ def tree(
     return code
 
 
-def _asks(context: click.Context, ask: bool | None, answers: dict[str, Any]) -> bool:
+def _asks(ask: bool | None, answers: dict[str, Any]) -> bool:
     """Is somebody to be asked? Only at a terminal; without being told to, only where something required is missing."""
     from barkwright.cli.asking import at_terminal
 
@@ -144,14 +134,15 @@ def _asks(context: click.Context, ask: bool | None, answers: dict[str, Any]) -> 
     if ask is not False and (ask or missing) and at_terminal():
         return True
     if missing:
+        context = click.get_current_context()
         option = next(one for one in context.command.params if one.name == missing[0])
         raise click.MissingParameter(HINT, context, option)
     return False
 
 
-def _given(context: click.Context, answers: dict[str, Any]) -> dict[str, Any]:
+def _given(answers: dict[str, Any]) -> dict[str, Any]:
     """The options that were given, without those that stand there by default."""
-    source = click.core.ParameterSource
+    source, context = click.core.ParameterSource, click.get_current_context()
     return {
         name: value
         for name, value in answers.items()

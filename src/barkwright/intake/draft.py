@@ -5,7 +5,8 @@ from __future__ import annotations
 import json
 from dataclasses import replace
 
-from barkwright.intake.interview import Interview, reply, steps
+from barkwright.intake.interview import Interview, steps
+from barkwright.intake.replying import reply
 
 FORMAT = "barkwright-draft"
 MOST_LETTERS = 1_000_000  # longest draft that is read; ours

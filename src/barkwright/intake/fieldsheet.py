@@ -1,4 +1,4 @@
-"""From a table of trees to an inventory, with questions in it for all that a table cannot know."""
+"""From a field sheet to an inventory, with questions in it for all that a sheet cannot know."""
 
 from __future__ import annotations
 
@@ -8,13 +8,16 @@ from dataclasses import replace
 from datetime import date
 
 from barkwright.diagnostics import Diagnostic, Place
-from barkwright.intake.rows import Row, read_rows
+from barkwright.intake.entries import entry, left_out_lines
+from barkwright.intake.grid import NoTableError, clean
+from barkwright.intake.rows import Row, tree_rows
 from barkwright.intake.starter import Start, head_lines, means_lines
+from barkwright.intake.understood import Sheet
 from barkwright.inventory.reading import read_inventory
+from barkwright.record import dataclass
 
-_PLAIN = re.compile(r"[A-Za-z][A-Za-z0-9 ._-]*[A-Za-z0-9]|[0-9]+(\.[0-9]+)?|[0-9]+-[0-9-]*[0-9]")
 _TREES = """\
-# The table cannot know the following of a tree. Add what you know to its line; until then the plan assumes the worst.
+# A sheet cannot know all of the following. Add what you know to the tree's line; until then the plan assumes the worst.
 #   attacked: 2025                     year in which beetles bored in; never for a tree that was not attacked
 #   attack: mass                       mass, strip or pitched-out
 #   found: {insect: spruce-beetle, stages: [larvae], looked: [base, sunny, shaded], exit_holes: none, crown: green,
@@ -25,78 +28,84 @@ _TREES = """\
 trees:"""
 
 
-def inventory_text(text: str, file: str, start: Start, on: date) -> tuple[str | None, tuple[Diagnostic, ...]]:
-    """An inventory in YAML of the spruce in a CSV table, and what was left out of it; None if the table cannot be read.
+@dataclass(frozen=True, slots=True)
+class Filled:
+    """The trees of a sheet, each proven to be one that an inventory takes; the rest with the reason."""
 
-    `file` names the table in diagnostics. Diameters and heights without a unit in their column's name are in the units
-    of `start`. Rows that are no spruce, lack a diameter or cannot be are listed as comments with the reason.
-    """
-    rows, fault = read_rows(text)
-    if fault is not None or not rows:
-        message = fault or "the table has no rows"
-        hint = "name the columns species, dbh and height, or give the public forest inventory's tree table"
-        if re.search(r"\bline \d", message):
-            hint = "look at that line in the program that wrote the table, and save it again as CSV"
-        return None, (Diagnostic("error", "bad-table", message, Place(file, 1, 1), hint=hint),)
-    rows, too_large = _proven(rows, start, on)
-    if too_large is not None:
-        message = f"{len(rows):,} rows are too many for one inventory: it would hold {too_large}"
-        hint = "split the table into several files, one for each part of the site"
-        return None, (Diagnostic("error", "too-large", message, Place(file, 1, 1), hint=hint),)
-    left = tuple(row for row in rows if row.left_out)
-    if len(left) == len(rows):
-        message = f"no row is a spruce with a diameter: {left[0].left_out}"
-        return None, (Diagnostic("error", "bad-table", message, Place(file, left[0].line, 1)),)
-    notes = tuple(
-        Diagnostic("note", "left-out", f"row '{row.id}' is left out: {row.left_out}", Place(file, row.line, 1))
-        for row in left
-    )
-    return _compose(rows, file, start, on), notes
+    rows: tuple[Row, ...]
+    read: int  # rows below the names of the columns that are no totals or remarks
+    notes: tuple[str, ...]
+
+    @property
+    def trees(self) -> tuple[Row, ...]:
+        """The rows that are trees."""
+        return tuple(row for row in self.rows if not row.left_out)
+
+    @property
+    def left(self) -> tuple[Row, ...]:
+        """The rows that are none."""
+        return tuple(row for row in self.rows if row.left_out)
+
+    def summary(self) -> str:
+        """Where every row went: 12 rows are read: 10 trees; 2 left out."""
+        used = {line for row in self.trees for line in row.lines or (row.line,)}
+        lost = {line for row in self.left for line in row.lines or (row.line,)}
+        if len(used | lost) != self.read:
+            raise RuntimeError(f"{self.read} rows were read, {len(used | lost)} are accounted for")
+        trees = f"{len(self.trees):,} tree{'s' * (len(self.trees) != 1)}"
+        of = f" from {len(used):,} rows" if len(used) != len(self.trees) else ""
+        left = f"{len(lost - used):,} left out" if lost - used else "none left out"
+        rows = "1 row is" if self.read == 1 else f"{self.read:,} rows are"
+        return f"{rows} read: {trees}{of}, {left}"
 
 
-def _compose(rows: Sequence[Row], file: str, start: Start, on: date) -> str:
-    lines = [*head_lines(start, f"Made on {on} from {file!r}."), "", _TREES]
-    lines += [_tree(row) for row in rows if not row.left_out]
-    left = [row for row in rows if row.left_out]
-    if left:
-        lines += ["", f"# Left out of {file!r}: {len(left)} of {len(rows)} rows."]
-        lines += [f"#   line {row.line}, {row.id}: {row.left_out}" for row in left]
+def filled(sheet: Sheet, units: str, on: date) -> Filled:
+    """The trees of a sheet. Raises NoTableError where there is not one, or more than an inventory holds."""
+    read = tree_rows(sheet)
+    if not read.rows:
+        raise NoTableError(
+            "the table has no rows below the names of its columns", "fill in one row a tree", sheet.layout.line
+        )
+    rows = _proven(read.rows, units, on)
+    if all(row.left_out for row in rows):
+        message = f"no row is a spruce with a diameter: {rows[0].left_out}"
+        raise NoTableError(message, "look at the row, and at which column means what", rows[0].line)
+    return Filled(rows, len(sheet.layout.records), read.notes)
+
+
+def inventory_text(made: Filled, file: str, start: Start, on: date) -> str:
+    """An inventory in YAML with the trees of a sheet; what was left out of it stands at its end, with the reason."""
+    shown = repr(clean(file))
+    lines = [*head_lines(start, f"Made on {on} from {shown}."), "", _TREES]
+    lines += [f"  - {entry(row, start.units)}" for row in made.trees]
+    if made.left:
+        lines += ["", f"# Left out of {shown}: {len(made.left)} of {made.read} rows."]
+        lines += [f"#   {line}" for line in left_out_lines(made.left)]
     return "\n".join([*lines, "", *means_lines()]) + "\n"
 
 
-def _tree(row: Row) -> str:
-    parts = [f"id: {_quoted(row.id)}", f"species: {row.species}", f"dbh: {_amount(row.dbh)}"]
-    if row.height:
-        parts.append(f"height: {_amount(row.height)}")
-    parts.append("attacked: unknown")
-    if row.note:
-        parts.append(f"note: {_quoted(row.note)}")
-    return f"  - {{{', '.join(parts)}}}"
+def left_out_notes(rows: Sequence[Row], file: str) -> tuple[Diagnostic, ...]:
+    """A note for every row that was left out."""
+    return tuple(
+        Diagnostic("note", "left-out", f"row '{row.id}' is left out: {row.left_out}", Place(file, row.line, 1))
+        for row in rows
+        if row.left_out
+    )
 
 
-def _proven(rows: Sequence[Row], start: Start, on: date) -> tuple[tuple[Row, ...], str | None]:
-    """The rows, those that the inventory refuses turned into left-out ones; and why it cannot hold them all, if so."""
+def _proven(rows: Sequence[Row], units: str, on: date) -> tuple[Row, ...]:
+    """The rows, those that an inventory refuses turned into left-out ones."""
     kept = [row for row in rows if not row.left_out]
-    proof = Start("proof", 0.0, 0.0, start.units)
-    head = head_lines(proof, "proof")
-    text = "\n".join([*head, "trees:", *(_tree(row) for row in kept)]) + "\n"
+    head = head_lines(Start("proof", 0.0, 0.0, "metric" if units == "metric" else "imperial"), "proof")
+    text = "\n".join([*head, "trees:", *(f"  - {entry(row, units)}" for row in kept)]) + "\n"
     _, found = read_inventory(text, "proof", on)
-    before = "\n".join([*head, "trees:"]).count("\n") + 2
+    before = len(head) + 2
     refused: dict[str, str] = {}
     for one in found:
         if one.code == "too-large":
-            return tuple(rows), one.message
+            message = f"{len(rows):,} rows are too many for one inventory: it would hold {one.message}"
+            raise NoTableError(message, "split the table into several files, one for each part of the site")
         if one.severity == "error" and one.where and 0 <= one.where.line - before < len(kept):
             reason = re.sub(r"^tree '[^']*': ", "", one.message)
             refused.setdefault(kept[one.where.line - before].id, reason)
-    return tuple(replace(row, left_out=refused[row.id]) if row.id in refused else row for row in rows), None
-
-
-def _amount(text: str) -> str:
-    return text if re.fullmatch(r"[0-9.]+( (in|ft|cm|mm|m))?", text) else _quoted(text)
-
-
-def _quoted(text: str) -> str:
-    if _PLAIN.fullmatch(text) and text.casefold() not in ("true", "false", "null"):
-        return text
-    return "'" + text.replace("'", "''") + "'"
+    return tuple(replace(row, left_out=refused[row.id]) if row.id in refused else row for row in rows)

@@ -110,7 +110,10 @@ class _Shaper:
 
     def _measure(self, node: Node, slot: Slot, measure: Measure, at: Loc) -> Any:
         unit = measure.unit(self.report.system)
-        expected = "expected " + ", or ".join((measure.expected(self.report.system), *slot.words))
+
+        def expected() -> str:
+            return "expected " + ", or ".join((measure.expected(self.report.system), *slot.words))
+
         try:
             if isinstance(node.value, bool) or node.value is None:
                 raise NoAmountError("is no number", "write a number, or a number with its unit")
@@ -121,16 +124,16 @@ class _Shaper:
             hint = f"did you mean '{near}'?" if near else error.hint
             if "unknown unit" in error.message:
                 hint = f"units here: {', '.join(one for one in UNITS if UNITS[one][0] == UNITS[measure.inside][0])}"
-            self.report.error("bad-number", at, f"{_key(at)} '{node.text}' {error.message}; {expected}", hint)
+            self.report.error("bad-number", at, f"{_key(at)} '{node.text}' {error.message}; {expected()}", hint)
             return None
         except ValueError:
             kind = UNITS[measure.inside][0]
-            self.report.error("wrong-unit", at, f"{_key(at)} '{node.text}' is no {kind}; {expected}")
+            self.report.error("wrong-unit", at, f"{_key(at)} '{node.text}' is no {kind}; {expected()}")
             return None
         if not measure.low <= inside <= measure.high:
             shown = node.text if amount.unit else f"{node.text} {unit}"
             slip = None if amount.unit else _unit_slip(amount.number, measure, unit)
-            self.report.error("out-of-range", at, f"{_key(at)} {shown} is out of range: {expected}", slip)
+            self.report.error("out-of-range", at, f"{_key(at)} {shown} is out of range: {expected()}", slip)
             return None
         return inside
 

@@ -110,19 +110,18 @@ def _looked(before: Found | None, entry: Entry) -> Found:
 
 
 def _finished(inventory: Inventory, entries: Iterable[Entry]) -> tuple[Finished, ...]:
-    """The last word on each piece that was worked."""
-    found: dict[str, Finished] = {}
+    """All work on the pieces of trees that are there, by its day."""
     trees = {tree.id for tree in inventory.trees}
-    for entry in entries:
-        if entry.did != "treated" or entry.method is None:
-            continue
-        for piece in entry.pieces:
-            if tree_of(piece) in trees:
-                found[piece] = Finished(
-                    piece=piece, method=entry.method, on=entry.on, way=entry.way, bark=entry.bark, left=entry.left,
-                    by=entry.by, entry=entry.id,
-                )  # fmt: skip
-    return tuple(sorted(found.values(), key=lambda one: (one.on, one.entry)))
+    return tuple(
+        Finished(
+            piece=piece, method=entry.method, on=entry.on, way=entry.way, bark=entry.bark, left=entry.left,
+            by=entry.by, entry=entry.id,
+        )
+        for entry in entries
+        if entry.did == "treated" and entry.method is not None
+        for piece in entry.pieces
+        if tree_of(piece) in trees
+    )  # fmt: skip
 
 
 def _strangers(inventory: Inventory, entries: Iterable[Entry], file: str) -> Iterable[Diagnostic]:

@@ -13,7 +13,7 @@ from barkwright.record import dataclass
 
 ON_TREES = frozenset(("base", "sunny", "shaded", "upper"))
 ON_LOGS = frozenset(("top", "side", "bottom"))
-DOWN = ("felled", "cut up", "treated")
+GONE = ("chip", "burn", "bury", "haul")  # nothing can be done with the piece after that
 
 
 @dataclass(frozen=True, slots=True)
@@ -101,7 +101,7 @@ def _treated(entry: Entry, tree: Tree, before: list[Entry]) -> Iterator[Refusal]
         last = next((one for one in reversed(before) if one.did == "treated" and piece in one.pieces), None)
         if last is None:
             continue
-        if last.left is None:
+        if last.left is None and not _goes_on(last, entry):
             message = f"{piece} was done on {last.on} already ({last.method}, entry {last.id})"
             yield Refusal(message, f"if that was wrong: barkwright done SITE --undo {last.id}")
         elif entry.on < last.on:
@@ -114,6 +114,15 @@ def _treated(entry: Entry, tree: Tree, before: list[Entry]) -> Iterator[Refusal]
             f"{tree.id} came down on {fell}: its wood cannot have been worked on {entry.on}",
             "correct --date, or the day of the felling",
         )
+
+
+def _goes_on(last: Entry, entry: Entry) -> bool:
+    """May this be done after that? Wood that is gone stays gone; stripped bark is dealt with once, wood later."""
+    if last.method in GONE:
+        return False
+    if entry.method == last.method:
+        return last.method == "debark" and last.bark in (None, "lying") and entry.bark not in (None, "lying")
+    return True
 
 
 def _felled(entry: Entry, tree: Tree, before: list[Entry]) -> Iterator[Refusal]:

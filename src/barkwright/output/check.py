@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
-from barkwright.output.json_results import CheckResult
+from barkwright.output.json_local import CheckResult
 from barkwright.output.layout import wrapped
 from barkwright.output.measures import Units
 from barkwright.output.names import shown_name

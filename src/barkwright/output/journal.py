@@ -103,6 +103,8 @@ def _meaning(plan: FlightPlan, entry: Entry) -> list[str]:
             continue
         texts = [{"done": STOPPED, "partial": PARTIAL, "not done": NOT_DONE}[outcome.end]]
         texts += [Units().sentence(reason.because) for reason in outcome.reasons]
+        if outcome.end != "done" and entry.method == "debark" and entry.bark is None and not entry.left:
+            texts.append("If the bark was dealt with too, record that: --method debark --bark burnt.")
         if outcome.begun is None and outcome.over:
             texts.append("Nothing more can be done with it here.")
         key = " ".join(texts)
@@ -121,7 +123,7 @@ def recorded_result(plan: FlightPlan, entries: Sequence[Entry], journal: Journal
     return {
         "recorded": [entry_record(one) for one in entries],
         "entries": len(journal.entries),
-        "done": done_records(plan),
+        "done": done_records(plan.outcomes),
     }
 
 

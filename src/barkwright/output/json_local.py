@@ -98,3 +98,13 @@ class LocalRecord(TypedDict):
 
     entries: list[LocalEntryRecord]
     changes: LocalDifferenceRecord | None
+
+
+class CheckResult(TypedDict):
+    """Result of `check`."""
+
+    faults: int
+    warnings: int
+    open_questions: int
+    trees: int
+    local: LocalRecord | None

@@ -9,7 +9,6 @@ from typing_extensions import TypedDict
 from barkwright.output.json_changes import SinceRecord
 from barkwright.output.json_crew import BriefingRecord
 from barkwright.output.json_done import DoneRecord
-from barkwright.output.json_local import LocalRecord
 from barkwright.output.json_optimum import OptimumRecord
 from barkwright.output.json_risk import RiskRecord
 from barkwright.output.json_stand import StandRecord
@@ -284,16 +283,6 @@ class WhyResult(TypedDict):
     facts: list[FactRecord]
     ways: list[WhyWayRecord]
     limits: list[LimitRecord]
-
-
-class CheckResult(TypedDict):
-    """Result of `check`."""
-
-    faults: int
-    warnings: int
-    open_questions: int
-    trees: int
-    local: LocalRecord | None
 
 
 class SourcesResult(TypedDict):

@@ -12,7 +12,7 @@ from barkwright.output.blocks import Para, Section, Table
 from barkwright.output.view import FROM_OPTIONS, View
 from barkwright.output.words import amount, day, listing, money, number
 from barkwright.schedule.calendar import first_day
-from barkwright.schedule.levels import BARK, LAST, MONEY, NAMES
+from barkwright.schedule.levels import BARK, CHANGES, LAST, MONEY, NAMES
 from barkwright.schedule.paying import to_pay, unpriced
 
 if TYPE_CHECKING:
@@ -169,9 +169,10 @@ def _given_up(view: View) -> Iterator[str]:
         said.append(f"leave up to {_area(view, bark.tolerance)} more infested bark than the least, to save money")
     if cost is not None and cost.tolerance:
         more = money(Decimal(str(cost.tolerance)), view.currency)
+        fewer = "" if _named(view, CHANGES) is None else "fewer changes to the order that was given out, "
         said.append(
             f"cost up to {more} more than the least that was found, "
-            "for fewer rental days, less trouble and an earlier end"
+            f"for {fewer}fewer rental days, less trouble and an earlier end"
         )
     if said and view.plan.schedule.optimum.by == "best plan":
         where = "" if view.made_from == FROM_OPTIONS else "; you may say otherwise under `best`"

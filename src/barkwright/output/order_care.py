@@ -7,7 +7,7 @@ from datetime import timedelta
 from barkwright.output.advice import Advice, advice_for
 from barkwright.output.blocks import Card, Section, plain
 from barkwright.output.order_head import matters
-from barkwright.output.view import View
+from barkwright.output.view import FROM_OPTIONS, FROM_STDIN, View
 from barkwright.output.words import day
 from barkwright.sources import cite
 
@@ -38,6 +38,10 @@ def after_flight(view: View) -> Section | None:
     flight = min(view.plan.flights, key=lambda flight: flight.end)
     over = day(flight.end + timedelta(days=1))
     entries = [_said(view, entry) for entry in advice_for(view, "after flight")]
+    if not view.small and view.made_from not in (FROM_OPTIONS, FROM_STDIN):
+        entries.append(
+            f"The sheet for that walk, with days, signs and distances: barkwright flight {view.made_from} --after"
+        )
     why = f", after the flight of {flight.year}"
     if not matters(view, flight.year):
         why = f" for beetles from elsewhere (flight of {flight.year})"

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
+from collections.abc import Mapping
 from typing import TYPE_CHECKING
 
 from barkwright.output.blocks import Items, Section
@@ -12,7 +13,6 @@ from barkwright.output.view import View
 from barkwright.output.words import day
 
 if TYPE_CHECKING:
-    from barkwright.plan import FlightPlan
     from barkwright.treatment.finished import Outcome
 
 DID = {
@@ -30,12 +30,11 @@ NOT_DONE = "Its brood is not stopped yet."
 
 def done_so_far(view: View) -> Section | None:
     """Work on record, by day and kind; what it leaves to do stands with it."""
-    flight = view.plan.flight
-    entries = [*_down(flight), *_treated(view, flight)]
+    entries = [*_down(view), *_treated(view)]
     return Section("Done so far", (Items(tuple(entries)),)) if entries else None
 
 
-def done_records(flight: FlightPlan) -> list[DoneRecord]:
+def done_records(outcomes: Mapping[str, Outcome]) -> list[DoneRecord]:
     """The same as plain data, a record for each piece."""
     return [
         {
@@ -44,7 +43,7 @@ def done_records(flight: FlightPlan) -> list[DoneRecord]:
             "status": "under way" if one.begun is not None or one.finished.left else "done",
             "entry": one.finished.entry,
         }
-        for piece, one in flight.outcomes.items()
+        for piece, one in outcomes.items()
     ]  # fmt: skip
 
 
@@ -54,20 +53,20 @@ def what_was_done(outcome: Outcome) -> str:
     return ", ".join([DID.get(one.method, one.method), *([BARK[one.bark]] if one.bark else [])])
 
 
-def _down(flight: FlightPlan) -> list[tuple[str, tuple[str, ...]]]:
+def _down(view: View) -> list[tuple[str, tuple[str, ...]]]:
     """Trees that came down since the inventory was written, by the day."""
-    treated = {piece.partition("/")[0] for piece in flight.outcomes}
+    treated = {piece.partition("/")[0] for piece in view.plan.outcomes}
     days = defaultdict(list)
-    for tree in flight.tally.inventory.trees:
+    for tree in view.trees.values():
         if tree.cut_up is not None and tree.id not in treated:
             days[tree.cut_up, "limbed and cut up"].append(tree.id)
     return [(f"{day(on)}: {tree_names(names)} {did}.", ()) for (on, did), names in sorted(days.items())]
 
 
-def _treated(view: View, flight: FlightPlan) -> list[tuple[str, tuple[str, ...]]]:
+def _treated(view: View) -> list[tuple[str, tuple[str, ...]]]:
     groups: dict[tuple[object, ...], list[str]] = defaultdict(list)
     firsts: dict[tuple[object, ...], Outcome] = {}
-    for piece, outcome in flight.outcomes.items():
+    for piece, outcome in view.plan.outcomes.items():
         one = outcome.finished
         key: tuple[object, ...] = (
             one.on,

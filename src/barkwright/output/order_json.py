@@ -69,7 +69,7 @@ def order_result(plan: Plan) -> OrderResult:
         "questions": [question_record(question) for question in view.questions],
         "trees": [_tree(view, tree, brood) for tree, brood in trees],
         "pieces": [_piece(view, piece) for piece in view.pieces.values()],
-        "done": done_records(plan.flight),
+        "done": done_records(plan.outcomes),
         "jobs": [job_record(job) for job in schedule.jobs],
         "equipment_days": _equipment_days(view),
         "hours": _hours(view),

@@ -113,7 +113,7 @@ def _lies(view: View, piece: Piece, way: Way) -> Iterator[str]:
 
 
 def _nothing(view: View, piece: Piece, why: str) -> str:
-    outcome = view.plan.flight.outcomes.get(piece.id)
+    outcome = view.plan.outcomes.get(piece.id)
     if outcome is not None and (outcome.over or outcome.end == "done"):
         return f"{what_was_done(outcome)} on {day(outcome.finished.on)}"
     if not view.plan.inventory.crew and piece.id in view.unmet:

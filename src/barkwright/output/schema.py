@@ -9,7 +9,7 @@ from pydantic import TypeAdapter
 from typing_extensions import TypedDict
 
 from barkwright.inventory.schema import inventory_schema
-from barkwright.output import json_done, json_follow, json_options, json_quote, json_results, json_types
+from barkwright.output import json_done, json_follow, json_local, json_options, json_quote, json_results, json_types
 from barkwright.output.local_schema import local_schema
 
 DIALECT = "https://json-schema.org/draft/2020-12/schema"
@@ -22,7 +22,7 @@ RESULTS: dict[str, type[Any]] = {
     "flight": json_results.FlightResult,
     "flight-after": json_follow.FollowResult,
     "why": json_results.WhyResult,
-    "check": json_results.CheckResult,
+    "check": json_local.CheckResult,
     "done": json_done.DoneResult,
     "sources": json_results.SourcesResult,
 }

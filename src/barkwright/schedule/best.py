@@ -93,7 +93,7 @@ def _searched(model: SiteModel, proof: Proof | LargeProof, watch: Watch) -> Foun
             plans.append((values_of(model, one), one))
     if model.before is not None:
         watch.tell("holding on to the order that was given out")
-        follow = again(model, choose(model, plans, known)[1].scenario, watch)
+        follow = again(model, choose(model, plans, known)[1], watch)
         plans += [(values_of(model, one), one) for one in follow]
         stopped += "" if follow else "; it has too many trees for its earlier order to be written in again"
     if not sampled:

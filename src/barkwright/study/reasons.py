@@ -119,6 +119,8 @@ class Reasons:
         if work == "look again":
             return Why("facts", "other wood is treated now than the earlier order said.")
         text = self.since.tree_there(tree) or self.since.tree_differs(tree)
+        if text is None and now is None and work == "inspect":
+            return Why("facts", "what was to be looked for under its bark is known by now.")
         if text is None and was is not None and now is None and was.last < self.since.on and work == "call":
             return Why("day passed", f"{was.last} has passed, and nothing in this plan waits for it any more.")
         if text is None and work == "call":

@@ -143,6 +143,10 @@ class Bench:
                 return plan.result(self._bits_of(values), values, day)
         return "done", ()
 
+    def has_tools(self, template: str) -> bool:
+        """Are the tools of a template among those of the site, its own or hired?"""
+        return any(one.template.id == template and one.values["way.tools"] == "there" for one in self._offers)
+
     def template(self, way: str) -> Template:
         """The template of a way by the way's id. Raises KeyError for a way that this site does not know."""
         return self._by_id[way].template

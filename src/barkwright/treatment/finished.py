@@ -59,7 +59,10 @@ class Outcome:
 
 
 def outcomes_of(inventory: Inventory, season: Season, stems: Sequence[TreeStem]) -> dict[str, Outcome]:
-    """What each piece with recorded work has come to, by piece id; pieces that are no more are left out."""
+    """What each piece with recorded work has come to, by piece id; pieces that are no more are left out.
+
+    Where a piece was worked more than once, the work that did most counts, the last of what did as much.
+    """
     if not inventory.finished:
         return {}
     trees = {tree.id: tree for tree in inventory.trees}
@@ -76,7 +79,8 @@ def outcomes_of(inventory: Inventory, season: Season, stems: Sequence[TreeStem])
         brood = broods.setdefault((tree.id, one.on), judge_tree(tree, stem, season, one.on))
         of_piece = next(each for each in brood.pieces if each.piece == one.piece)
         outcome = _outcome(one, bench, tree, piece, of_piece)
-        if outcome is not None:
+        before = found.get(one.piece)
+        if outcome is not None and (before is None or ENDS.index(outcome.end) <= ENDS.index(before.end)):
             found[one.piece] = outcome
     return found
 
@@ -132,7 +136,7 @@ def _bench(inventory: Inventory, season: Season, day: date) -> Bench:
 
 
 def _outcome(one: Finished, bench: Bench, tree: Tree, piece: Piece, brood: PieceBrood) -> Outcome | None:
-    template = _template(one, piece.kind)
+    template = _template(one, piece.kind, bench)
     if template is None:
         return None
     done = _steps_done(one, template)
@@ -163,8 +167,8 @@ def _is(one: Template, template: Template, done: Sequence[str], kind: str) -> bo
     return steps and kind in one.pieces and one.method == template.method
 
 
-def _template(one: Finished, kind: str) -> Template | None:
-    """The way as it was done: as recorded, or the plainest of its method that fits what is said of the bark."""
+def _template(one: Finished, kind: str, bench: Bench) -> Template | None:
+    """The way as it was done: as recorded, or the plainest of its method that fits the tools and what is said."""
     known = templates()
     own = known.get(one.way or "")
     if own is not None and kind in own.pieces:
@@ -175,7 +179,7 @@ def _template(one: Finished, kind: str) -> Template | None:
         fit = [each for each in fit if any(step.do == bark for step in each.steps)] or fit
     elif one.left:
         fit = [each for each in fit if _named(one.left, each) is not None] or fit
-    return fit[0] if fit else None
+    return next((each for each in fit if bench.has_tools(each.id)), fit[0] if fit else None)
 
 
 def _steps_done(one: Finished, template: Template) -> tuple[str, ...]:

@@ -72,7 +72,7 @@ def _fate(view: View, piece: str, stays: bool) -> str:
         return "stays standing"
     way, missed = view.way(piece), piece in view.unmet
     if way is None:
-        if piece in view.plan.flight.outcomes:
+        if piece in view.plan.outcomes:
             return "under way" if missed else "done"
         return "no way yet" if missed else "nothing to do"
     more = _MORE.get((way.method, way.then))

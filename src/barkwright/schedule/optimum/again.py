@@ -13,7 +13,7 @@ from barkwright.schedule.optimum.large import variants_of
 from barkwright.schedule.optimum.variants import Variants
 from barkwright.schedule.recipe import Pick, base_tasks
 from barkwright.schedule.restored import replayed
-from barkwright.schedule.scenario import Candidate, Scenario, evaluate
+from barkwright.schedule.scenario import Candidate, evaluate
 from barkwright.schedule.settings import SETTINGS
 from barkwright.schedule.tidy import tidied
 from barkwright.schedule.watch import Watch
@@ -37,15 +37,15 @@ class Kept:
             self.crews[work] = unit.crew
 
 
-def again(model: SiteModel, scenario: Scenario, watch: Watch) -> list[Candidate]:
+def again(model: SiteModel, best: Candidate, watch: Watch) -> list[Candidate]:
     """Plans that follow the earlier order: on its own days, later by as much as was lost, or in its sequence alone.
 
-    scenario : how the best plan so far was written in; its guide says what the earlier order does not
+    best : the best plan so far; it is replayed too, and its guide says what the earlier order does not
     """
     if model.before is None or len(model.trees) > SETTINGS["again_trees"]:
         return []
-    kept = kept_of(model, model.before)
-    found: list[Candidate] = []
+    kept, scenario = kept_of(model, model.before), best.scenario
+    found = [one for one in (replayed(model, best, True), replayed(model, best, False)) if one is not None]
     for guide in _guides(kept, scenario.guide or Guide()):
         for together in (False, True):
             if found and watch.stop:
