@@ -12,6 +12,8 @@ from barkwright.yamldoc import Document, Loc
 YOURS = "your own knowledge"  # what an entry rests on whose basis is ours: the user's
 BASES = ("ours", "from memory", "common practice, no source")
 LONGEST = 300  # letters of a text
+MOST_ENTRIES = 1_000  # of one part of one file; ours
+MOST_ODD_KEYS = 50  # told of one entry; ours
 SAYS = ("source", "basis", "note")
 
 
@@ -54,9 +56,9 @@ class Entry:
 
     def only(self, known: Sequence[str]) -> None:
         """No key but these, and those that every entry has."""
-        for key in self._fields:
-            if key not in (*known, *SAYS):
-                self.fault("unknown-key", key, f"unknown key '{key}'", near(key, (*known, *SAYS)), at_key=True)
+        odd = [key for key in self._fields if key not in (*known, *SAYS)]
+        for key in odd[:MOST_ODD_KEYS]:
+            self.fault("unknown-key", key, f"unknown key '{key}'", near(key, (*known, *SAYS)), at_key=True)
 
     def needs(self, *keys: str) -> None:
         """Each of these keys is there."""
@@ -118,6 +120,8 @@ def entries_by_id(document: Document, part: str, word: str, found: list[Diagnost
         message = f"{part}: is made of ids, each with its keys below it"
         found.append(Diagnostic("error", "odd-shape", message, document.place((part,)), hint=f"write {part}: and ids"))
         return
+    if too_many(document, part, len(written), found):
+        return
     for name in written:
         entry = Entry(document, (part, name), f"{word} '{name}'", found)
         if entry.sound:
@@ -133,6 +137,8 @@ def listed_entries(document: Document, part: str, word: str, found: list[Diagnos
         message = f"{part}: is a list of entries"
         found.append(Diagnostic("error", "odd-shape", message, document.place((part,)), hint="begin each with - id:"))
         return
+    if too_many(document, part, len(written), found):
+        return
     for number, each in enumerate(written):
         name = each.get("id") if isinstance(each, dict) else None
         called = f"{word} '{name}'" if isinstance(name, str) and name else f"{word} {number + 1}"
@@ -140,6 +146,17 @@ def listed_entries(document: Document, part: str, word: str, found: list[Diagnos
         if entry.sound:
             entry.needs("id")
             yield entry.text("id") or "", entry
+
+
+def too_many(document: Document, part: str, count: int, found: list[Diagnostic]) -> bool:
+    """Are these more entries than are read? If so, that is told."""
+    if count <= MOST_ENTRIES:
+        return False
+    message = f"{part}: has {count:,} entries, more than {MOST_ENTRIES:,}"
+    found.append(
+        Diagnostic("error", "too-large", message, document.key_place((part,)), hint="keep what this site needs")
+    )
+    return True
 
 
 class Taken:

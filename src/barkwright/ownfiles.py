@@ -12,7 +12,8 @@ from barkwright.userfile import TooLongError, content_of
 from barkwright.yamldoc import Document, decode, read_document
 
 PARTS = ("rules", "rates", "settings", "regions", "species", "machine_rates")
-MOST_BYTES = 4_000_000  # longest file of local knowledge that is read; ours
+MOST_BYTES = 4_000_000  # of local knowledge that is read for one site; ours
+MOST_ODD_PARTS = 50  # told of one file; ours
 _HINT = "local: names files, from the place of the site file"
 
 
@@ -43,8 +44,10 @@ def own_files(local: tuple[str, ...]) -> OwnFiles:
     """The files named (paths as they can be opened). What is in their parts is left to the rooms that they are for."""
     documents: list[Document] = []
     found: list[Diagnostic] = []
+    left = MOST_BYTES
     for path in local:
-        content, fault = _content(path)
+        content, fault = _content(path, left)
+        left -= len(content)
         if fault is not None:
             found.append(fault)
             continue
@@ -69,20 +72,21 @@ def _parts_known(document: Document, found: list[Diagnostic]) -> bool:
         where = document.place(())
         found.append(Diagnostic("error", "odd-shape", message, where, hint="see 'barkwright schema local'"))
         return False
-    for key in document.data:
-        if key not in PARTS:
-            where = document.key_place((key,))
-            found.append(Diagnostic("error", "unknown-key", f"unknown key '{key}'", where, None, key, near(key, PARTS)))
+    odd = [key for key in document.root.value if key not in PARTS]
+    for key in odd[:MOST_ODD_PARTS]:
+        where = document.key_place((key,))
+        found.append(Diagnostic("error", "unknown-key", f"unknown key '{key}'", where, None, key, near(key, PARTS)))
     return True
 
 
-def _content(path: str) -> tuple[bytes, Diagnostic | None]:
+def _content(path: str, left: int) -> tuple[bytes, Diagnostic | None]:
     """The bytes of a file, or why not. Never waits for a pipe, never reads more than is of use."""
     try:
-        content = content_of(path, MOST_BYTES)
+        content = content_of(path, left)
     except TooLongError:
-        most = f"{MOST_BYTES // 1_000_000} MB"
-        return b"", _fault("too-large", f"the file is longer than {most}", path, "keep what this site needs")
+        files = "the file is" if left == MOST_BYTES else "with this one the files of local knowledge are"
+        message = f"{files} longer than {MOST_BYTES // 1_000_000} MB"
+        return b"", _fault("too-large", message, path, "keep what this site needs")
     except (OSError, ValueError) as error:
         why = getattr(error, "strerror", None) or str(error)
         return b"", _fault("unreadable", f"cannot be read: {why}", path, _HINT)

@@ -21,6 +21,7 @@ from barkwright.yamlfaults import BREAK, syntax_fault
 MAX_CHARACTERS = 4_000_000
 MAX_NODES = 400_000
 MAX_DEPTH = 24
+INT_DIGITS = 300  # a whole number that is longer is read as a float: each one that is shorter fits into one
 
 Loc = tuple[int | str, ...]
 Scalar = str | int | float | bool | None
@@ -248,7 +249,7 @@ def _resolve(text: str) -> Scalar:
     if text in _WORDS:
         return _WORDS[text]
     if text[0] in "0123456789+-.":
-        if _INT.fullmatch(text) and len(text) < 400:
+        if _INT.fullmatch(text) and len(text) < INT_DIGITS:
             return int(text)
         if _FLOAT.fullmatch(text) and any(c.isdigit() for c in text.lower().partition("e")[0]):
             return float(text)

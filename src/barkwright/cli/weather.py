@@ -5,6 +5,7 @@ from __future__ import annotations
 import os
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
+from functools import cache
 from typing import TYPE_CHECKING
 
 from barkwright.cli import files, voice
@@ -12,6 +13,7 @@ from barkwright.cli import files, voice
 if TYPE_CHECKING:
     from barkwright.diagnostics import Diagnostic, Place
     from barkwright.inventory.model import Inventory
+    from barkwright.yamldoc import Document
 
 OPTION = "--weather"
 
@@ -89,10 +91,17 @@ def _look(path: str) -> str:
 
 def _place(text: str, shown: str, at: tuple[str | int, ...]) -> Place:
     from barkwright.diagnostics import Place
+
+    document = _document(text, shown)
+    return document.place(at) if document else Place(shown, 1, 1)
+
+
+@cache
+def _document(text: str, shown: str) -> Document | None:
+    """The site's file, read once for all that is wrong with its weather."""
     from barkwright.yamldoc import read_document
 
-    document, _ = read_document(text, shown)
-    return document.place(at) if document else Place(shown, 1, 1)
+    return read_document(text, shown)[0]
 
 
 def beside(given: Sequence[str], save: str) -> tuple[tuple[str, ...], tuple[Diagnostic, ...]]:

@@ -31,9 +31,13 @@ def read_inventory(
         return None, found
     system = document.node(("site", "units")).value
     report = Report(document, "metric" if system == "metric" else "imperial")
-    parts = sound_parts(shape_inventory(report), report, on)
+    shaped = shape_inventory(report)
+    if report.full:
+        return None, report.sorted()
+    parts = sound_parts(shaped, report, on)
     for check in CHECKS:
-        check(parts, report)
+        if not report.full:
+            check(parts, report)
     check_names(names(_local(report)) if callable(names) else names or {}, report)
     found = report.sorted()
     if parts.whole is None or any(one.severity == "error" for one in found):

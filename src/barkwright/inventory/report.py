@@ -11,14 +11,22 @@ from barkwright.units import convert
 from barkwright.yamldoc import Document, Loc
 
 
+MOST_ERRORS = 1_000  # told of one file, far more than anybody reads; ours
+
+
 @dataclass(slots=True)
 class Report:
-    """Gathers diagnostics while a document is read; `system` is imperial or metric, as the file says."""
+    """Gathers diagnostics while a document is read; `system` is imperial or metric, as the file says.
+
+    After so many errors it is `full`: the rest of the file is not looked at, and that is said.
+    """
 
     document: Document
     system: str
     found: list[Diagnostic] = field(default_factory=list)
     faulty: set[Loc] = field(default_factory=set)  # values already reported, so that nobody reports them twice
+    full: bool = False
+    _errors: int = 0
 
     def error(self, code: Code, at: Loc, message: str, hint: str | None = None, key: bool = False) -> None:
         """An error at a value (at its key where `key`); the part's name goes before the message."""
@@ -55,12 +63,23 @@ class Report:
         return f"{word} '{name.text}'" if name is not None and name.text else f"{word} {at[1] + 1}"
 
     def _add(self, severity: Severity, code: Code, at: Loc, message: str, hint: str | None, key: bool) -> None:
+        self._errors += severity == "error"
+        if self.full or self._errors > MOST_ERRORS:
+            self._close(at)
+            return
         where = self.document.key_place(at) if key else self.document.place(at)
         node = self.document.node(at)
         value = node.text if node.kind == "scalar" and node.text else None
         full = f"{self.owner(at)}: {message}"
         self.faulty.add(at)
         self.found.append(Diagnostic(severity, code, full, where, None, value, hint))
+
+    def _close(self, at: Loc) -> None:
+        if not self.full:
+            self.full = True
+            message = f"more than {MOST_ERRORS:,} errors: the rest of the file is not looked at"
+            where, hint = self.document.place(at), "correct the first ones, and try again"
+            self.found.append(Diagnostic("error", "too-large", message, where, hint=hint))
 
 
 _METRIC = {"in": "cm", "ft": "m", "mi": "km", "yd3": "m3", "ft2/ac": "m2/ha"}

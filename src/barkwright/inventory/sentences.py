@@ -32,6 +32,8 @@ def report_model_errors(errors: Iterable[Mapping[str, Any]], report: Report) -> 
     `errors` are pydantic's, whose `loc` may name branches of a union that are no step in the file.
     """
     for error in errors:
+        if report.full:
+            return
         if error["type"] == "missing":
             _missing(error["loc"], report)
         else:
@@ -45,9 +47,8 @@ def in_file(loc: Loc, document: Document) -> Loc:
     node = document.root
     for number, part in enumerate(loc):
         inside = node.value
-        if isinstance(inside, list):
-            inside = dict(enumerate(inside))
-        if not isinstance(inside, dict) or part not in inside:
+        listed = isinstance(inside, list) and isinstance(part, int) and 0 <= part < len(inside)
+        if not listed and not (isinstance(inside, dict) and part in inside):
             return loc[:number]
         node = inside[part]
     return loc

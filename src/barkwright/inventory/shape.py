@@ -37,6 +37,8 @@ class _Shaper:
             return None
         data = {}
         for key, value in node.value.items():
+            if self.report.full:
+                break
             here = (*at, key)
             slot = known.get(key)
             if slot is None:
@@ -54,7 +56,11 @@ class _Shaper:
             hint = f"write [{node.text}]" if node.kind == "scalar" else "begin each entry with a dash"
             self.report.error("bad-value", at, f"'{at[-1]}' is a list", hint)
             return None
-        return [self._one(item, slot, (*at, number), parent) for number, item in enumerate(node.value)]
+        return [
+            self._one(item, slot, (*at, number), parent)
+            for number, item in enumerate(node.value)
+            if not self.report.full
+        ]
 
     def _one(self, node: Node, slot: Slot, at: Loc, parent: Node) -> Any:
         if slot.record is not None:

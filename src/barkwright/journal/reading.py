@@ -14,6 +14,7 @@ from barkwright.journal.entries import COMMON, MAY, NEEDS, VERSION, Entry, Journ
 from barkwright.yamldoc import Document, Loc, read_document
 
 KEYS = ("barkwright-journal", "site", "entries")
+MOST_FAULTS = 500  # told of one journal, and at most a tenth of that of one entry; ours
 _WRITE = {
     "date": "a day like 2026-10-31", "pieces": "a list like [T3/1, T3/2]", "id": "a whole number",
     "stages": "a list like [larvae]", "looked": "a list like [base, sunny]", "undoes": "the number of an entry",
@@ -31,6 +32,8 @@ def read_journal(text: str, file: str) -> tuple[Journal | None, tuple[Diagnostic
     entries: list[Entry] = []
     listed = document.data.get("entries") if isinstance(document.data, dict) else None
     for number, _ in enumerate(listed if isinstance(listed, list) else ()):
+        if len(faults) >= MOST_FAULTS:
+            break
         entry, wrong = _entry(document, number)
         faults += wrong
         if entry is not None:
@@ -46,11 +49,10 @@ def _head(document: Document) -> Iterator[Diagnostic]:
     if not isinstance(data, dict):
         yield _error(document, (), "odd-shape", "this is no journal: it has no barkwright-journal: 1", BEGIN)
         return
-    for key in data:
-        if key not in KEYS:
-            near = nearest_key(key, KEYS)
-            hint = f"did you mean '{near}'?" if near else f"keys are {', '.join(KEYS)}"
-            yield Diagnostic("error", "unknown-key", f"unknown key '{key}'", document.key_place((key,)), hint=hint)
+    for key in [key for key in data if key not in KEYS][: MOST_FAULTS // 10]:
+        near = nearest_key(key, KEYS)
+        hint = f"did you mean '{near}'?" if near else f"keys are {', '.join(KEYS)}"
+        yield Diagnostic("error", "unknown-key", f"unknown key '{key}'", document.key_place((key,)), hint=hint)
     if data.get(KEYS[0]) != VERSION or isinstance(data.get(KEYS[0]), bool):
         said = document.written((KEYS[0],)) if KEYS[0] in data else None
         message = f"'{said}' is no format of a journal that this program knows" if said else f"{KEYS[0]} is missing"
@@ -68,7 +70,7 @@ def _entry(document: Document, number: int) -> tuple[Entry | None, list[Diagnost
         entry = Entry.model_validate_json(json.dumps(node.data))
     except ValidationError as errors:
         found: dict[Loc, Diagnostic] = {}
-        for one in errors.errors(include_url=False, include_context=True, include_input=False):
+        for one in errors.errors(include_url=False, include_context=True, include_input=False)[: MOST_FAULTS // 10]:
             where = in_file(("entries", number, *one["loc"]), document)[2:]
             where = where if one["type"] != "missing" else (*where, str(one["loc"][-1]))
             found.setdefault(where, _wrong(document, number, where, one["type"], one.get("ctx") or {}))

@@ -9,6 +9,7 @@ from itertools import groupby
 from barkwright.output.words import listing
 
 _LONG_QUOTE = re.compile(r"(?<!\w)'([^']{61,})'(?!\w)")
+_LONG_WORD = re.compile(r"\S{201,}")
 
 
 def runs(numbers: Iterable[int]) -> str:
@@ -62,8 +63,9 @@ def tree_names(ids: Iterable[str]) -> str:
 
 
 def shortened(message: str) -> str:
-    """A message whose quoted words from the user are cut to 60 letters each, the middle left out."""
-    return _LONG_QUOTE.sub(lambda found: f"'{found[1][:40]} ... {found[1][-15:]}'", message)
+    """A message whose quoted words from the user are cut to 60 letters each, the middle left out; so are endless ones."""
+    cut = _LONG_QUOTE.sub(lambda found: f"'{found[1][:40]} ... {found[1][-15:]}'", message)
+    return _LONG_WORD.sub(lambda found: f"{found[0][:40]} ... {found[0][-15:]}", cut)
 
 
 def _follows(one: str, two: str) -> bool:

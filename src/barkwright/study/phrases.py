@@ -20,6 +20,7 @@ PHRASES = (
     "one more person", "2 more people with NAME", "one more day", "2 more days with NAME", "one more weekend",
     "allow burn", "forbid burn", "start 2027-01-15", "budget 2000", "no budget",
 )  # fmt: skip
+LETTERS = 300  # longest phrase; ours
 NUMBERS = {"a": 1, "an": 1, "another": 1, "one": 1, "two": 2, "three": 3, "four": 4, "five": 5}
 _COUNT = r"(?P<count>an?|another|one|two|three|four|five|\d+)(?: more| extra)?"
 _MORE = _COUNT + r" (?P<what>{}|{})(?: more)?(?: (?:with|for) (?P<crew>.+))?"
@@ -33,6 +34,8 @@ def read_phrase(text: str, inventory: Inventory, on: date) -> Change:
     Error: UnfitChangeError where the phrase is not understood, or asks for what cannot be on this site.
     """
     words = " ".join(text.split()).rstrip(".")
+    if len(words) > LETTERS:
+        raise UnfitChangeError(f"'{text}' is longer than {LETTERS} letters", "ask for one thing in a few words")
     for pattern, reader in GRAMMAR:
         found = re.fullmatch(pattern, words, re.IGNORECASE)
         if found is not None:

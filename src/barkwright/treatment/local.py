@@ -9,7 +9,7 @@ from typing import Any
 from pydantic import ValidationError
 
 from barkwright.diagnostics import Diagnostic, Place
-from barkwright.ownentry import YOURS
+from barkwright.ownentry import MOST_ODD_KEYS, YOURS, too_many
 from barkwright.ownfiles import Own, near, own_files
 from barkwright.treatment.proof import Finding, contradictions, prove
 from barkwright.treatment.rulebook import Outcome, OwnRuleRecord, Rulebook, RuleRecord, book, shipped, shipped_records
@@ -102,13 +102,15 @@ def _records(document: Document, found: list[Diagnostic]) -> list[tuple[int, Rul
             )
         )
         return []
+    if too_many(document, "rules", len(rules), found):
+        return []
     good: list[tuple[int, RuleRecord]] = []
     seen: dict[str, int] = {}
     for number, written in enumerate(rules):
         try:
             record = OwnRuleRecord.model_validate(written)
         except ValidationError as errors:
-            found += [_shape(document, number, one) for one in errors.errors(include_url=False)]
+            found += [_shape(document, number, one) for one in errors.errors(include_url=False)[:MOST_ODD_KEYS]]
             continue
         findings = list(prove(record))
         if record.id in seen:

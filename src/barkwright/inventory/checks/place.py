@@ -13,6 +13,7 @@ from barkwright.inventory.parts import Parts
 from barkwright.inventory.report import Report
 from barkwright.yamldoc import Loc
 
+MOST_PATHS = 400  # under weather, and under local; ours
 _CURRENCY = {"$": "USD", "us$": "USD", "c$": "CAD", "dollar": "USD", "dollars": "USD", "€": "EUR", "euro": "EUR"}
 
 
@@ -114,6 +115,10 @@ def _currency(report: Report) -> None:
 def _paths(at: Loc, report: Report) -> None:
     node = report.document.node(at)
     if not report.has_key(at) or not isinstance(node.value, list):
+        return
+    if len(node.value) > MOST_PATHS:
+        hint = "name the folder in which they are, or keep only those that are needed"
+        report.error("too-large", at, f"{len(node.value):,} files are named, more than {MOST_PATHS}", hint)
         return
     for number, item in enumerate(node.value):
         problem = _bad_path(item.text) if item.kind == "scalar" and item.value is not None else None

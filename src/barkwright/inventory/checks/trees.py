@@ -31,9 +31,14 @@ _BAD_ID = re.compile(r"[/,;:\s]")
 def check_ids(parts: Parts, report: Report) -> None:
     """Every id once, also after counts are spelt out, and fit to stand before a slash: T3/1."""
     trees = report.document.node(("trees",)).value
+    trees = trees if isinstance(trees, list) else []
     seen: dict[str, Node] = {}
-    total = 0
-    for number, tree in enumerate(trees if isinstance(trees, list) else ()):
+    total = sum(_count(tree) for tree in trees)
+    if total > limits().most_trees:
+        message = f"{total:,} trees with their counts, more than {limits().most_trees:,}"
+        report.error("too-large", ("trees",), message, "split the site into several files")
+        return
+    for number, tree in enumerate(trees):
         node = tree.value.get("id") if isinstance(tree.value, dict) else None
         if node is None or node.kind != "scalar":
             continue
@@ -46,24 +51,20 @@ def check_ids(parts: Parts, report: Report) -> None:
         elif not any(letter.isalnum() for letter in node.text):
             text = f"id '{node.text}' has neither a letter nor a digit in it"
             report.error("bad-id", at, text, "use letters, digits, dots and hyphens, like NE-12")
-        count = tree.value.get("count")
-        many = count.value if count is not None and isinstance(count.value, int) else 1
-        total += max(many, 1)
+        many = _count(tree)
         names = [node.text] + [f"{node.text}.{n}" for n in range(1, min(many, 2000) + 1) if many > 1]
         _once(at, names, node, seen, report)
-    if total > limits().most_trees:
-        message = f"{total:,} trees with their counts, more than {limits().most_trees:,}"
-        report.error("too-large", ("trees",), message, "split the site into several files")
 
 
 def check_status(parts: Parts, report: Report) -> None:
     """The keys that a status needs and those that it cannot have."""
+    unknown = {(one.where.line, one.where.column) for one in report.found if one.code == "unknown-key" and one.where}
     for at, tree in parts.trees:
         for key, (statuses, hint) in _ONLY.items():
             if report.has_key((*at, key)) and tree.status not in statuses:
                 where = (*at, key)
                 report.error("status-forbids", where, f"'{key}' does not fit status: {tree.status}", hint, key=True)
-        if not _has_unknown_key(at, report):
+        if unknown.isdisjoint(report.document.node(at).keys.values()):  # a key may be misspelt
             _needs(at, tree, report)
 
 
@@ -92,10 +93,9 @@ def _needs(at: Loc, tree: Tree, report: Report) -> None:
         report.warning("status-needs", at, "it is not said when the tree was felled", hint)
 
 
-def _has_unknown_key(at: Loc, report: Report) -> bool:
-    keys = report.document.node(at).keys
-    unknown = {(one.where.line, one.where.column) for one in report.found if one.code == "unknown-key" and one.where}
-    return any(place in unknown for place in keys.values())
+def _count(tree: Node) -> int:
+    count = tree.value.get("count") if isinstance(tree.value, dict) else None
+    return max(count.value, 1) if count is not None and isinstance(count.value, int) else 1
 
 
 def _once(at: Loc, names: Sequence[str], node: Node, seen: dict[str, Node], report: Report) -> None:

@@ -80,7 +80,7 @@ def read_plain(table: Table, names: Sequence[str], units: str | None) -> Part:
         return refused(table, KIND, "weather-units", message, f"name the columns {other} if they are")
     part = part_of(table, form, faults, tally, found, scale)
     if unread:
-        message = f"columns not read: {', '.join(unread[:8])}"
+        message = f"columns not read: {', '.join(name[:40] for name in unread[:8])}"
         part.notes.append(Diagnostic("note", "weather-read", message, table.place()))
     return part
 

@@ -1,0 +1,39 @@
+"""Whatever stands in a file, its reader gives what it read or says what is wrong, soon, in lines that can be printed."""
+
+from __future__ import annotations
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+from material import damaged, examples, seeds
+from readers import READERS
+from watch import soon
+
+
+@pytest.mark.parametrize("reader", READERS)
+def test_a_sound_file_is_read(reader):
+    for text in seeds(reader):
+        with soon(text):
+            READERS[reader](text.encode("utf-8", "replace"))
+
+
+@pytest.mark.parametrize("reader", READERS)
+def test_a_damaged_file_is_read_or_refused(reader):
+    @examples({"yaml": 200, "inventory": 250, "local": 80, "weather": 120, "draft": 40, "answer": 60}.get(reader, 150))
+    @given(damaged(seeds(reader)))
+    def run(content):
+        with soon(content):
+            READERS[reader](content)
+
+    run()
+
+
+@pytest.mark.parametrize("reader", READERS)
+def test_any_bytes_are_read_or_refused(reader):
+    @examples(20 if reader in ("answer", "local") else 50)
+    @given(st.binary(max_size=400) | st.text(max_size=200).map(lambda text: text.encode("utf-8", "replace")))
+    def run(content):
+        with soon(content):
+            READERS[reader](content)
+
+    run()
