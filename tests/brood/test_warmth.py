@@ -197,7 +197,15 @@ def test_the_older_model_is_named_where_the_two_disagree():
 
 
 @pytest.mark.parametrize(
-    ("share", "said"), [(0.0099, "under 1 %"), (0.01, "about 1 %"), (0.2, "about 20 %"), (0.991, "over 99 %")]
+    ("share", "said"),
+    [
+        (0.0099, "under 1 %"),
+        (0.01, "about 1 %"),
+        (0.2, "about 20 %"),
+        (0.66, "about 66 %"),
+        (0.99, "about 99 %"),
+        (0.991, "over 99 %"),
+    ],
 )
 def test_shares_in_words(share, said):
     assert percent(share) == said
