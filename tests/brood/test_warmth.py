@@ -10,6 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from barkwright.brood.warmth import percent, warmth_of
+from barkwright.season.emergence import one_year_brood
 from barkwright.season.numbers import FLIGHT
 
 WARM, COOL = (8, 13, 14), (6, 12, 14)  # mean, swing and daily span: 330 and 33 hours at 17 C or more
@@ -36,6 +37,8 @@ def test_shares_of_a_warm_and_of_a_cool_summer():
     warm, cool = warmth_of(place(WARM), 2026), warmth_of(place(COOL), 2026)
     assert (warm.hours, round(warm.tree, 3)) == (330, 0.342)
     assert (cool.hours, round(cool.tree, 4)) == (33, 0.0206)
+    assert warm.high == one_year_brood(330, high=True)  # 15 ft up on the south side
+    assert warm.ground == one_year_brood(330, north=True, ground=True)
     assert warm.most > 0.3
     assert cool.most < FLIGHT["policy_share"]
 
