@@ -20,6 +20,7 @@ import sys
 import tempfile
 import time
 from collections import Counter, defaultdict
+from functools import cache
 from pathlib import Path
 
 from mutants import Mutant, mutants_in, mutated
@@ -88,6 +89,11 @@ def note_calls(asked: argparse.Namespace) -> None:
 
 def tests_of(calls: Path) -> list[dict]:
     """What was noted of each test that passed; what the setup of a file's first test calls counts for all its tests."""
+    return _tests_of(calls, calls.stat().st_mtime)
+
+
+@cache
+def _tests_of(calls: Path, _changed: float) -> list[dict]:
     lines = [json.loads(line) for line in calls.read_text(encoding="utf-8").splitlines()]
     of_file = defaultdict(set)
     for line in lines:
@@ -132,14 +138,13 @@ def sample(asked: argparse.Namespace) -> list[Mutant]:
 
 def run(asked: argparse.Namespace) -> None:
     """Try the sample, a line for each mutant; those that the file has already are not tried again."""
-    tests = tests_of(asked.calls)
     known = set() if asked.only else {line["name"] for line in found_in(asked.found)}
     with tempfile.TemporaryDirectory() as folder:
         checkout = Checkout(Path(folder))
         checkout.pytest("--collect-only", *FIRST, seconds=600)  # compiles all of it
         for mutant in sample(asked):
             if mutant.name not in known and mutant.room in asked.rooms:
-                _try(checkout, mutant, tests, asked)
+                _try(checkout, mutant, tests_of(asked.calls), asked)
 
 
 def _try(checkout: Checkout, mutant: Mutant, tests: list[dict], asked: argparse.Namespace) -> None:
