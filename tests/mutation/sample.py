@@ -143,7 +143,7 @@ def run(asked: argparse.Namespace) -> None:
         checkout = Checkout(Path(folder))
         checkout.pytest("--collect-only", *FIRST, seconds=600)  # compiles all of it
         for mutant in sample(asked):
-            if mutant.name not in known and mutant.room in asked.rooms:
+            if mutant.name not in known and mutant.path.startswith(tuple(asked.rooms)):
                 _try(checkout, mutant, tests_of(asked.calls), asked)
 
 
@@ -244,7 +244,7 @@ def main() -> None:
     parser.add_argument("--number", type=int, default=160)
     parser.add_argument("--effort", type=float, default=25.0, help="seconds of tests for a mutant [processor time]")
     parser.add_argument("--only", nargs="*", help="mutants whose name holds one of these words, again")
-    parser.add_argument("--rooms", nargs="*", default=ROOMS, help="only these rooms of the sample")
+    parser.add_argument("--rooms", nargs="*", default=ROOMS, help="only these rooms or modules of the sample")
     parser.add_argument("--tests", nargs="*", help="folders or files of tests, instead of the usual")
     asked = parser.parse_args()
     {"map": note_calls, "run": run, "whole": whole, "score": score}[asked.what](asked)
