@@ -68,6 +68,13 @@ def test_a_partial_end_counts_a_share_of_the_bark():
     assert 0 < half == pytest.approx(whole / 2)
 
 
+def test_work_that_stops_no_brood_leaves_all_the_bark_counted():
+    before = plan_flight(stands(entry(1, "felled", "2026-11-20")), ON).broods[0]
+    after = plan_flight(stands(entry(1, "treated", "2026-11-20", ("T1/1",), method="haul")), ON).broods[0]
+    one, other = (next(one.weight for one in brood.pieces if one.piece == "T1/1") for brood in (before, after))
+    assert one == other > 0
+
+
 def test_only_what_is_left_is_planned_with_the_tool_that_began_it():
     site = stands(entry(1, "treated", "2026-11-20", ("T1/1",), method="debark", left="bark"), text=ADULTS)
     plan = plan_order(site, ON)
