@@ -128,3 +128,9 @@ def test_a_tree_may_be_felled_on_the_first_day_and_on_no_later_one_than_it_must_
             chunks = variants_of(model).base(tree, 0, last)
             assert chunks is not None
             assert [(one.first, one.last) for one in chunks] == [(0, last), (0, last)]
+
+
+def test_limbs_hold_nothing_and_draw_nothing_so_nothing_is_at_stake_in_them() -> None:
+    for tree in standing(site()):
+        assert [piece.at_stake for piece in tree.pieces if piece.piece.kind == "limbs"] == [False]
+        assert all(piece.at_stake for piece in tree.pieces if piece.brood.brood != "none")
