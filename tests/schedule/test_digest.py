@@ -2,9 +2,11 @@
 
 from functools import cache
 
+import pytest
 from made_sites import planned, site_text
 
-from barkwright.schedule.digest import facts_of
+from barkwright.schedule.digest import facts_of, given_out
+from barkwright.schedule.issued import issued_text, read_issued
 
 
 @cache
@@ -38,3 +40,27 @@ def test_a_flag_that_is_off_is_no_and_a_number_that_is_one_stays_a_number() -> N
     found = facts_of(planned(text).work)
     assert found["place"].endswith("ground (diggable no, services located yes)")
     assert found["limits"] == "chips site takes yd3 1.0"
+
+
+def test_an_order_that_is_given_out_is_read_back_as_it_was() -> None:
+    plan = planned(site_text(4, 2))
+    order = given_out(plan.schedule, plan.work)
+    assert len(order.jobs) == len(plan.schedule.jobs) > 5
+    assert read_issued(issued_text(order), "issued.json") == (order, ())
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "said"),
+    [
+        ('"format": 1', '"format": 2', "its format is 2; this program reads 1"),
+        ('"hours"', '"days"', "it is damaged"),
+        ('"jobs": [', '"jobs": [[', "it is damaged"),
+    ],
+)
+def test_a_damaged_order_is_told_and_what_to_do(old: str, new: str, said: str) -> None:
+    plan = planned(site_text(4, 2))
+    text = issued_text(given_out(plan.schedule, plan.work)).replace(old, new)
+    order, (fault,) = read_issued(text, "issued.json")
+    assert order is None
+    assert said in fault.message
+    assert "--issue" in (fault.hint or "")
