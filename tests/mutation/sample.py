@@ -100,6 +100,11 @@ def _tests_of(calls: Path, _changed: float) -> list[dict]:
         of_file[line["test"].split("::")[0]].update(line["setup"])
     for line in lines:
         line["calls"] = {*line["calls"], *of_file[line["test"].split("::")[0]]}
+    for file in of_file:  # tests of a file share what is made once for all, so each counts as the mean
+        mine = [line for line in lines if line["test"].startswith(f"{file}::")]
+        mean = sum(line["seconds"] for line in mine) / len(mine)
+        for line in mine:
+            line["seconds"] = mean
     return [line for line in lines if line["passed"]]
 
 
@@ -138,7 +143,12 @@ def sample(asked: argparse.Namespace) -> list[Mutant]:
 
 def run(asked: argparse.Namespace) -> None:
     """Try the sample, a line for each mutant; those that the file has already are not tried again."""
-    known = set() if asked.only else {line["name"] for line in found_in(asked.found)}
+    looked = looked_at()
+    known = {
+        line["name"]
+        for line in found_in(asked.found)
+        if not asked.only and not (asked.again and line["outcome"] == "survived" and line["name"] not in looked)
+    }
     with tempfile.TemporaryDirectory() as folder:
         checkout = Checkout(Path(folder))
         checkout.pytest("--collect-only", *FIRST, seconds=600)  # compiles all of it
@@ -243,6 +253,7 @@ def main() -> None:
     parser.add_argument("--seed", type=int, default=6)
     parser.add_argument("--number", type=int, default=160)
     parser.add_argument("--effort", type=float, default=25.0, help="seconds of tests for a mutant [processor time]")
+    parser.add_argument("--again", action="store_true", help="those that survived and are not explained once more")
     parser.add_argument("--only", nargs="*", help="mutants whose name holds one of these words, again")
     parser.add_argument("--rooms", nargs="*", default=ROOMS, help="only these rooms or modules of the sample")
     parser.add_argument("--tests", nargs="*", help="folders or files of tests, instead of the usual")
