@@ -61,6 +61,18 @@ def test_what_is_undone_is_planned_again_and_stays_on_record(site):
     assert numbers(site) == [1, 2]
 
 
+def test_all_entries_of_one_command_are_taken_back_at_once(site):
+    done = run("done", str(site), "T1", "--felled", "--cut-up", "--by", "Ana")
+    assert "--undo 1 --undo 2" in " ".join(done.stdout.split())
+    back = " ".join(run("done", str(site), "--undo", "1", "--undo", "2").stdout.split())
+    assert "entry 1 taken back: Fri 27 Nov 2026: T1: felled; by Ana" in back
+    assert "entry 2 taken back: Fri 27 Nov 2026: T1: limbed and cut up; by Ana" in back
+    assert "DONE SO FAR" not in run("order", str(site)).stdout
+    twice = run("done", str(site), "--undo", "3", "--undo", "3")
+    assert twice.exit_code == 2
+    assert numbers(site) == [1, 2, 3, 4]
+
+
 def test_the_tally_says_what_was_worked_on(site):
     run("done", str(site), "T1/1", "--method", "debark", "--left", "bark not burnt yet")
     tally = run("tally", str(site)).stdout
@@ -82,7 +94,17 @@ def test_a_look_and_work_in_one_go_are_two_entries(site):
     assert numbers(site) == [1, 2]
 
 
+def test_what_the_order_prints_can_be_typed_back(site):
+    text = site.read_text(encoding="utf-8")
+    site.write_text(text.replace("- id: T1\n", "- id: A\n    count: 3\n", 1), encoding="utf-8")
+    assert "A.1-A.3: felled" in run("done", str(site), "A", "--felled").stdout
+    chipped = run("done", str(site), "A.1-A.3/1-2", "--method", "chip")
+    assert "A.1-A.3 logs 1-2: chipped" in chipped.stdout, chipped.stderr
+
+
 WRONG = [
+    (("t1", "--felled"), "there is no tree 't1'", "did you mean T1?"),
+    (("T1/1-19", "--method", "chip"), "no tree or piece", "there are T1/stump, T1/1"),
     (("T1/1",), "it is not said what was done", "--method"),
     ((), "nothing is named", "T3/1"),
     (("T1/1", "--bark", "burnt"), "--bark goes with --method", "--method debark"),

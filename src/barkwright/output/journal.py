@@ -24,7 +24,8 @@ def recorded_text(plan: FlightPlan, entries: Sequence[Entry], journal: Journal, 
     numbers = listing([str(one.id) for one in entries])
     lines = wrapped(f"Recorded in {file} as {'entry' if len(entries) == 1 else 'entries'} {numbers}:")
     for entry in entries:
-        lines += wrapped(entry_line(entry), first="  ", later="    ")
+        back = next((f": {entry_line(one)}" for one in journal.entries if one.id == entry.undoes), "")
+        lines += wrapped(entry_line(entry) + back, first="  ", later="    ")
         lines += _meaning(plan, entry)
     written = {tree.id: tree for tree in plan.tally.inventory.trees}
     taken = [
@@ -37,8 +38,9 @@ def recorded_text(plan: FlightPlan, entries: Sequence[Entry], journal: Journal, 
             f"{tree_names(taken)} stood until then: the felling is taken as done on that day. If it was another: "
             f"barkwright done {site} {taken[0]} --felled --date DAY"
         )
-    if any(entry.did != "undone" for entry in entries):
-        lines += wrapped(f"To take it back: barkwright done {site} --undo {entries[-1].id}")
+    undo = "".join(f" --undo {entry.id}" for entry in entries if entry.did != "undone")
+    if undo:
+        lines += wrapped(f"To take it back: barkwright done {site}{undo}")
     lines += wrapped(f"What is left to do: barkwright order {site}")
     return "\n".join(lines) + "\n"
 
