@@ -139,6 +139,40 @@ def test_a_broken_journal_ends_every_command_with_its_place(site):
     assert site.with_suffix(".journal.yaml").read_text(encoding="utf-8").endswith("{id: x}\n")
 
 
+def test_an_empty_journal_says_how_to_go_on(site):
+    site.with_suffix(".journal.yaml").write_text("", encoding="utf-8")
+    empty = run("done", str(site), "T1", "--felled")
+    assert empty.exit_code == 3
+    assert "the file is empty" in empty.stderr
+    assert "delete the file" in empty.stderr.partition("hint:")[2]
+
+
+def test_a_journal_whose_inventory_was_renamed_is_not_forgotten_silently(site):
+    run("order", str(site), "--issue")
+    renamed = site.rename(site.with_name("our yard.yml"))
+    for command in ("order", "tally", "flight", "check", "options", "quote"):
+        warned = run(command, str(renamed))
+        assert "yard.journal.yaml is of a site of the same name" in warned.stderr, command
+    assert f'mv {site.parent}/yard.journal.yaml "{site.parent}/our yard.journal.yaml"' in warned.stderr
+    assert f'mv {site.parent}/yard.issued.json "{site.parent}/our yard.issued.json"' in warned.stderr
+    done = run("done", str(renamed), "T1", "--felled")
+    assert done.exit_code == 2
+    assert "mv " in done.stderr
+    site.with_suffix(".journal.yaml").rename(site.with_name("our yard.journal.yaml"))
+    assert "same name" not in run("check", str(renamed)).stderr
+
+
+@pytest.mark.parametrize("change", ["another name", "inventory there"])
+def test_a_journal_of_another_site_is_left_alone(site, change):
+    run("done", str(site), "T1", "--felled")
+    other = Path(shutil.copy(site, site.with_name("other.yaml")))
+    if change == "another name":
+        site.unlink()
+        other.write_text(other.read_text(encoding="utf-8").replace("name: Tamarack", "name: Larch"), encoding="utf-8")
+    assert "same name" not in run("check", str(other)).stderr
+    assert run("done", str(other), "T1", "--felled").exit_code == 0
+
+
 def test_lengths_that_were_changed_after_work_was_recorded_are_refused(site):
     run("done", str(site), "T1/1", "--method", "chip")
     site.write_text(site.read_text(encoding="utf-8").replace("log_length: 8", "log_length: 10"), encoding="utf-8")

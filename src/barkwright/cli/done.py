@@ -129,6 +129,8 @@ def _record(site: str, what: Sequence[str], said: dict[str, Any], asked: Shared)
     if site == files.STDIN or site == "-":
         raise StopError("an inventory from standard input has no journal", WRONG_USE, "name the file")
     inventory, _, shown = read_site(site, asked, "done", journal=False)
+    for lost in journal_file.lost(shown, inventory.site.name):  # with a journal of its own it would be forgotten
+        raise StopError(f"{shown}: {lost.message}", WRONG_USE, lost.hint)
     kinds = {piece.id: piece.kind for stem in plan_tally(inventory, asked.on).stems for piece in stem.pieces}
     with journal_file.alone(shown):
         journal, found, text = journal_file.read(shown)

@@ -40,7 +40,7 @@ def recorded_text(plan: FlightPlan, entries: Sequence[Entry], journal: Journal, 
         )
     undo = "".join(f" --undo {entry.id}" for entry in entries if entry.did != "undone")
     if undo:
-        lines += wrapped(f"To take it back: barkwright done {site}{undo}")
+        lines.append(f"To take it back: barkwright done {site}{undo}")
     lines += wrapped(f"What is left to do: barkwright order {site}")
     return "\n".join(lines) + "\n"
 
