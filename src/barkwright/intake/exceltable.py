@@ -123,9 +123,8 @@ def _with_formulas(grid: Grid, plain: Any, shown: Any) -> Grid:
             empty += value is None and isinstance(formula, str) and formula.startswith("=")
     if not empty:
         return Grid(grid.name, grid.rows, (*grid.notes, "cells with formulas are read by the values they last showed"))
-    doubt = (
-        f"{empty} cells hold formulas without a value: open the workbook in the spreadsheet program and save it again"
-    )
+    cells = "1 cell holds a formula" if empty == 1 else f"{empty:,} cells hold formulas"
+    doubt = f"{cells} without a value: open the workbook in the spreadsheet program and save it again"
     return Grid(grid.name, grid.rows, grid.notes, (*grid.doubts, doubt))
 
 
