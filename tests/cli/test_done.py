@@ -103,6 +103,7 @@ def test_what_the_order_prints_can_be_typed_back(site):
 
 
 WRONG = [
+    (("T1", "logs", "1-2", "--method", "chip"), "no tree or piece 'logs'", "T3/6-9"),
     (("t1", "--felled"), "there is no tree 't1'", "did you mean T1?"),
     (("T1/1-19", "--method", "chip"), "no tree or piece", "there are T1/stump, T1/1"),
     (("T1/1",), "it is not said what was done", "--method"),
@@ -155,6 +156,7 @@ def test_a_journal_whose_inventory_was_renamed_is_not_forgotten_silently(site):
         assert "yard.journal.yaml is of a site of the same name" in warned.stderr, command
     assert f'mv {site.parent}/yard.journal.yaml "{site.parent}/our yard.journal.yaml"' in warned.stderr
     assert f'mv {site.parent}/yard.issued.json "{site.parent}/our yard.issued.json"' in warned.stderr
+    assert "same name" in run("done", str(renamed), "--list").stderr
     done = run("done", str(renamed), "T1", "--felled")
     assert done.exit_code == 2
     assert "mv " in done.stderr

@@ -101,7 +101,7 @@ def test_a_wrong_answer_gets_one_line_that_says_what_was_expected(name: str, tex
 
 
 @pytest.mark.parametrize("name", QUESTIONS)
-@pytest.mark.parametrize("text", ["don't know", "dk", "Don’t know.", "not sure"])
+@pytest.mark.parametrize("text", ["don't know", "dk", "Don’t know.", "not sure", "dunno", "no idea", "I'm not sure."])
 def test_do_not_know_is_an_answer_to_every_question(name: str, text: str):
     value = read(name, text)
     assert value == UNKNOWN or QUESTIONS[name].unknown is not None

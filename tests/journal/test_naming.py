@@ -33,6 +33,7 @@ PIECES = tuple(f"{tree}/{part}" for tree in TREES for part in ("stump", *range(1
         ("T1/1,2,stump", "T1/1 T1/2 T1/stump"),
         ("T1/1-2,top,G3", "T1/1 T1/2 T1/top G3"),
         ("g3 G33 T4-T1 T9-T11 T9/1-2", "g3 G33 T4-T1 T9-T11 T9/1-2"),
+        ("A/1-10000", "A/1-10000"),
         ("T1-T99999999", "T1-T99999999"),
     ],
 )

@@ -251,10 +251,10 @@ def _plain(text: str | None) -> str | None:
 def _show(site: str, asked: Shared) -> int:
     from barkwright.output.journal import journal_result, journal_text
 
-    _, _, shown = read_site(site, asked, "done", journal=False)
+    inventory, _, shown = read_site(site, asked, "done", journal=False)
     journal, found, text = journal_file.read(shown)
     if journal is None:
         raise refuse(found, asked, "done", text)
     name = journal_file.journal_of(shown)
     product = Product("done", None, lambda: journal_result(journal), text=lambda: journal_text(journal, name))
-    return deliver(asked, product, (), shown)
+    return deliver(asked, product, journal_file.lost(shown, inventory.site.name), shown)

@@ -64,7 +64,8 @@ def _item(item: str, before: str, trees: Collection[str], pieces: Collection[str
         tree, part = before, item
     of = _trees(tree, trees)
     parts = _numbers(part)
-    return tree, [f"{one}/{each}" for one in of for each in parts] if of else [item]
+    many = not of or len(of) * len(parts) > MOST
+    return tree, [item] if many else [f"{one}/{each}" for one in of for each in parts]
 
 
 def _trees(word: str, trees: Collection[str]) -> list[str]:

@@ -13,6 +13,7 @@ from barkwright.record import dataclass
 
 ON_TREES = frozenset(("base", "sunny", "shaded", "upper"))
 ON_LOGS = frozenset(("top", "side", "bottom"))
+SPOKEN = ("log", "logs", "stump", "top", "limbs", "and")  # as orders say it: T3 logs 6-9 and stump
 MOST_NAMED = 12  # names in a hint; ours
 GONE = ("chip", "burn", "bury", "haul")  # nothing can be done with the piece after that
 
@@ -70,6 +71,7 @@ def _when(entry: Entry, known: Known) -> Iterator[Refusal]:
 
 def _names(entry: Entry, known: Known) -> Iterator[Refusal]:
     trees = [tree.id for tree in known.inventory.trees]
+    hint = ""
     for name in entry.pieces:
         whole = entry.did in ("felled", "cut up", "looked", "called")
         if name in (trees if whole else known.kinds):
@@ -77,14 +79,14 @@ def _names(entry: Entry, known: Known) -> Iterator[Refusal]:
         if whole and tree_of(name) in trees:
             yield Refusal(f"{name} is a piece: this is recorded for the whole tree", f"name {tree_of(name)}")
             continue
-        yield Refusal(
-            f"there is no {'tree' if whole else 'tree or piece'} {name!r}",
-            _there_is(name, trees if whole else [*trees, *known.kinds]),
-        )
+        hint = hint or _there_is(name, trees if whole else [*trees, *known.kinds])  # one is shown
+        yield Refusal(f"there is no {'tree' if whole else 'tree or piece'} {name!r}", hint)
 
 
 def _there_is(name: str, known: list[str]) -> str:
     """What there is instead of a name: its nearest, the pieces of its tree, or the first of all."""
+    if name in SPOKEN:
+        return "pieces are typed like T3/1, T3/6-9 or T3/stump"
     pieces = [one for one in known if "/" in one and tree_of(one) == tree_of(name)]
     close = near(name, known if not pieces else ())
     if close:
