@@ -24,6 +24,7 @@ Cause = Literal[
     "done", "day passed", "closed", "hands", "waits", "makes room", "hire", "takes room", "facts", "site", "better"
 ]
 DAY = timedelta(days=1)
+TO_FELL = ("call", "inspect", "fell")  # work that is over once the tree lies
 LEAST = 0.05  # hours that count as room
 
 
@@ -72,12 +73,14 @@ class Reasons:
 
     def other_hours(self, was: EarlierJob, now: Job) -> Why:
         """Why a job takes more hours or fewer."""
+        then, bark = self.since.reckoned(now, was.hours), self.since.reckoned(now, now.hours)
+        if bark is not None and then is not None and then != bark:
+            return Why("closed", f"the bark is reckoned {bark} now, not {then}.")
         text = self.since.tree_differs(was.tree) or self._machines(now)
         if text is not None:
             return Why("facts", text)
-        then, bark = self.since.reckoned(now, was.hours), self.since.reckoned(now, now.hours)
-        if bark is not None and then != bark:
-            return Why("closed", f"it is reckoned for {bark} bark now" + (f", not for {then} bark." if then else "."))
+        if bark is not None and then is None:
+            return Why("closed", f"the bark is reckoned {bark} now.")
         if now.work == "look again":
             return Why("facts", "other wood is treated now than the earlier order said.")
         return self._rest(was.tree)
@@ -116,6 +119,8 @@ class Reasons:
         tree, pieces, work = one.tree, one.pieces, one.work
         if was is not None and (self.since.is_done(tree) or (pieces and all(map(self.since.is_done, pieces)))):
             return Why("done", "it is recorded as done.")
+        if was is not None and work in TO_FELL and self.since.is_felled(tree):
+            return Why("done", "it is recorded as done.")
         if work == "look again":
             return Why("facts", "other wood is treated now than the earlier order said.")
         text = self.since.tree_there(tree) or self.since.tree_differs(tree)
@@ -141,6 +146,8 @@ class Reasons:
         text = self.since.site_differs()
         if text is not None:
             return Why("site", text)
+        if self.since.is_felled(tree):
+            return Why("facts", "its tree came down since.")
         return Why("better", whole_plan(self.since.schedule.optimum, self.since.currency))
 
     def _closed(self, was: EarlierJob, now: Job) -> str | None:
@@ -168,7 +175,7 @@ class Reasons:
         return self.since.crew_differs(was.crew) or self._machines(now)
 
     def _machines(self, now: Job) -> str | None:
-        return next(filter(None, (self.since.differs(f"machine {kind}", kind) for kind in now.equipment)), None)
+        return next(filter(None, (self.since.differs(f"machine {kind}") for kind in now.equipment)), None)
 
     def _waits(self, was: EarlierJob, now: Job) -> str | None:
         for name in now.after:
@@ -180,9 +187,7 @@ class Reasons:
 
     def _wood(self, was: EarlierJob, now: Job) -> str | None:
         """Is the wood of its tree treated in another way, so that it comes down for other work?"""
-        return (
-            None if now.pieces or not self.since.new_ways(now.tree) else f"the wood of {now.tree} is treated otherwise."
-        )
+        return None if now.pieces or not self.since.new_ways(now.tree) else "the wood of its tree is treated otherwise."
 
     def _goes_with(self, was: EarlierJob, now: Job) -> str | None:
         """Work that is done shortly before other work goes with it where that has to move for a reason of its own."""
