@@ -34,3 +34,4 @@ def test_a_difference_in_words(fact: str, was: str | None, now: str | None, said
 
 def test_what_is_the_same_is_not_told() -> None:
     assert told("burning", "permit held", "permit held") is None
+    assert told("brood T1", "larvae in 1; no brood in top", "no brood in top; larvae in 1") is None

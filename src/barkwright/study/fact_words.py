@@ -20,6 +20,8 @@ def told(fact: str, was: str | None, now: str | None) -> str | None:
         named = f"the {name.replace('-', ' ')}" if kind == "machine" else name or fact
         return f"{named} {are} {'new on' if was is None else 'gone from'} the list."
     less, more = _apart(was, now)
+    if not less and not more:
+        return None  # the same in another order
     subject = _subject(fact)
     if less and more:
         return f"{subject} was given as {less} and is now {more}."

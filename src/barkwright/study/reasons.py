@@ -4,7 +4,7 @@ In this order: the work is recorded as done; its day has passed; its days, its w
 crew is gone or does not work that day; it waits for other work, its wood is treated otherwise, or it goes with work
 that has to move; its hours are taken by other work, or the machine is hired on other days; a crew or machine differs;
 it takes hours that have become free; what is known of its tree differs; limits, prices or days of the site differ.
-The last resort says what keeping more of the earlier order would cost.
+The last resorts: its tree came down since; or what keeping more of the earlier order would cost.
 Dates in a text are written 2026-11-27; whoever shows it says them as dates are said there.
 """
 

@@ -148,10 +148,19 @@ class Since:
     def tree_differs(self, tree: str) -> str | None:
         """What is known of a tree otherwise than before; not that it came down, as it was to."""
         if not self.is_felled(tree):
-            texts = map(self.differs, (f"{what} {tree}" for what in ("tree", "felling", "brood", "call")))
-            return next(filter(None, texts), None)
+            texts = map(self.differs, (f"{what} {tree}" for what in ("tree", "felling", "call")))
+            return next(filter(None, texts), None) or self._brood_differs(tree)
         was, now = (facts.get(f"tree {tree}", "") for facts in (self.earlier.facts, self.facts))
-        return told(f"tree {tree}", _lying(was), _lying(now)) or self.differs(f"brood {tree}")
+        return told(f"tree {tree}", _lying(was), _lying(now)) or self._brood_differs(tree)
+
+    def _brood_differs(self, tree: str) -> str | None:
+        """What is known otherwise of the brood in pieces that are not done."""
+        fact = f"brood {tree}"
+        if not self.earlier.facts:
+            return None
+        done = {name.rpartition("/")[2] for name in self.done if name.rpartition("/")[0] == tree}
+        was, now = (facts.get(fact) for facts in (self.earlier.facts, self.facts))
+        return told(fact, was and _without(was, done), now and _without(now, done))
 
     def site_differs(self) -> str | None:
         """Which crews, machines and parts of the inventory differ."""
@@ -238,6 +247,16 @@ class Since:
 
 def _there(job: EarlierJob | None, crew: str | None, day: date) -> bool:
     return job is not None and job.crew == crew and job.first <= day <= job.last
+
+
+def _without(brood: str, done: set[str]) -> str:
+    """What lives in the pieces of a tree, those that are done left out."""
+    found = []
+    for like in brood.split("; "):
+        said, _, parts = like.rpartition(" in ")
+        left = [part for part in parts.split(", ") if part not in done]
+        found += [f"{said} in {', '.join(left)}"] if left else []
+    return "; ".join(found)
 
 
 def _lying(fact: str) -> str:
