@@ -165,3 +165,14 @@ def test_an_appointment_belongs_to_its_tree() -> None:
     assert "calls" not in facts_of(second.work)
     named = {one.tree for one in second.changed if "appointment" in one.why.text}
     assert named <= {"T2"}
+
+
+def test_a_call_that_was_made_is_done_and_explains_only_its_tree() -> None:
+    near = "line: 20 ft, line_kind: service-drop"
+    text = site_text(6, 2).replace("line: out-of-reach", near)
+    first, second = again(text, ON, 1, text + "calls: [{what: appointment, for: [T2], date: 2027-03-10}]\n")
+    assert any(job.work == "call" and job.tree == "T2" for job in first.schedule.jobs)
+    calls = [one for one in second.changed if one.work == "call" and one.tree == "T2"]
+    assert calls
+    assert all((one.kind, one.why.cause) == ("dropped", "done") for one in calls)
+    assert {one.tree for one in second.changed if "appointment" in one.why.text} == {"T2"}

@@ -19,6 +19,7 @@ from barkwright.schedule.earlier import EarlierJob
 from barkwright.schedule.jobs import Job
 from barkwright.study.since import Since, named
 from barkwright.study.whole import whole_plan
+from barkwright.treatment.ways import Work
 
 Cause = Literal[
     "done", "day passed", "closed", "hands", "waits", "makes room", "hire", "takes room", "facts", "site", "better"
@@ -119,7 +120,7 @@ class Reasons:
         tree, pieces, work = one.tree, one.pieces, one.work
         if was is not None and (self.since.is_done(tree) or (pieces and all(map(self.since.is_done, pieces)))):
             return Why("done", "it is recorded as done.")
-        if was is not None and work in TO_FELL and self.since.is_felled(tree):
+        if was is not None and now is None and self._over(work, tree):
             return Why("done", "it is recorded as done.")
         if work == "look again":
             return Why("facts", "other wood is treated now than the earlier order said.")
@@ -137,6 +138,11 @@ class Reasons:
                 return Why("closed", f"the way takes it when the bark is {bark}, as on {where}.")
             return Why("closed", "on its new days the way does without it.")
         return self._rest(tree) if text is None else Why("facts", text)
+
+    def _over(self, work: Work, tree: str) -> bool:
+        """Is work that leads up to a felling behind it?"""
+        since = self.since
+        return (work in TO_FELL and since.is_felled(tree)) or (work == "call" and since.is_arranged(tree))
 
     def _rest(self, tree: str) -> Why:
         """What is left when nothing bars what the earlier order said."""
@@ -224,7 +230,8 @@ class Reasons:
             runs = [run for run in self.since.schedule.rentals if run.equipment == kind]
             if runs and not any(run.first <= was.first <= run.last for run in runs):
                 run = next((run for run in runs if run.first <= now.first <= run.last), runs[0])
-                return f"the {kind.replace('-', ' ')} is hired from {run.first} to {run.last} now."
+                days = f"from {run.first} to {run.last}" if run.first != run.last else f"on {run.first}"
+                return f"the {kind.replace('-', ' ')} is hired {days} now."
         return None
 
     def _freed(self, was: EarlierJob, now: Job) -> str | None:

@@ -141,6 +141,11 @@ class Since:
         """In words, what of a fact is not as it was; None where it is, or where the earlier order does not say."""
         return told(fact, self.earlier.facts.get(fact), self.facts.get(fact)) if self.earlier.facts else None
 
+    def is_arranged(self, tree: str) -> bool:
+        """Is an appointment on record for a tree that was not there before?"""
+        fact = f"call {tree}"
+        return fact in self.facts and self.facts[fact] != self.earlier.facts.get(fact)
+
     def crew_differs(self, crew: str | None) -> str | None:
         """What of a crew is not as it was."""
         return None if crew is None else self.differs(f"crew {crew}")
@@ -148,7 +153,7 @@ class Since:
     def tree_differs(self, tree: str) -> str | None:
         """What is known of a tree otherwise than before; not that it came down, as it was to."""
         if not self.is_felled(tree):
-            texts = map(self.differs, (f"{what} {tree}" for what in ("tree", "felling", "call")))
+            texts = map(self.differs, (f"{what} {tree}" for what in ("tree", "call", "felling")))
             return next(filter(None, texts), None) or self._brood_differs(tree)
         was, now = (facts.get(f"tree {tree}", "") for facts in (self.earlier.facts, self.facts))
         return told(f"tree {tree}", _lying(was), _lying(now)) or self._brood_differs(tree)
