@@ -27,6 +27,7 @@ def recorded_text(plan: FlightPlan, entries: Sequence[Entry], journal: Journal, 
         back = next((f": {entry_line(one)}" for one in journal.entries if one.id == entry.undoes), "")
         lines += wrapped(entry_line(entry) + back, first="  ", later="    ")
         lines += _meaning(plan, entry)
+        lines += _too_thick(plan, entry)
     written = {tree.id: tree for tree in plan.tally.inventory.trees}
     taken = [
         name for entry in entries if entry.did == "treated"
@@ -114,6 +115,24 @@ def _meaning(plan: FlightPlan, entry: Entry) -> list[str]:
             said.add(key)
             lines += wrapped(key, first="    ", later="    ")
     return lines
+
+
+def _too_thick(plan: FlightPlan, entry: Entry) -> list[str]:
+    """A doubt where what is said to be chipped is thicker than any chipper on the list takes."""
+    takes = [one.capacity for one in plan.tally.inventory.equipment if one.kind == "chipper"]
+    known = [one for one in takes if one is not None]
+    if entry.method != "chip" or not known or len(known) < len(takes):
+        return []
+    ends = {piece.id: piece.butt_dob_in for stem in plan.tally.stems for piece in stem.pieces}
+    size, piece = max(((ends.get(piece, 0.0), piece) for piece in entry.pieces), default=(0.0, ""))
+    if size <= max(known):
+        return []
+    return wrapped(
+        f"The chipper on your list takes {max(known):g} in and {piece_names([piece])} is {size:.0f} in across: is that "
+        f"right? If not: --undo {entry.id}",
+        first="    ",
+        later="    ",
+    )
 
 
 def _felling(journal: Journal, tree: str) -> bool:
