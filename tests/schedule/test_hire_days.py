@@ -324,3 +324,15 @@ def test_what_is_written_in_uses_up_what_the_site_takes(model: SiteModel, monkey
     dispatcher = dispatcher_of(site, under(site, Guide()))
     dispatcher.tally = TwoPlans()  # type: ignore[assignment]
     assert list(written_together(dispatcher, site.trees, ())) == [0, 1]
+
+
+def test_nothing_is_left_in_the_book_of_a_tree_that_cannot_be_taken_down(
+    model: SiteModel, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Two hands have nine days of work before its day; limbing it, and another tree, would find a place."""
+    site, drafted = drafts(model, [[a_task(9 * A_DAY, last=7, people=2), a_task(2.0)], [a_task(7.0)]])
+    monkeypatch.setattr(together, "drafted", drafted)
+    dispatcher = dispatcher_of(site, under(site, Guide()))
+    free = sum(sum(day) for day in dispatcher.book.free)
+    assert list(written_together(dispatcher, site.trees, ())) == [1]
+    assert free - sum(sum(day) for day in dispatcher.book.free) == pytest.approx(7.0)
