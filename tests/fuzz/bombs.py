@@ -141,7 +141,12 @@ def _issued_jobs(share: float) -> bytes:
 def _draft_trees(share: float) -> bytes:
     answers = {"place": "53.1, -122.4"}
     for n in range(1, int(200 * share) + 2):
-        answers |= {f"T{n}.species": "white", f"T{n}.status": "standing", f"T{n}.stem": "girth 52 in", f"T{n}.more": "yes"}
+        answers |= {
+            f"T{n}.species": "white",
+            f"T{n}.status": "standing",
+            f"T{n}.stem": "girth 52 in",
+            f"T{n}.more": "yes",
+        }
     return json.dumps({"barkwright-draft": 1, "command": "new", "units": "imperial", "answers": answers}).encode()
 
 
@@ -325,7 +330,11 @@ def set_off(bomb: Bomb, folder: Path, share: float = 1.0) -> Measured:
         file.write(bomb.content(share))
         if bomb.sparse:
             file.truncate(bomb.sparse)
-    start = "from barkwright.cli.start import run; run()" if words else _READ.format(str(Path(__file__).parent), bomb.reader, name)
+    start = (
+        "from barkwright.cli.start import run; run()"
+        if words
+        else _READ.format(str(Path(__file__).parent), bomb.reader, name)
+    )
     line = [sys.executable, "-c", f"{_LIMITS}; {start}", *words, *(("--on", "2026-11-27") if words else ())]
     process = subprocess.Popen(
         line, cwd=folder, stdin=subprocess.DEVNULL, stdout=subprocess.DEVNULL, stderr=subprocess.PIPE

@@ -97,7 +97,9 @@ def examples(number: int) -> Any:
 
 def _weather() -> tuple[str, ...]:
     days = [START + timedelta(days=n) for n in range(12)]
-    plain = "\n".join(["date,tmax_c,tmin_c,precip_mm", *(f"{d},{10 + d.day % 7}.25,{d.day % 5}.5,0.4" for d in days), ""])
+    plain = "\n".join(
+        ["date,tmax_c,tmin_c,precip_mm", *(f"{d},{10 + d.day % 7}.25,{d.day % 5}.5,0.4" for d in days), ""]
+    )
     noaa = "\n".join([
         "STATION,NAME,DATE,PRCP,TMAX,TMIN,WT03",
         *(f'"US1","KNOLL, MT","{d}","0.29","{60 + d.day % 20}","{40 + d.day % 9}",""' for d in days), "",
@@ -145,7 +147,11 @@ def workbook() -> bytes:
     import openpyxl
 
     book = openpyxl.Workbook()
-    rows = [("Tag", "Species", "DBH cm", "Height m", "Seen"), ("A1", "white spruce", 42.5, 22, START), ("A2", "SW", 38, 0, None)]
+    rows = [
+        ("Tag", "Species", "DBH cm", "Height m", "Seen"),
+        ("A1", "white spruce", 42.5, 22, START),
+        ("A2", "SW", 38, 0, None),
+    ]
     for row in rows:
         book.active.append(row)
     book.active.append(("A3", "white spruce", "=30+1", 20, "x"))
@@ -202,8 +208,22 @@ def _letter_gone(draw: Any, lines: list[str], at: int) -> None:
         lines[at] = lines[at][:here] + lines[at][here + 1 :]
 
 
-CHANGES = (_word_odd, _word_odd, _word_odd, _word_stolen, _put_in, _line_drop, _line_twice, _line_moved, _line_shifted, _line_cut, _letter_gone)
-ODDITIES = st.sampled_from(ODD) | st.text(max_size=6) | st.dates().map(str) | st.floats().map(repr) | st.integers().map(str)
+CHANGES = (
+    _word_odd,
+    _word_odd,
+    _word_odd,
+    _word_stolen,
+    _put_in,
+    _line_drop,
+    _line_twice,
+    _line_moved,
+    _line_shifted,
+    _line_cut,
+    _letter_gone,
+)
+ODDITIES = (
+    st.sampled_from(ODD) | st.text(max_size=6) | st.dates().map(str) | st.floats().map(repr) | st.integers().map(str)
+)
 
 
 @st.composite

@@ -134,9 +134,9 @@ def _changes(node: ast.AST, function: ast.FunctionDef | None) -> Iterator[tuple[
         yield from _tested(node)
     elif isinstance(node, ast.Return) and function is not None:
         yield from _returned(node, function)
-    elif isinstance(node, ast.Expr) and not isinstance(node.value, ast.Yield | ast.YieldFrom):
-        yield "dropped statement", ast.Pass()
-    elif isinstance(node, ast.Continue | ast.Break):
+    elif (isinstance(node, ast.Expr) and not isinstance(node.value, ast.Yield | ast.YieldFrom)) or isinstance(
+        node, ast.Continue | ast.Break
+    ):
         yield "dropped statement", ast.Pass()
     elif isinstance(node, ast.Call):
         yield from _called(node)

@@ -23,7 +23,6 @@ from barkwright.season.year import FlightYear
 from barkwright.stem.pieces import Piece
 from barkwright.treatment.ways import Step, Way, Window
 
-
 SATURDAY = 5  # of the week that begins on Monday with 0
 
 
