@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from dataclasses import replace
 from datetime import date
 from typing import TYPE_CHECKING, Any
 
@@ -72,12 +73,8 @@ def done(site: str, what: tuple[str, ...], **options: Any) -> int:
     barkwright done heron.yaml T1 --found larvae --looked base,sunny,shaded
     barkwright done heron.yaml --undo 4
     """
-    said = {
-        key: options.pop(key)
-        for key in tuple(options)
-        if key not in ("on", "format_", "output", "color", "quiet", "verbose")
-    }
-    asked = gather(**options)
+    said, common = apart(options)
+    asked = gather(**common)
     _fit(what, said)
     if said["listed"]:
         return _show(site, asked)
@@ -139,11 +136,9 @@ def _record(site: str, what: Sequence[str], said: dict[str, Any], asked: Shared)
         known = Known(inventory, kinds, journal, asked.on)
         entries = _entries(what, said, asked, known)
         refused: list[Refusal] = []
-        for entry in entries:
-            refused += refusals(
-                entry, Known(inventory, kinds, Journal((*journal.entries, *entries[: entries.index(entry)])), asked.on)
-            )
-            refused += _unfit(entry, kinds)
+        for number, entry in enumerate(entries):
+            then = Journal((*journal.entries, *entries[:number]))
+            refused += [*refusals(entry, replace(known, journal=then)), *_unfit(entry, kinds)]
         before = cut_changed(known)
         if refused or before is not None:
             raise _refused(refused, before)
