@@ -12,7 +12,7 @@ import click
 from barkwright.cli import files, journal_file
 from barkwright.cli.completing import ids
 from barkwright.cli.errors import WRONG_USE, StopError
-from barkwright.cli.options import PLAIN, IsoDate, Shared, gather, moment, shared
+from barkwright.cli.options import PLAIN, IsoDate, Shared, apart, gather, moment, shared
 from barkwright.cli.plans import site_argument
 from barkwright.cli.site import Product, deliver, read_site, refuse
 
