@@ -95,6 +95,7 @@ def tests_of(calls: Path) -> list[dict]:
 @cache
 def _tests_of(calls: Path, _changed: float) -> list[dict]:
     lines = [json.loads(line) for line in calls.read_text(encoding="utf-8").splitlines()]
+    lines = list({line["test"]: line for line in lines}.values())
     of_file = defaultdict(set)
     for line in lines:
         of_file[line["test"].split("::")[0]].update(line["setup"])
@@ -143,18 +144,16 @@ def sample(asked: argparse.Namespace) -> list[Mutant]:
 
 def run(asked: argparse.Namespace) -> None:
     """Try the sample, a line for each mutant; those that the file has already are not tried again."""
-    looked = looked_at()
-    known = {
-        line["name"]
-        for line in found_in(asked.found)
-        if not asked.only and not (asked.again and line["outcome"] == "survived" and line["name"] not in looked)
-    }
+    known = {line["name"]: line["outcome"] for line in found_in(asked.found)}
+    left = {name for name, outcome in known.items() if outcome == "survived"} - set(looked_at())
+    wanted = [one for one in sample(asked) if one.path.startswith(tuple(asked.rooms))]
+    if not asked.only:
+        wanted = [one for one in wanted if (one.name in left if asked.again else one.name not in known)]
     with tempfile.TemporaryDirectory() as folder:
         checkout = Checkout(Path(folder))
         checkout.pytest("--collect-only", *FIRST, seconds=600)  # compiles all of it
-        for mutant in sample(asked):
-            if mutant.name not in known and mutant.path.startswith(tuple(asked.rooms)):
-                _try(checkout, mutant, tests_of(asked.calls), asked)
+        for mutant in wanted:
+            _try(checkout, mutant, tests_of(asked.calls), asked)
 
 
 def _try(checkout: Checkout, mutant: Mutant, tests: list[dict], asked: argparse.Namespace) -> None:
