@@ -1,4 +1,4 @@
-"""What the checker says of a plan with one thing wrong in it: the sentence about that thing, on both sides of its limit."""
+"""What the checker says of a plan with one thing wrong in it: its own sentence, on both sides of each limit."""
 
 from collections.abc import Callable, Iterator
 from dataclasses import replace
