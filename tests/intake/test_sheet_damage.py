@@ -55,7 +55,7 @@ REFUSED = {
     "nothing": (lambda: b"", "empty"),
     "blanks": (lambda: b" \n\n ", "empty"),
     "a zero byte": (lambda: HEAD + b"A,white,4\x000,25\n", "no text"),
-    "one long line": (lambda: HEAD.strip() + b"x" * 10_000_000, "131,072 letters"),
+    "one long line": (lambda: HEAD.strip() + b"x" * 10_000_000, "1,000,000 letters"),
     "a hundred thousand columns": (lambda: b",".join(b"c%d" % n for n in range(100_000)), "more than 300 cells"),
     "too many rows": (lambda: HEAD + ROW * 60_001, "more than 60,000 rows"),
     "an open quote": (lambda: HEAD + b'A,"white,40,25\n' + ROW * 20_000, "is a quote open there"),

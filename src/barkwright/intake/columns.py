@@ -81,7 +81,7 @@ def _named(name: str, close: bool) -> Named | None:
         return Named(_words()[numbered], unit, 2)
     if not close:
         return None
-    within = [word for word in _words() if len(word) > 3 and re.search(rf"\b{re.escape(word)}\b", plain)]
+    within = [word for word in _words() if len(word) > 3 and word in plain and re.search(rf"\b{re.escape(word)}\b", plain)]
     if within:
         return Named(_words()[max(within, key=len)], unit, 1)
     if len(plain) > 4:
