@@ -178,3 +178,17 @@ def test_a_stump_is_looked_at_low_down_and_on_the_sunny_side():
     stump = {"status": "stump", "attacked": 2026}
     assert butt(judge(saw("larvae"), **stump)).flight_to_beat == 2028
     assert butt(judge(saw("larvae", looked=["base"]), **stump)).flight_to_beat == 2027
+
+
+@pytest.mark.parametrize(
+    ("springs", "known", "said"),
+    [
+        (1, True, "Attacked in 2026:"),
+        (1, False, "If attacked in 2026:"),
+        (4, True, "Attacked in 2023:"),
+        (4, False, "If attacked in 2023 or earlier:"),  # the last row stands for four springs and more
+    ],
+)
+def test_a_year_that_is_not_known_is_told_as_if_and_the_oldest_as_or_earlier(springs, known, said):
+    row = row_for(springs, "not-looked", "not-said")
+    assert reason_of(row, 2027 - springs, 2027, known).because.startswith(said)

@@ -47,6 +47,20 @@ def test_signs_give_a_set_of_attack_years(found, years):
     assert codes(result) == ["look-under-bark"]
 
 
+@pytest.mark.parametrize(
+    ("found", "said"),
+    [
+        ({}, "2023 or earlier, 2024, 2025 or 2026;"),  # four springs stand for four and more
+        ({"crown": "dropping", "seen": date(2026, 11, 15)}, "2024 or 2025;"),
+        ({"crown": "bare", "seen": date(2026, 11, 1)}, "2023 or earlier or 2024;"),
+    ],
+)
+def test_years_that_the_signs_allow_are_all_told(found, said):
+    reasons = butt(judge({"insect": "spruce-beetle", **found}, attacked="unknown")).reasons
+    (why,) = (one.because for one in reasons if one.rule == "worst-attack-year")
+    assert f"an attack in {said}" in why
+
+
 def test_signs_that_fit_no_year_together_leave_every_year_that_one_of_them_allows():
     result = judge(
         {"crown": "green", "exit_holes": "many", "seen": date(2026, 12, 15)}, attacked="unknown", on=date(2026, 12, 15)

@@ -10,6 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from barkwright.brood.warmth import percent, warmth_of
+from barkwright.season.emergence import one_year_brood
 from barkwright.season.numbers import FLIGHT
 
 WARM, COOL = (8, 13, 14), (6, 12, 14)  # mean, swing and daily span: 330 and 33 hours at 17 C or more
@@ -36,6 +37,8 @@ def test_shares_of_a_warm_and_of_a_cool_summer():
     warm, cool = warmth_of(place(WARM), 2026), warmth_of(place(COOL), 2026)
     assert (warm.hours, round(warm.tree, 3)) == (330, 0.342)
     assert (cool.hours, round(cool.tree, 4)) == (33, 0.0206)
+    assert warm.high == one_year_brood(330, high=True)  # 15 ft up on the south side
+    assert warm.ground == one_year_brood(330, north=True, ground=True)
     assert warm.most > 0.3
     assert cool.most < FLIGHT["policy_share"]
 
@@ -197,7 +200,15 @@ def test_the_older_model_is_named_where_the_two_disagree():
 
 
 @pytest.mark.parametrize(
-    ("share", "said"), [(0.0099, "under 1 %"), (0.01, "about 1 %"), (0.2, "about 20 %"), (0.991, "over 99 %")]
+    ("share", "said"),
+    [
+        (0.0099, "under 1 %"),
+        (0.01, "about 1 %"),
+        (0.2, "about 20 %"),
+        (0.66, "about 66 %"),
+        (0.99, "about 99 %"),
+        (0.991, "over 99 %"),
+    ],
 )
 def test_shares_in_words(share, said):
     assert percent(share) == said

@@ -292,3 +292,35 @@ def test_a_task_may_end_no_later_than_its_due_day_its_last_day_and_its_last_span
     assert latest_end(replace(task, due=40)) == 40
     assert latest_end(replace(task, due=60)) == 50
     assert latest_end(replace(task, due=40, spans=((3, 5), (20, 30)))) == 30
+
+
+@pytest.mark.parametrize(
+    ("opens", "before", "begins"),
+    [
+        (12, 30, 15),  # open by the time the machine is through with what it has before it: at once
+        (18, 30, 18),
+        (40, 9, 60),  # much later: in the last of the times in which the prices put most of it
+        (40, 70, 71),  # and on the day after the work that comes before it
+        (300, 30, 300),  # the prices put none of it there: when it opens
+    ],
+)
+def test_work_that_opens_later_begins_when_the_prices_say_and_after_what_comes_before_it(opens, before, begins) -> None:
+    hired = {3: [(40, 59, 2.0), (60, 79, 4.0), (80, 99, 1.0)]}
+    group = hire_days.Group(opens, END if opens < END else 400, 3.0, [])
+    assert hire_days._begin(hired, 3, group, 15, before) == begins
+
+
+def test_what_is_written_in_uses_up_what_the_site_takes(model: SiteModel, monkeypatch: pytest.MonkeyPatch) -> None:
+    class TwoPlans(list[TreePlan]):
+        """A site that takes the chips of two trees."""
+
+        add = list.append
+
+        def takes(self, _: TreePlan) -> bool:
+            return len(self) < 2
+
+    site, drafted = drafts(model, [[a_task(7.0)]] * 3)
+    monkeypatch.setattr(together, "drafted", drafted)
+    dispatcher = dispatcher_of(site, under(site, Guide()))
+    dispatcher.tally = TwoPlans()  # type: ignore[assignment]
+    assert list(written_together(dispatcher, site.trees, ())) == [0, 1]

@@ -8,6 +8,7 @@ import pytest
 
 from barkwright.inventory.reading import read_inventory
 from barkwright.plan import Plan, plan_order
+from barkwright.schedule.levels import NAMES, REMOVALS
 from barkwright.schedule.verify import verify
 
 ON = date(2026, 10, 20)
@@ -85,3 +86,9 @@ def test_without_hours_it_is_planned_for_the_crew_and_asked() -> None:
     fell = next(job for job in plan.schedule.jobs if job.work == "fell")
     assert (fell.crew, fell.hours, fell.provisional, fell.question) == ("climbers", 0, True, "removal-hours")
     assert [question.code for question in plan.questions].count("removal-hours") == 1
+
+
+def test_a_removal_that_is_done_is_not_counted_as_left_though_there_is_other_work_at_the_tree() -> None:
+    level = next(one for one in made().schedule.optimum.levels if one.name == NAMES[REMOVALS])
+    assert {job.work for job in made().schedule.jobs if job.tree == "T1"} > {"fell"}
+    assert level.value == 0

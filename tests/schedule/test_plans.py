@@ -207,3 +207,18 @@ def test_what_is_to_be_avoided_is_done_only_where_nothing_else_stops_the_brood(s
     methods = {way.id: way.method for ways in free.ways.values() for way in ways}
     done = {methods[choice.way] for choice in free.schedule.choices if choice.way}
     assert done & avoided  # it would be cheaper
+
+
+def test_every_piece_says_why_it_is_treated_so_or_not_at_all() -> None:
+    dead = "{butt: 12, top: 11, length: 8}"
+    more = (
+        f"  - {{id: L1, species: white, status: logs, felled_on: 2022-10-01, attacked: 2019, logs: [{dead}]}}\n"
+        "  - {id: S1, species: white, status: stump, felled_on: 2022-10-01, attacked: 2019, diameter: 12, height: 1}\n"
+        "  - {id: G1, species: white, dbh: 12, height: 60, attacked: never}\n"
+    )
+    plan = planned(site_text(4, 2).replace("crew:", more + "crew:", 1))
+    whys = {choice.piece: choice.why for choice in plan.schedule.choices}
+    assert {"L1/1", "S1/stump", "G1/1", "T1/1"} <= set(whys)
+    assert all(why is not None and why.endswith(".") for why in whys.values())
+    assert "No brood is expected" in whys["L1/1"]
+    assert "No brood is expected" in whys["S1/stump"]

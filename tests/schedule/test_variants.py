@@ -11,6 +11,7 @@ from barkwright.schedule.model import PieceModel, SiteModel, TreeModel, site_mod
 from barkwright.schedule.optimum.columns import Goal
 from barkwright.schedule.optimum.guided_large import under
 from barkwright.schedule.optimum.large import variants_of
+from barkwright.schedule.recipe import base_tasks
 from barkwright.schedule.scenario import dispatcher_of
 
 WORTH = "worth: {firewood_per_cord: 40}\n"
@@ -116,3 +117,20 @@ def test_of_a_felled_tree_what_need_not_be_done_in_time_may_be_done_late_rather_
             assert all(pick.due == piece.half for pick in [*late, *tried])
             seen += 1
     assert seen
+
+
+def test_a_tree_may_be_felled_on_the_first_day_and_on_no_later_one_than_it_must_be() -> None:
+    model = site()
+    for tree in standing(model):
+        fell, cut = base_tasks(model, tree, 0)
+        assert (fell.first, fell.preds, cut.wait) == (0, (), 0)  # nobody calls or looks, nothing waits
+        for last in (0, 5):
+            chunks = variants_of(model).base(tree, 0, last)
+            assert chunks is not None
+            assert [(one.first, one.last) for one in chunks] == [(0, last), (0, last)]
+
+
+def test_limbs_hold_nothing_and_draw_nothing_so_nothing_is_at_stake_in_them() -> None:
+    for tree in standing(site()):
+        assert [piece.at_stake for piece in tree.pieces if piece.piece.kind == "limbs"] == [False]
+        assert all(piece.at_stake for piece in tree.pieces if piece.brood.brood != "none")

@@ -375,3 +375,16 @@ def test_a_stump_known_by_its_dbh_alone_is_as_wide_as_that_tree_is_at_the_cut():
     stem = cut(status="stump", dbh=16, height=1)
     assert stem.pieces[0].top_dob_in == pytest.approx(piece(tree, "stump").top_dob_in)
     assert codes(stem) == ["estimated"]
+
+
+def test_limbs_are_no_stem_nothing_of_them_is_long_thick_or_under_bark():
+    limbs = piece(cut(dbh=16, height=80), "limbs")
+    sizes = (limbs.from_ft, limbs.length_ft, limbs.butt_dob_in, limbs.top_dob_in, limbs.butt_dib_in, limbs.top_dib_in)
+    assert {*sizes, limbs.wood_ft3, limbs.bark_ft3, limbs.bark_ft2, limbs.cords} == {0.0}
+
+
+@pytest.mark.parametrize(("rest_ft", "top"), [(0.008, False), (0.015, True)])
+def test_a_rest_of_the_stem_under_a_hundredth_of_a_foot_is_no_piece(rest_ft, top):
+    whole = cut(dbh=16, height=80)
+    thin_at = next(one.from_ft for one in whole.pieces if one.kind == "top")  # the logs end there
+    assert ("top" in kinds(cut(dbh=16, height=80, broken_at=thin_at + rest_ft))) is top

@@ -108,3 +108,12 @@ def test_a_species_that_there_is_not_is_refused_with_the_nearest(tmp_path):
     path.write_text("species:\n  whit: {wood_mc: 62, source: a}\n")
     (fault,) = species_book((str(path),)).diagnostics
     assert (fault.code, fault.hint) == ("unknown-name", "did you mean 'white'?")
+
+
+@pytest.mark.parametrize(("at_40_in", "sound"), [(319.0, True), (321.0, False)])
+def test_no_spruce_of_forty_inches_is_taller_than_320_feet(tmp_path, at_40_in, sound):
+    first = math.log(at_40_in - 4.5) + 7 / 41  # Wykoff: 4.5 + exp(p1 + p2 / (d + 1))
+    book = species_book(written(tmp_path, f"{{height: {{form: wykoff, p: [{first:.6f}, -7.0]}}, source: a}}"))
+    assert bool(book.own) is sound
+    assert all("at most 320 ft" in one.message for one in book.diagnostics)
+    assert bool(book.diagnostics) is not sound

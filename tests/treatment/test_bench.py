@@ -338,6 +338,19 @@ def test_a_way_without_its_tool_is_left_out_or_ruled_out_by_it():
     assert "needs a saw debarker and a chain saw" in listed.windows[0].reasons[-1].because
 
 
+@pytest.mark.parametrize(
+    ("kind", "log", "way", "there"),
+    [
+        ("stump-grinder", piece("stump", 19.0), "stump-grind", True),
+        ("drawknife", piece(), "debark-drawknife", False),
+    ],
+)
+def test_a_machine_on_the_list_without_a_price_can_be_had_and_a_hand_tool_that_nobody_owns_cannot(kind, log, way, there):
+    assert (way in ways(site(equipment=({"kind": kind},)), log, LARVAE)) is there
+    assert way in ways(site(equipment=({"kind": kind, "rent_per_day": "40"},)), log, LARVAE)
+    assert way in ways(site(equipment=({"kind": kind, "owned": True},)), log, LARVAE)
+
+
 def test_a_tool_counts_only_while_it_is_there():
     place = site(
         site={"nearest_live_spruce": "none"},

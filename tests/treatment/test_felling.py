@@ -277,3 +277,9 @@ def test_a_crew_that_could_is_asked_how_and_in_how_many_hours():
 
 def test_a_line_that_touches_the_tree_is_as_near_as_a_line_can_be():
     assert felling(**near(line=0.0)).by == "line-clearance arborist"
+
+
+def test_a_fallen_tree_without_brood_is_not_worked_on_for_the_beetle():
+    found = felling(status="windthrown", attacked=2019, down_since=date(2019, 5, 1))
+    assert (found.who, found.steps) == ("not needed", ())
+    assert [reason.rule for reason in found.reasons] == ["no-brood-no-felling"]

@@ -68,6 +68,13 @@ def test_a_partial_end_counts_a_share_of_the_bark():
     assert 0 < half == pytest.approx(whole / 2)
 
 
+def test_work_that_stops_no_brood_leaves_all_the_bark_counted():
+    before = plan_flight(stands(entry(1, "felled", "2026-11-20")), ON).broods[0]
+    after = plan_flight(stands(entry(1, "treated", "2026-11-20", ("T1/1",), method="haul")), ON).broods[0]
+    one, other = (next(one.weight for one in brood.pieces if one.piece == "T1/1") for brood in (before, after))
+    assert one == other > 0
+
+
 def test_only_what_is_left_is_planned_with_the_tool_that_began_it():
     site = stands(entry(1, "treated", "2026-11-20", ("T1/1",), method="debark", left="bark"), text=ADULTS)
     plan = plan_order(site, ON)
@@ -123,3 +130,23 @@ def test_methods_are_those_of_the_kind_of_piece():
 )
 def test_words_of_what_is_left_name_a_step(text, method, kind, step):
     assert left_step(text, method, kind) == step
+
+
+def test_an_appointment_that_has_passed_is_asked_after_and_called_for_again():
+    text = YARD + "calls: [{what: service disconnect, for: [T1], date: 2026-12-07}]\n"
+    inventory = stands(text=text)
+    before, after = (plan_order(inventory, day) for day in (date(2026, 12, 7), date(2026, 12, 14)))
+    assert not any(job.work == "call" and "T1" in job.what for job in before.schedule.jobs)
+    assert "appointment-passed" not in {one.code for one in before.questions}
+    assert after.questions[0].code == "appointment-passed"
+    assert "did it take place?" in after.questions[0].text
+    call = next(job for job in after.schedule.jobs if job.work == "call" and "T1" in job.what)
+    fell = next(job for job in after.schedule.jobs if job.work == "fell")
+    assert (fell.first - call.last).days >= 14
+
+
+def test_professionals_do_not_come_on_the_days_off_of_the_site():
+    text = YARD.replace("from: 2026-12-24, to: 2027-01-02", "from: 2026-12-18, to: 2027-01-10")
+    plan = plan_order(stands(text=text), ON)
+    fell = next(job for job in plan.schedule.jobs if job.work == "fell")
+    assert fell.first >= date(2027, 1, 11)

@@ -151,3 +151,28 @@ def test_the_same_rule_in_two_files_is_refused(tmp_path):
     (fault,) = rule_book((first, written(tmp_path / "more", GOOD))).diagnostics
     assert (fault.code, fault.where.line) == ("duplicate-id", 2)
     assert first in fault.message
+
+
+@pytest.mark.parametrize(
+    ("mine", "other", "denied"),
+    [
+        ("", "", True),
+        ("region: [interior-plateau]", "", True),
+        ("", "region: [interior-plateau]", True),
+        ("region: [interior-plateau]", "region: [interior-plateau, kenai]", True),
+        ("region: [interior-plateau]", "region: [kenai]", False),
+        ("until: 2026-12-31", "from: 2027-01-01", False),
+        ("from: 2027-01-01", "until: 2026-12-31", False),
+        ("until: 2027-01-01", "from: 2027-01-01", True),  # both hold on that day
+        ("until: 2026-12-31", "until: 2026-12-31", True),
+        ("from: 2027-01-01", "from: 2027-01-01", True),
+    ],
+)
+def test_rules_deny_each_other_only_where_and_when_both_hold(tmp_path, mine, other, denied):
+    second = GOOD.replace("no-spud-here", "spud-here").replace("verdict: ruled out", "verdict: fits")
+    rules = "".join(
+        one.replace("    grade", f"    {more}\n    grade") if more else one
+        for one, more in ((GOOD, mine), (second, other))
+    )
+    book = rule_book((written(tmp_path, rules),))
+    assert [one.code for one in book.diagnostics] == (["rules-contradict"] * 2 if denied else [])

@@ -1,6 +1,6 @@
 """Wood for the stove: split early enough to be dry when it is burned."""
 
-from datetime import timedelta
+from datetime import date, timedelta
 
 import pytest
 from effort_site import ON, Site
@@ -25,3 +25,18 @@ def test_split_wood_that_is_stacked_or_burned_outdoors_or_was_dry_before_is_spli
     for way, bark in (("split-maul-stack", "dormant"), ("split-maul-burn", "dormant"), ("split-maul-stove", "dried")):
         steps = {one.do: one for one in place.steps("T1/1", way, bark)}
         assert steps["split"].spans is None
+
+
+@pytest.mark.parametrize(
+    ("days", "said"),
+    [
+        ((None, None), "not within two years"),
+        ((date(2027, 6, 10), None), "perhaps from 10 June 2027, not surely within two years"),
+        ((date(2027, 6, 10), date(2027, 8, 12)), "perhaps from 10 June 2027, likely from 12 August 2027"),
+        ((date(2027, 10, 1), date(2027, 10, 1)), "from 1 October 2027"),
+    ],
+)
+def test_the_days_from_which_wood_is_dry_in_words(days, said):
+    drying = Drying(Site().season, ON)
+    drying.stove_from = days
+    assert drying.words == said

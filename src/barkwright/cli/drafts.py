@@ -21,7 +21,7 @@ class Draft:
     def keep(self, text: str) -> bool:
         """Write the text, whole or not at all; False the first time that this cannot be done."""
         try:
-            files.write(text, self.name)
+            files.write(text, self.name, own=True)
         except StopError as fault:
             new = self.fault is None
             self.fault = str(fault)

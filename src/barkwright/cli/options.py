@@ -7,7 +7,7 @@ import re
 import sys
 from collections.abc import Callable
 from datetime import UTC, date, datetime
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 import click
 
@@ -37,13 +37,7 @@ class Shared:
     color: bool | None
 
 
-if TYPE_CHECKING:
-    DateType = click.ParamType[date]
-else:
-    DateType = click.ParamType  # which takes no type of its own before click 8.4
-
-
-class IsoDate(DateType):
+class IsoDate(click.ParamType[date]):
     """A date as YYYY-MM-DD."""
 
     name = "date"

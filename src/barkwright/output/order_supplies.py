@@ -53,7 +53,7 @@ def _call(kind: str, trees: tuple[str, ...]) -> str:
 
 
 def _entered(view: View) -> list[str]:
-    calls = view.plan.inventory.calls
+    calls = [call for call in view.plan.inventory.calls if call.on >= view.plan.on]
     whose = [f" for {tree_names(call.trees)}" if call.trees else "" for call in calls]
     return [f"{day(call.on)}: {call.what}{of}, as you entered it." for call, of in zip(calls, whose, strict=True)]
 

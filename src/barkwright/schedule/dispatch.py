@@ -279,7 +279,7 @@ class Dispatcher:
         stints: list[Stint] = []
         for day in range(max(earliest, 0), min(due, days.length - 1) + 1):
             closed = task.spans is not None and not any(first <= day <= end for first, end in task.spans)
-            if closed or days.day(day).weekday() >= 5 or self.model.place.daylight(days.day(day)) <= 0.0:
+            if closed or not self.model.comes_on(days.day(day)):
                 continue
             hours = min(left, SETTINGS["professional_day"] * hands)
             stints.append((day, hours, hours / hands if task.equipment else 0.0))

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import field
-from datetime import timedelta
+from datetime import date, timedelta
 
 from barkwright.brood.finding import PieceBrood
 from barkwright.costs.prices import Prices
@@ -13,7 +13,7 @@ from barkwright.inventory.model import Crew, Equipment
 from barkwright.record import dataclass
 from barkwright.schedule.bark import warm_days
 from barkwright.schedule.before import Before, before_of
-from barkwright.schedule.calendar import Outdoors, WorkDays, crew_days, first_day, outdoors
+from barkwright.schedule.calendar import Outdoors, WorkDays, crew_days, first_day, outdoors, within
 from barkwright.schedule.machines import Machine, label
 from barkwright.schedule.options import Classes, Kit, Option, crew_hours, runs
 from barkwright.schedule.settings import SETTINGS
@@ -22,6 +22,9 @@ from barkwright.season.flight import coming_flight, flight_year
 from barkwright.season.year import FlightYear
 from barkwright.stem.pieces import Piece
 from barkwright.treatment.ways import Step, Way, Window
+
+
+SATURDAY = 5  # of the week that begins on Monday with 0
 
 
 @dataclass(slots=True)
@@ -115,6 +118,11 @@ class SiteModel:
                 tree.work.tree, piece.piece, piece.brood, way, way.windows[window]
             )
         return known
+
+    def comes_on(self, day: date) -> bool:
+        """Does somebody from outside come on that day? On weekdays, while it is light, and not on the site's days off."""
+        off = within(day, self.work.inventory.calendar.off)
+        return day.weekday() < SATURDAY and not off and self.place.daylight(day) > 0.0
 
     def kit(self, way: Way) -> Kit:
         """What a crew must have and know for a way."""

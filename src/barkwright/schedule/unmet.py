@@ -6,6 +6,7 @@ from barkwright.schedule.afford import out_of_reach
 from barkwright.schedule.jobs import Unmet
 from barkwright.schedule.model import PieceModel, SiteModel, TreeModel
 from barkwright.schedule.scenario import Candidate, left_share
+from barkwright.treatment.ways import Way, Window
 
 LOOK = "The look under its bark may: with white larvae only, it flies a year later, and there is time."
 FLOWN = "Nothing can this year: look at the green spruce nearby when the flight is over."
@@ -49,7 +50,7 @@ def _why(model: SiteModel, tree: TreeModel, rest: list[tuple[PieceModel, float]]
     wanting = [piece for piece, _ in rest if not any(o.end == "done" for o in model.options(tree, piece))]
     if wanting:
         names = ", ".join(piece.piece.id for piece in wanting)
-        return f"No way that is open here stops all the brood of {names}.", _opening(wanting[0])
+        return f"No way that is open here stops all the brood of {names}.", _opening(model, tree, wanting[0])
     if tree.standing:
         why = "It cannot be felled and finished before the flight, so it is left standing; on the ground it is worse."
     else:
@@ -57,10 +58,21 @@ def _why(model: SiteModel, tree: TreeModel, rest: list[tuple[PieceModel, float]]
     return why, NO_CHANGE
 
 
-def _opening(piece: PieceModel) -> str:
-    """What one thing rules out a way that would do otherwise."""
-    for way in piece.ways:
-        for window in way.windows:
-            if window.verdict == "ruled out" and len(window.reasons) == 1:
-                return f"One thing stands against it ({way.title}): {window.reasons[0].because}"
+def _opening(model: SiteModel, tree: TreeModel, piece: PieceModel) -> str:
+    """What one thing rules out a way that would do otherwise: first among the ways here, then with tools to be had."""
+    bench = model.work.bench
+    others = bench.ways(tree.work.tree, piece.piece, piece.brood, all_tools=True)
+    for ways in (piece.ways, sorted(others, key=lambda way: way.method != "debark")):  # a drawknife is soon had
+        for way in ways:
+            for window in way.windows:
+                alone = window.verdict == "ruled out" and len(window.reasons) == 1
+                if alone and _stops(model, tree, piece, way, window):
+                    return f"One thing stands against it ({way.title}): {window.reasons[0].because}"
     return "Ask a forester or an arborist what else can be done with it."
+
+
+def _stops(model: SiteModel, tree: TreeModel, piece: PieceModel, way: Way, window: Window) -> bool:
+    """Would the way stop all the brood in that window, if it were not ruled out?"""
+    bench = model.work.bench
+    template = bench.template(way.id).id
+    return bench.result(tree.work.tree, piece.piece, piece.brood, template, window.first)[0] == "done"

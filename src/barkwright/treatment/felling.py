@@ -83,7 +83,7 @@ def felling_of(tree: Tree, stem: TreeStem, brood: TreeBrood, inventory: Inventor
         return _not_needed(tree, _ours("no-brood-no-felling", "Nothing that flies is expected in it."))
     if tree.cut_up is not None:
         return _not_needed(tree, _ours("cut-up", "It is limbed and cut up, as the journal says."))
-    return _down(tree, stem, inventory)
+    return _down(tree, stem, inventory, on)
 
 
 def _not_needed(tree: Tree, reason: Reason) -> Felling:
@@ -107,12 +107,15 @@ def _standing(tree: Tree, stem: TreeStem, inventory: Inventory, season: Season, 
     saws: Skill | None = "saw" if can_saw(inventory, "saw") else "felling" if skilled else None
     whole = tree.removal is not None and tree.removal.by != "fell"  # it comes down in the lengths asked for
     crew_bucks = saws is not None and not whole and not (own is not None and own.how is None)
-    calls, lead = outside.calls_for(tree, inventory, shop, line, by)
+    calls, lead = outside.calls_for(tree, inventory, shop, line, by, on)
     questions = []
     if unchecked:
         questions.append(outside.near_question(tree, unchecked, reach, shop))
         places = listing([outside.PLACES[name] for name in unchecked], "or")
         reasons.insert(0, _ours("near-not-checked", f"Nobody has measured how far the {places} is from it."))
+    missed = outside.missed_question(tree, inventory, on)
+    if missed is not None:
+        questions.insert(0, missed)
     if tree.removal is None and not plain:
         questions.append(outside.quote_question(tree, by) if own is None else hours_question(tree, own))
     lengths = None if crew_bucks else inventory.cutting.log_length_ft
@@ -134,7 +137,7 @@ def _standing(tree: Tree, stem: TreeStem, inventory: Inventory, season: Season, 
         reasons=tuple(reasons),
         cautions=_cautions(tree, on, line is not None, shop.size["dead-after"]) + (CAUTIONS[own.how] if own else ()),
         needs_skills=own.skills if own else ("felling",) if crew_fells else (),
-        earliest=outside.earliest(tree, inventory),
+        earliest=outside.earliest(tree, inventory, on),
         closed=closed,
         lead_days=lead,
         reach_ft=reach,
@@ -156,7 +159,7 @@ def _who_reasons(tree: Tree, inventory: Inventory, own: OwnRemoval | None, other
     return []
 
 
-def _down(tree: Tree, stem: TreeStem, inventory: Inventory) -> Felling:
+def _down(tree: Tree, stem: TreeStem, inventory: Inventory, on: date) -> Felling:
     """A tree that lies: on its root plate or under others only a trained sawyer, else anyone who saws in company."""
     shop = shop_of(inventory)
     rooted = tree.status == "windthrown"
@@ -177,14 +180,14 @@ def _down(tree: Tree, stem: TreeStem, inventory: Inventory) -> Felling:
         steps = (limb_and_buck_step(tree, stem, shop, skill),)
         return Felling(
             tree.id, "crew", "crew", steps, reasons=tuple(reasons), cautions=tuple(codes), needs_skills=(skill,),
-            earliest=outside.earliest(tree, inventory), crew_bucks=True,
+            earliest=outside.earliest(tree, inventory, on), crew_bucks=True,
         )  # fmt: skip
-    calls, lead = outside.calls_for(tree, inventory, shop, None, "tree service")
+    calls, lead = outside.calls_for(tree, inventory, shop, None, "tree service", on)
     removal = outside.removal_step(tree, "tree service", lead, inventory.cutting.log_length_ft)
     return Felling(
         tree.id, "professional", "tree service", (removal,), calls,
         () if tree.removal else (outside.quote_question(tree, "tree service"),), tuple(reasons), tuple(codes),
-        earliest=outside.earliest(tree, inventory), lead_days=lead,
+        earliest=outside.earliest(tree, inventory, on), lead_days=lead,
     )  # fmt: skip
 
 

@@ -5,7 +5,8 @@ from __future__ import annotations
 from datetime import date
 
 from barkwright.brood.finding import Question
-from barkwright.inventory.model import Inventory, Tree
+from barkwright.inventory.model import Call, Inventory, Tree
+from barkwright.season.year import in_words
 from barkwright.spread import NOTHING, Spread
 from barkwright.treatment.listing import listing
 from barkwright.treatment.shop import Shop
@@ -70,13 +71,13 @@ def removal_step(tree: Tree, by: str, lead_days: int, log_length_ft: float | Non
 
 
 def calls_for(
-    tree: Tree, inventory: Inventory, shop: Shop, line: float | None, by: str
+    tree: Tree, inventory: Inventory, shop: Shop, line: float | None, by: str, on: date
 ) -> tuple[tuple[Step, ...], int]:
     """The calls still to be made before a tree comes down, and the days from the first call to the felling.
 
-    A call in the inventory that names the tree counts as made: its date is then the earliest felling.
+    A call in the inventory that names the tree counts as made until its date: that is then the earliest felling.
     """
-    if appointment(tree, inventory) is not None:
+    if appointment(tree, inventory, on) is not None:
         return (), 0
     calls: list[Step] = []
     lead = 0
@@ -103,18 +104,35 @@ def locate_call(shop: Shop) -> tuple[Step, int]:
     )
 
 
-def appointment(tree: Tree, inventory: Inventory) -> date | None:
-    """The latest appointment that names the tree, if there is one."""
-    base = tree.id.rpartition(".")[0]
-    return max(
-        (call.on for call in inventory.calls if tree.id in call.trees or (base and base in call.trees)), default=None
+def appointment(tree: Tree, inventory: Inventory, on: date) -> date | None:
+    """The latest appointment that names the tree and has not passed, if there is one."""
+    return max((call.on for call in _appointments(tree, inventory) if call.on >= on), default=None)
+
+
+def earliest(tree: Tree, inventory: Inventory, on: date) -> date | None:
+    """The first day on which the tree may come down: the user's own date or the appointment, whichever is later."""
+    days = [day for day in (tree.not_before, appointment(tree, inventory, on)) if day is not None]
+    return max(days, default=None)
+
+
+def missed_question(tree: Tree, inventory: Inventory, on: date) -> Question | None:
+    """Ask after the last appointment for a tree that still stands, where all have passed."""
+    passed = max(_appointments(tree, inventory), key=lambda call: call.on, default=None)
+    if passed is None or passed.on >= on:
+        return None
+    return Question(
+        subject=tree.id,
+        code="appointment-passed",
+        text=f"The appointment of {in_words(passed.on)} for {tree.id} ({passed.what}) has passed: did it take place?",
+        how=f"Ask those who came. If {tree.id} is down, record it as felled; else write the new date under `calls`.",
+        then="It is taken as missed: the calls are planned again, and nobody fells the tree before a new appointment.",
+        rank=1,
     )
 
 
-def earliest(tree: Tree, inventory: Inventory) -> date | None:
-    """The first day on which the tree may come down: the user's own date or the appointment, whichever is later."""
-    days = [day for day in (tree.not_before, appointment(tree, inventory)) if day is not None]
-    return max(days, default=None)
+def _appointments(tree: Tree, inventory: Inventory) -> list[Call]:
+    base = tree.id.rpartition(".")[0]
+    return [call for call in inventory.calls if tree.id in call.trees or (base and base in call.trees)]
 
 
 def _call(shop: Shop, what: str) -> Step:
