@@ -155,7 +155,7 @@ def _sheet_rows(row: str, most: int, head: str = "species,dbh_cm,height_m\n") ->
 
 
 def _years(share: float) -> bytes:
-    return ("STATION,NAME,DATE,TMAX,TMIN\n" + _numbered("S{0},,2021-07-01,60,40\n", share, 990_000)).encode()
+    return ("STATION,NAME,DATE,TMAX,TMIN\n" + _numbered("S{0},,2021-07-01,60,40\n", share, 249_000)).encode()
 
 
 _M, _ISSUED = 63_900_000, 31_900_000
@@ -230,18 +230,25 @@ BOMBS: Sequence[Bomb] = (
     Bomb("local rules that are none", "local", lambda s: ("rules: [" + _numbered("1,", s, 390_000) + "]").encode()),
     Bomb("local rules with unknown keys", "local",
          lambda s: ("rules:\n- id: x\n" + _numbered("  titl{0}: 1\n", s, 190_000)).encode()),
-    Bomb("sound local rules without end", "local",
+    Bomb("990 sound local rules", "local",
          lambda s: ("rules:\n" + _numbered(
              "- {{id: r{0}, title: a, methods: [chip], when: [{{fact: piece.butt_dob_in, at_least: 14 in}}], "
-             "then: {{verdict: ruled out}}, because: b, grade: C, source: c, checked_on: 2026-11-01}}\n", s, 21_000)).encode()),
+             "then: {{verdict: ruled out}}, because: b, grade: C, source: c, checked_on: 2026-11-01}}\n", s, 990)).encode()),
     Bomb("a local fact of one long word", "local",
          lambda s: f"rules: [{{id: x, title: y, when: [{{fact: {_times('piece', s)}, is: true}}], grade: C}}]".encode()),
-    Bomb("a local rule of 90,000 conditions", "local", lambda s: _rule(
-        f"when: [{_numbered('{{fact: piece.butt_dob_in, at_least: 14 in}},', s, 90_000)}]")),
-    Bomb("a local rule of 390,000 unknown ways", "local", lambda s: _rule(f"ways: [{_numbered('debarkk{0},', s, 320_000)}]")),
-    Bomb("a local rule of 390,000 sources", "local", lambda s: _rule(f"sources: [{_numbered('hack{0},', s, 320_000)}]")),
+    Bomb("a local rule of 70,000 conditions", "local", lambda s: _rule(
+        f"when: [{_numbered('{{fact: piece.butt_dob_in, at_least: 14 in}},', s, 70_000)}]")),
+    Bomb("a local rule of 290,000 unknown ways", "local", lambda s: _rule(f"ways: [{_numbered('debarkk{0},', s, 290_000)}]")),
+    Bomb("a local rule of 290,000 sources", "local", lambda s: _rule(f"sources: [{_numbered('hack{0},', s, 290_000)}]")),
     Bomb("a local rule of one long sentence", "local", lambda s: _rule(f"because: '{_times('{piece.butt}', s)}'")),
     Bomb("local regions without end", "local", lambda s: ("regions:\n" + _numbered("- id: r{0}\n", s, 190_000)).encode()),
+    Bomb("990 local rates with odd keys", "local",
+         lambda s: ("rates:\n" + _numbered("  peel{0}: {{" + "".join(f"lo{n}: 1, " for n in range(180)) + "x: 1}}\n", s, 990)).encode()),
+    Bomb("390 local rules with odd keys", "local",
+         lambda s: ("rules:\n" + _numbered("- {{" + "".join(f"titl{n}: 1, " for n in range(199)) + "x: 1}}\n", s, 390)).encode()),
+    Bomb("190 local rules of odd conditions", "local",
+         lambda s: ("rules:\n" + _numbered("- {{id: x{0}, title: y, because: z, grade: C, basis: ours, checked_on: 2026-11-01, "
+                                           "when: [" + "{{fact: piece.but, at_leest: 14}}," * 190 + "]}}\n", s, 190)).encode()),
     Bomb("local machine rates without end", "local",
          lambda s: ("machine_rates:\n" + _numbered("  m{0}: {{kind: chippe}}\n", s, 90_000)).encode()),
     Bomb("a weather file of 1 GB of nothing", "weather", lambda s: b"date,tmax_c,tmin_c\n", sparse=1 << 30),
@@ -250,11 +257,13 @@ BOMBS: Sequence[Bomb] = (
          lambda s: ("date,tmax_c,tmin_c" + "," * int(19_900 * s) + "\n2021-04-01,1,2\n").encode()),
     Bomb("weather in a line of 64 MB", "weather", lambda s: _times("date,tmax_c,tmin_c,", s, _M).encode()),
     Bomb("weather in 64 MB of quotes", "weather", lambda s: ("date,tmax_c,tmin_c\n" + _times('"\n', s, 1_900_000)).encode()),
-    Bomb("weather of a million stations", "weather", _years),
-    Bomb("weather of a million bad days", "weather",
-         lambda s: ("date,tmax_c,tmin_c\n" + _numbered("2021-99-99,1x,2\n", s, 990_000)).encode()),
-    Bomb("weather of one day a million times", "weather",
-         lambda s: ("date,tmax_c,tmin_c\n" + _numbered("2021-04-01,12.{0},2\n", s, 990_000)).encode()),
+    Bomb("weather in a million lines", "weather",
+         lambda s: ("date,tmax_c,tmin_c\n" + _numbered("2021-04-01,12,2\n", s, 1_000_000)).encode()),
+    Bomb("weather of 250,000 stations", "weather", _years),
+    Bomb("weather of 250,000 bad days", "weather",
+         lambda s: ("date,tmax_c,tmin_c\n" + _numbered("2021-99-99,1x,2\n", s, 249_000)).encode()),
+    Bomb("weather of one day 250,000 times", "weather",
+         lambda s: ("date,tmax_c,tmin_c\n" + _numbered("2021-04-01,12.{0},2\n", s, 249_000)).encode()),
     Bomb("64 MB of line ends as weather", "weather", lambda s: b"date,tmax_c,tmin_c\r\n" + b"\x85" * int(_M / 2 * s)),
     Bomb("a sheet of a million columns", "sheet",
          lambda s: ("species,dbh" + _numbered(",c{0}", s, 1_000_000) + "\nwhite,12\n").encode()),
@@ -263,16 +272,16 @@ BOMBS: Sequence[Bomb] = (
     Bomb("a sheet in 64 MB of line ends", "sheet", lambda s: (SHEET + _times("\n", s, _M)).encode()),
     Bomb("a sheet of an open quote", "sheet", lambda s: (SHEET + '"' + _times("x\n", s, _M)).encode()),
     Bomb("a sheet in one cell of 64 MB", "sheet", lambda s: _times("x", s, _M).encode()),
-    Bomb("a sheet of 60,000 trees", "sheet", _sheet_rows("white spruce,4{0},20\n", 60_000)),
+    Bomb("a sheet of 30,000 trees", "sheet", _sheet_rows("white spruce,41,20\n", 29_990)),
     Bomb("a sheet of 2,000,000 rows", "sheet", _sheet_rows("white spruce,41,20\n", 2_000_000)),
-    Bomb("a sheet of 50,000 unknown species", "sheet", _sheet_rows("wight sproose{0},41,20\n", 50_000)),
+    Bomb("a sheet of 30,000 unknown species", "sheet", _sheet_rows("wight sproose{0},41,20\n", 29_990)),
     Bomb("a sheet of 300 long columns", "sheet",
          lambda s: ("species,dbh," + ",".join("height of the tree" * 6 + str(n) for n in range(290)) + "\n"
-                    + _times("white,41" + ",12 m 5 x" * 290 + "\n", s, _M)).encode()),
+                    + _times("white,41" + ",12 m 5 x" * 290 + "\n", s, 20_000 * 2_600)).encode()),
     Bomb("a workbook that unpacks to 4 GB", "sheet",
          lambda s: _workbook(f"<sheetData>{TITLES}</sheetData>", " " * int(149_000_000 * s))),
-    Bomb("a workbook with 149 MB of text", "sheet",
-         lambda s: _workbook(f"<sheetData>{TITLES}</sheetData>", _times("<si><t>x</t></si>", s, 149_000_000))),
+    Bomb("a workbook of 440,000 texts", "sheet",
+         lambda s: _workbook(f"<sheetData>{TITLES}</sheetData>", _times("<si><t>x</t></si>", s, 7_500_000))),
     Bomb("a workbook of overlapping parts", "sheet", _overlapping),
     Bomb("a workbook in a workbook", "sheet", _nested),
     Bomb("a workbook of 2,000 parts", "sheet",
@@ -280,8 +289,11 @@ BOMBS: Sequence[Bomb] = (
     Bomb("a workbook of 30,000 parts", "sheet",
          lambda s: _workbook(f"<sheetData>{TITLES}</sheetData>", more={f"x{n}.xml": b"" for n in range(int(30_000 * s))})),
     Bomb("a workbook of 1,500,000 cells", "sheet",
-         lambda s: _workbook(_rows("<c><v>41</v></c>" * 50, s, 60_000))),
-    Bomb("a workbook of empty rows", "sheet", lambda s: _workbook(_rows("", s, 9_900_000))),
+         lambda s: _workbook(_rows("<c><v>41</v></c>" * 50, s, 30_000))),
+    Bomb("a workbook of 440,000 cells", "sheet", lambda s: _workbook(_rows("<c><v>41</v></c>" * 15, s, 29_000))),
+    Bomb("a workbook of 290,000 formulas", "sheet",
+         lambda s: _workbook(_rows("<c><f>A1</f><v>41</v></c>" * 10, s, 28_500))),
+    Bomb("a workbook of 880,000 empty rows", "sheet", lambda s: _workbook(_rows("", s, 880_000))),
     Bomb("a workbook of far cells", "sheet",
          lambda s: _workbook("<sheetData>" + TITLES + _numbered('<row r="{0}"><c r="XFD{0}"><v>1</v></c></row>', s, 60_000)
                              + "</sheetData>")),

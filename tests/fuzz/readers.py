@@ -9,17 +9,20 @@ from __future__ import annotations
 import contextlib
 import os
 import tempfile
-from collections.abc import Callable, Iterator, Mapping, Sequence
-from datetime import date
+from collections.abc import Callable, Iterator, Mapping
 from functools import cache
 from pathlib import Path
+
+from sheet_readers import read_field_sheet, read_into
+from watch import ON, errors, told
 
 from barkwright.cli.local import own_faults
 from barkwright.costs.proxies import rate_table
 from barkwright.diagnostics import Diagnostic
 from barkwright.intake.described import one_tree_sheet
 from barkwright.intake.draft import NoDraftError, with_draft
-from barkwright.intake.interview import Interview, current, reply, sheet_of
+from barkwright.intake.interview import Interview, current
+from barkwright.intake.replying import reply, sheet_of
 from barkwright.intake.sheet import OPTIONS_FILE, SpecError
 from barkwright.inventory.model import Inventory
 from barkwright.inventory.reading import read_inventory
@@ -27,7 +30,6 @@ from barkwright.journal.applied import as_it_stands
 from barkwright.journal.entries import Journal
 from barkwright.journal.reading import read_journal
 from barkwright.journal.writing import begun, with_entries
-from barkwright.output.faults import diagnostic_lines
 from barkwright.output.journal import journal_text
 from barkwright.output.local import local_record
 from barkwright.ownfiles import own_files
@@ -42,23 +44,7 @@ from barkwright.treatment.rates import rate_book
 from barkwright.yamldoc import decode, read_document
 
 ROOT = Path(__file__).parents[2]
-ON = date(2026, 11, 27)
 BOOKS = (own_files, rule_book, rate_book, region_book, species_book, rate_table)
-
-
-def told(found: Sequence[Diagnostic], text: str = "") -> None:
-    """Everything said has a place that can be, and is shown in lines that cannot steer a terminal."""
-    for one in found:
-        assert one.message
-        assert one.where is None or (one.where.line >= 1 and one.where.column >= 1), one
-    for _, line in diagnostic_lines(found, text):
-        assert line == "" or line.isprintable(), line
-        assert len(line) < 5_000, len(line)
-
-
-def errors(found: Sequence[Diagnostic]) -> bool:
-    """Is one of them an error?"""
-    return any(one.severity == "error" for one in found)
 
 
 @cache
@@ -218,6 +204,8 @@ READERS: Mapping[str, Callable[[bytes], None]] = {
     "issued": read_issued_file,
     "weather": read_weather_file,
     "local": read_local_file,
+    "sheet": read_field_sheet,
+    "into": read_into,
     "draft": read_draft,
     "answer": read_answer,
     "try": read_tried,

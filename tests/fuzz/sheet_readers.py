@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from readers import ON, told
+from watch import ON, told
 
 from barkwright.diagnostics import Diagnostic
 from barkwright.intake.adding import added, units_of

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from material import damaged, examples, seeds
+from material import damaged, damaged_workbook, examples, seeds, workbook
 from readers import READERS
 from watch import soon
 
@@ -37,3 +37,14 @@ def test_any_bytes_are_read_or_refused(reader):
             READERS[reader](content)
 
     run()
+
+
+def test_a_sound_workbook_is_read():
+    READERS["sheet"](workbook())
+
+
+@examples(120)
+@given(damaged_workbook())
+def test_a_damaged_workbook_is_read_or_refused(content):
+    with soon(content):
+        READERS["sheet"](content)

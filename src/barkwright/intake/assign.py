@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping
 from dataclasses import replace
+from itertools import islice
 
 from barkwright.intake.cells import is_missing, yes
 from barkwright.intake.columns import UNUSED, asks_down, dictionary, named
@@ -35,6 +36,7 @@ class Column:
     why: str
 
 
+MOST_COUNTED = 1_000  # rows in which two columns differ; ours
 _SIZES = ("dbh", "girth", "height", "stump_diameter", "broken_at", "butt", "top", "length")
 _PUBLIC = {"plt cn": "plot", "subp": "subplot", "agentcd": "agent", "standing dead cd": "standing_dead", "spcd": "code"}
 
@@ -167,16 +169,20 @@ def _same(one: str, two: str) -> bool:
 
 def _lost(layout: Layout, first: Column, other: Column) -> Doubt | None:
     """A word about a second column that says something where the first does not, or something else."""
-    differ = sum(
-        not is_missing(cells[other.index])
+    odd = (
+        number
+        for number, (_, cells) in enumerate(layout.records)
+        if cells[first.index] != cells[other.index]
+        and not is_missing(cells[other.index])
         and bare(cells[first.index]) != bare(cells[other.index])
         and not _same(cells[first.index], cells[other.index])
-        for _, cells in layout.records
     )
+    differ = sum(1 for _ in islice(odd, MOST_COUNTED))
     known = first.meaning in ("id", "status", "species", "code", "measured")
     if not differ or (known and cells_of(layout, first.index)):
         return None
-    text = f"'{first.name}' and '{other.name}' seem to say the same and differ in {differ} rows: '{first.name}' is read"
+    often = f"{differ:,} or more" if differ == MOST_COUNTED else f"{differ:,}"
+    text = f"'{first.name}' and '{other.name}' seem to say the same and differ in {often} rows: '{first.name}' is read"
     return Doubt(text, f"{other.name}=note")
 
 

@@ -82,9 +82,8 @@ def _named(name: str, close: bool) -> Named | None:
         return Named(_words()[numbered], unit, 2)
     if not close:
         return None
-    within = [
-        word for word in _words() if len(word) > 3 and word not in DOWN and re.search(rf"\b{re.escape(word)}\b", plain)
-    ]
+    long = (word for word in _words() if len(word) > 3 and word not in DOWN and word in plain)
+    within = [word for word in long if re.search(rf"\b{re.escape(word)}\b", plain)]
     if within:
         return Named(_words()[max(within, key=len)], unit, 1)
     if len(plain) > 4:

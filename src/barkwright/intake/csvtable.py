@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import csv
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 
 from barkwright.intake.grid import Grid, NoTableError, bounded, clean, sheet_limits
 
 _SEPARATORS = {",": "commas", ";": "semicolons", "\t": "tabs", "|": "bars"}
+LONGEST_LINE = 1_000_000  # letters; ours
 _AGAIN = "save it as CSV (UTF-8) in the program that wrote it"
 _STRANGE = {
     b"%PDF": "a PDF", b"{\\rtf": "a text document", b"\x89PNG": "a picture", b"\xff\xd8\xff": "a photo",
@@ -73,6 +74,9 @@ def _read(text: str, separator: str, notes: Sequence[str], line: int = 1) -> Gri
     cells = 0
     reader = csv.reader(_lines(text), delimiter=separator)
     start = line
+    if text.count("\n") + text.count("\r") > limits.most_lines:
+        hint = "keep only the trees of this site"
+        raise NoTableError(f"the file has more than {limits.most_lines:,} lines", hint)
     try:
         for row in reader:
             number, start = start, line + reader.line_num
@@ -98,9 +102,18 @@ def _read(text: str, separator: str, notes: Sequence[str], line: int = 1) -> Gri
     return Grid("", tuple(rows), (*notes, *said))
 
 
-def _lines(text: str) -> list[str]:
+def _lines(text: str) -> Iterator[str]:
     """Lines with their breaks, of Windows, Unix and old Macs; other signs that split lines stay inside theirs."""
-    return [f"{one}\n" for one in text.replace("\r\n", "\n").replace("\r", "\n").split("\n")]
+    plain = text.replace("\r\n", "\n").replace("\r", "\n") if "\r" in text else text
+    begin = 0
+    while begin <= len(plain):  # one by one: a file of millions of empty lines is not laid out in the memory
+        end = plain.find("\n", begin)
+        end = len(plain) if end < 0 else end
+        if end - begin > LONGEST_LINE:
+            line = plain.count("\n", 0, begin) + 1
+            raise NoTableError(f"line {line} has more than {LONGEST_LINE:,} letters", _AGAIN, line)
+        yield f"{plain[begin:end]}\n"
+        begin = end + 1
 
 
 def _decoded(content: bytes, code: str, name: str) -> tuple[str, tuple[str, ...]]:

@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 import json
+from collections.abc import Mapping
 from dataclasses import replace
 
-from barkwright.intake.interview import Interview, steps
-from barkwright.intake.replying import reply
+from barkwright.intake.interview import Interview, steps, tree_count
+from barkwright.intake.replying import fits, reply
 
 FORMAT = "barkwright-draft"
 MOST_LETTERS = 1_000_000  # longest draft that is read; ours
+MOST_REFUSED = 20  # of its answers; ours
 
 
 class NoDraftError(ValueError):
@@ -27,14 +29,28 @@ def draft_text(interview: Interview) -> str:
 def with_draft(interview: Interview, text: str) -> tuple[Interview, int]:
     """The interview with the answers of a draft, each read again, and how many are refused now. Raises NoDraftError."""
     units, saved = _record(interview, text)
-    after, tried, refused = replace(interview, units=units), set[str](), 0
-    while (step := next((one for one in steps(after) if one.key not in tried), None)) is not None:
+    after, refused, tree = replace(interview, units=units), 0, 1
+    while tree <= tree_count(after):
+        before = after
+        after, wrong = _taken(before, saved, tree, check=False)
+        if not fits(after, tree):  # which of them does not fit is found one by one
+            after, wrong = _taken(before, saved, tree, check=True)
+        refused, tree = refused + wrong, tree + 1
+        if refused > MOST_REFUSED:
+            raise NoDraftError("too many of its answers do not fit")
+    return replace(after, at=None), refused
+
+
+def _taken(interview: Interview, saved: Mapping[str, str], tree: int, check: bool) -> tuple[Interview, int]:
+    """The interview with the saved answers about a tree and, with the first one, about the site; how many are refused."""
+    after, tried, refused = interview, set(interview.answers), 0
+    while (step := next((one for one in steps(after, only=(tree,)) if one.key not in tried), None)) is not None:
         tried.add(step.key)
-        if step.key in saved:
-            turn = reply(replace(after, at=step.key), saved[step.key])
+        if step.key in saved and (tree == 1 or step.question.of == "tree"):
+            turn = reply(after, saved[step.key], step, check)
             after = after if turn.refused else turn.interview
             refused += turn.refused
-    return replace(after, at=None), refused
+    return after, refused
 
 
 def _record(interview: Interview, text: str) -> tuple[str, dict[str, str]]:

@@ -16,6 +16,7 @@ from barkwright.intake.grid import Grid, NoTableError, bounded, clean, sheet_lim
 ZIP, OLE = b"PK\x03\x04", b"\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1"
 _AS_CSV = "or save the worksheet as CSV (UTF-8) there"
 _BROKEN = "open it in the spreadsheet program and save it again as .xlsx, or as CSV"
+_BLOCK = 1 << 20
 _LAST_ROW = 1_048_576  # of a worksheet
 
 
@@ -69,25 +70,28 @@ def _proven(content: bytes) -> bool:
             if sum(part.file_size for part in parts) > limits.most_bytes or len(parts) > 2000:
                 message = f"the workbook unpacks to more than {limits.most_bytes // 1_000_000} MB"
                 raise NoTableError(message, f"keep only the worksheet with the trees, {_AS_CSV}")
-            formulas = [_checked(packed, part) for part in parts]  # every part is looked through
-            return any(formulas)
+            looked = [_looked(packed, part) for part in parts]  # every part is looked through
+            if sum(marks for _, marks in looked) > limits.most_marks:
+                raise NoTableError("the workbook holds too much to be read", f"keep only the worksheet with the trees, {_AS_CSV}")
+            return any(formula for formula, _ in looked)
     except (zipfile.BadZipFile, zlib.error, NotImplementedError, OSError, RuntimeError, EOFError, ValueError) as fault:
         raise NoTableError(f"the workbook cannot be read: {_said(fault)}", _BROKEN) from None
 
 
-def _checked(packed: zipfile.ZipFile, part: zipfile.ZipInfo) -> bool:
-    """Refuse XML that defines entities; True if it is a worksheet with a formula."""
-    if not part.filename.endswith((".xml", ".rels")):
-        return False
+def _looked(packed: zipfile.ZipFile, part: zipfile.ZipInfo) -> tuple[bool, int]:
+    """Is it a worksheet with a formula, and how many marks has it? Refuses XML that defines entities or never ends."""
     with packed.open(part) as stream:
-        tail, formula = b"", False
-        while block := stream.read(1 << 20):
+        tail, formula, marks = b"", False, 0
+        while block := stream.read(_BLOCK):
             seen = tail + block
-            if b"<!ENTITY" in seen or b"<!DOCTYPE" in seen or seen[:2] in (b"\xff\xfe", b"\xfe\xff"):
+            if b"<!ENTITY" in seen or b"<!DOCTYPE" in seen or (not tail and seen[:2] in (b"\xff\xfe", b"\xfe\xff")):
                 raise NoTableError("the workbook defines entities, which no spreadsheet program writes", _BROKEN)
+            if len(block) == _BLOCK and b">" not in block:
+                raise NoTableError("the workbook holds text without end, which no spreadsheet program writes", _BROKEN)
             formula = formula or b"<f>" in seen or b"<f " in seen
+            marks += block.count(b"<")
             tail = block[-16:]
-    return formula and "worksheets/" in part.filename
+    return formula and "worksheets/" in part.filename, marks
 
 
 def _grid(sheet: Any) -> Grid:

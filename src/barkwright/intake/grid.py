@@ -25,7 +25,9 @@ class SheetLimits:
     checked_on: str
     basis: str
     most_bytes: int
+    most_marks: int
     most_rows: int
+    most_lines: int
     most_columns: int
     most_cells: int
     most_letters: int

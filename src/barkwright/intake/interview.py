@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import field, replace
 from datetime import date
 from typing import Any
@@ -45,14 +45,17 @@ class Interview:
     at: str | None = None  # the step that was gone back to
 
 
-def steps(interview: Interview, likely: bool = False) -> tuple[Step, ...]:
-    """All that is asked, given the answers so far. likely : also what will probably be asked by and by"""
+def steps(interview: Interview, likely: bool = False, only: Sequence[int] | None = None) -> tuple[Step, ...]:
+    """All that is asked, given the answers so far.
+
+    likely : also what will probably be asked by and by; only : of these trees, and of the site
+    """
     asked = [
         one for one in question_book().questions if interview.command in one.commands and not _is_given(one, interview)
     ]
     last = max((number for number, one in enumerate(asked) if one.of == "tree"), default=-1) + 1
     found: list[Step] = []
-    for tree in range(1, tree_count(interview) + 1):
+    for tree in only or range(1, tree_count(interview) + 1):
         known = {**(_LIKELY if likely else {}), **known_answers(interview, tree)}
         found += [
             Step(one, tree)

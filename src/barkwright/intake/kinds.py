@@ -83,12 +83,14 @@ def _like(said: str, text: str) -> Kind:
     other = any(part in spruce_codes().other_words for part in parts)
     if not other:
         within = {
-            right for name, right in _names().items() if len(name) > 6 and re.search(rf"\b{re.escape(name)}\b", text)
+            right
+            for name, right in _names().items()
+            if len(name) > 6 and name in text and re.search(rf"\b{re.escape(name)}\b", text)
         }
         if len(within) == 1:
             return Kind(within.pop())
-        whole = [name for name in _names() if len(name) > 4 and name[1] != " "]  # w spruce is not like b spruce
-        near = difflib.get_close_matches(text, whole, 1, 0.86)
+        long = [name for name in _names() if len(name) > 4 and name[1] != " " and _alike(name, text)]
+        near = difflib.get_close_matches(text, long, 1, 0.86)  # w spruce is not like b spruce
         if near and len(text) > 4:
             kind = _names()[near[0]]
             return Kind(kind, taken=f"'{said}' is taken for {kind} spruce")
@@ -100,6 +102,17 @@ def _like(said: str, text: str) -> Kind:
     if other or not re.search(r"[^\W\d_]{3}", said):
         return Kind(None, f"{said} is no spruce")
     return Kind(None, f"{said} is no spruce that is known here")
+
+
+def _alike(name: str, text: str) -> bool:
+    """Could a comparison of letters come to 0.86? Asked first, for sheets of many names that nobody knows."""
+    short, long = sorted((len(name), len(text)))
+    return short > 0.75 * long and len(_letters(name).symmetric_difference(text)) <= 0.28 * (short + long)
+
+
+@cache
+def _letters(name: str) -> frozenset[str]:
+    return frozenset(name)
 
 
 @cache

@@ -26,9 +26,12 @@ class Turn:
     refused: bool = False
 
 
-def reply(interview: Interview, text: str) -> Turn:
-    """What comes of a text as the answer to the question that is asked now."""
-    step = current(interview)
+def reply(interview: Interview, text: str, asked: Step | None = None, check: bool = True) -> Turn:
+    """What comes of a text as the answer to the question that is asked now, or to the one that is said to be.
+
+    check : is the answer to be held against the others?
+    """
+    step = asked or current(interview)
     if step is None:
         return Turn(interview)
     plain = text.strip()
@@ -41,11 +44,16 @@ def reply(interview: Interview, text: str) -> Turn:
         plain = now
     try:
         value = read_answer(step.question, plain, interview.units, interview.on)
-        warned = _checked(interview, step, value)
+        warned = _checked(interview, step, value) if check else ()
     except NoAnswerError as fault:
         return Turn(interview, (str(fault),), True)
     after = replace(interview, answers={**interview.answers, step.key: value}, at=None)
     return Turn(after, (*_told(step.question, plain, value), *warned))
+
+
+def fits(interview: Interview, tree: int) -> bool:
+    """Do the answers about a tree and the site make an inventory that has no errors so far?"""
+    return all(severity != "error" for _, severity in _findings(interview, tree))
 
 
 def sheet_of(interview: Interview, only: int | None = None) -> Sheet:
@@ -62,14 +70,14 @@ def all_options(interview: Interview) -> dict[str, Any]:
 
 
 def _site_options(interview: Interview) -> dict[str, Any]:
-    said = [(s.question, interview.answers[s.key]) for s in _answered(interview) if s.question.of == "site"]
+    said = [(s.question, interview.answers[s.key]) for s in _answered(interview, 1) if s.question.of == "site"]
     return {**interview.given, **options_of(said)}
 
 
 def _tree_options(interview: Interview, tree: int) -> dict[str, Any]:
     said = [
         (s.question, interview.answers[s.key])
-        for s in _answered(interview)
+        for s in _answered(interview, tree)
         if s.question.of == "tree" and s.tree == tree
     ]
     options = options_of(said)
@@ -77,8 +85,8 @@ def _tree_options(interview: Interview, tree: int) -> dict[str, Any]:
     return {"status": "standing", "attacked": "unknown", **interview.given, **options, "near": near}
 
 
-def _answered(interview: Interview) -> Iterator[Step]:
-    return (step for step in steps(interview) if step.key in interview.answers)
+def _answered(interview: Interview, tree: int) -> Iterator[Step]:
+    return (step for step in steps(interview, only=(tree,)) if step.key in interview.answers)
 
 
 def _told(question: Question, text: str, value: str) -> tuple[str, ...]:

@@ -15,6 +15,7 @@ from barkwright.treatment.proof import Finding, contradictions, prove
 from barkwright.treatment.rulebook import Outcome, OwnRuleRecord, Rulebook, RuleRecord, book, shipped, shipped_records
 from barkwright.yamldoc import Document, Loc
 
+MOST_LISTED, MOST_LETTERS = 200, 2_000  # of one list and of one text of a rule; ours
 STOPS = {"done": "all", "partial": "part", "not done": "none"}
 FORMS = {  # what may stand under a key of a rule, where it is not one of a few words
     "methods": "a list of methods, like [chip, debark]", "ways": "a list of ways, like [debark-spud-burn-bark]",
@@ -107,6 +108,12 @@ def _records(document: Document, found: list[Diagnostic]) -> list[tuple[int, Rul
     good: list[tuple[int, RuleRecord]] = []
     seen: dict[str, int] = {}
     for number, written in enumerate(rules):
+        endless = _endless(written)
+        if endless is not None:
+            message = f"rule {number + 1}: {endless} is longer than any rule needs"
+            hint = f"at most {MOST_LISTED} entries, or {MOST_LETTERS:,} letters"
+            found.append(Diagnostic("error", "too-large", message, document.place(("rules", number)), hint=hint))
+            continue
         try:
             record = OwnRuleRecord.model_validate(written)
         except ValidationError as errors:
@@ -120,6 +127,19 @@ def _records(document: Document, found: list[Diagnostic]) -> list[tuple[int, Rul
         if not findings:
             good.append((number, record))
     return good
+
+
+def _endless(written: Any) -> str | None:
+    """The key of a rule under which more stands than is looked through."""
+    if not isinstance(written, dict):
+        return None
+    conditions = written.get("when") if isinstance(written.get("when"), list) else []
+    for part in (written, written.get("then"), *conditions[:MOST_LISTED]):
+        for key, value in part.items() if isinstance(part, dict) else ():
+            most = MOST_LISTED if isinstance(value, list) else MOST_LETTERS
+            if isinstance(value, list | str) and len(value) > most:
+                return str(key)[:40]
+    return None
 
 
 def _diagnostic(document: Document, number: int, name: str, finding: Finding) -> Diagnostic:
