@@ -72,7 +72,9 @@ def _proven(content: bytes) -> bool:
                 raise NoTableError(message, f"keep only the worksheet with the trees, {_AS_CSV}")
             looked = [_looked(packed, part) for part in parts]  # every part is looked through
             if sum(marks for _, marks in looked) > limits.most_marks:
-                raise NoTableError("the workbook holds too much to be read", f"keep only the worksheet with the trees, {_AS_CSV}")
+                raise NoTableError(
+                    "the workbook holds too much to be read", f"keep only the worksheet with the trees, {_AS_CSV}"
+                )
             return any(formula for formula, _ in looked)
     except (zipfile.BadZipFile, zlib.error, NotImplementedError, OSError, RuntimeError, EOFError, ValueError) as fault:
         raise NoTableError(f"the workbook cannot be read: {_said(fault)}", _BROKEN) from None
