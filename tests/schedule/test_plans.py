@@ -2,7 +2,7 @@
 
 import re
 from dataclasses import replace
-from datetime import timedelta
+from datetime import date, timedelta
 
 import pytest
 from made_sites import ON, planned, shape, site_text
@@ -222,3 +222,11 @@ def test_every_piece_says_why_it_is_treated_so_or_not_at_all() -> None:
     assert all(why is not None and why.endswith(".") for why in whys.values())
     assert "No brood is expected" in whys["L1/1"]
     assert "No brood is expected" in whys["S1/stump"]
+
+
+@pytest.mark.parametrize(("on", "begun"), [(date(2027, 5, 20), False), (date(2027, 5, 21), True)])
+def test_on_the_first_day_of_the_flight_it_is_too_late_and_the_order_says_so(on: date, begun: bool) -> None:
+    """On the Interior Plateau beetles fly from 21 May on (bc-guide)."""
+    plan = planned(site_text(4, 2, people=2, start=on.isoformat()), on)
+    whys = [one.why for one in plan.schedule.unmet]
+    assert ("Its flight begins before any work can." in whys) is begun
