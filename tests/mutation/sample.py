@@ -212,10 +212,9 @@ def found_in(path: Path) -> list[dict]:
 
 def looked_at() -> dict[str, str]:
     """Mutants that no test has to notice, by name, with the reason."""
-    if not LOOKED_AT.exists():
-        return {}
     lines = [line for line in LOOKED_AT.read_text(encoding="utf-8").splitlines() if line and not line.startswith("#")]
-    return dict(zip((line for line in lines[::2]), (line.strip() for line in lines[1::2]), strict=True))
+    pairs = zip(lines[::2], (line.strip() for line in lines[1::2]), strict=True)
+    return {name: why for name, why in pairs if not why.startswith("open:")}
 
 
 def score(asked: argparse.Namespace) -> None:
