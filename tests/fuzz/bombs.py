@@ -138,10 +138,18 @@ def _issued_jobs(share: float) -> bytes:
     return json.dumps(record).encode()
 
 
+_ANSWERS = {
+    "line": "out-of-reach", "building": "80 ft", "road": "out-of-reach", "neighbour": "unknown", "hazard": "lean",
+    "where": "by the gate", "species": "white", "status": "standing", "girth": "girth 52 in", "height": "72 ft",
+    "attacked": "2026", "found": "larvae", "looked": "base,sunny", "seen": "2026-10-20", "exit-holes": "none",
+    "crown": "green", "more": "yes",
+}  # fmt: skip
+
+
 def _draft_trees(share: float) -> bytes:
     answers = {"place": "53.1, -122.4"}
     for n in range(1, int(200 * share) + 2):
-        answers |= {f"T{n}.species": "white", f"T{n}.status": "standing", f"T{n}.stem": "girth 52 in", f"T{n}.more": "yes"}
+        answers |= {f"T{n}.{key}": value for key, value in _ANSWERS.items()}
     return json.dumps({"barkwright-draft": 1, "command": "new", "units": "imperial", "answers": answers}).encode()
 
 
@@ -150,7 +158,7 @@ def _sheet_rows(row: str, most: int, head: str = "species,dbh_cm,height_m\n") ->
 
 
 def _years(share: float) -> bytes:
-    return ("STATION,NAME,DATE,TMAX,TMIN\n" + _numbered("S{0},,2021-07-01,60,40\n", share, 249_000)).encode()
+    return ("STATION,NAME,DATE,TMAX,TMIN\n" + _numbered("S{0},,2021-07-01,60,40\n", share, 199_000)).encode()
 
 
 _M, _ISSUED = 63_900_000, 31_900_000
@@ -225,10 +233,10 @@ BOMBS: Sequence[Bomb] = (
     Bomb("local rules that are none", "local", lambda s: ("rules: [" + _numbered("1,", s, 390_000) + "]").encode()),
     Bomb("local rules with unknown keys", "local",
          lambda s: ("rules:\n- id: x\n" + _numbered("  titl{0}: 1\n", s, 190_000)).encode()),
-    Bomb("990 sound local rules", "local",
+    Bomb("490 sound local rules", "local",
          lambda s: ("rules:\n" + _numbered(
              "- {{id: r{0}, title: a, methods: [chip], when: [{{fact: piece.butt_dob_in, at_least: 14 in}}], "
-             "then: {{verdict: ruled out}}, because: b, grade: C, source: c, checked_on: 2026-11-01}}\n", s, 990)).encode()),
+             "then: {{verdict: ruled out}}, because: b, grade: C, source: c, checked_on: 2026-11-01}}\n", s, 490)).encode()),
     Bomb("a local fact of one long word", "local",
          lambda s: f"rules: [{{id: x, title: y, when: [{{fact: {_times('piece', s)}, is: true}}], grade: C}}]".encode()),
     Bomb("a local rule of 70,000 conditions", "local", lambda s: _rule(
@@ -237,13 +245,13 @@ BOMBS: Sequence[Bomb] = (
     Bomb("a local rule of 290,000 sources", "local", lambda s: _rule(f"sources: [{_numbered('hack{0},', s, 290_000)}]")),
     Bomb("a local rule of one long sentence", "local", lambda s: _rule(f"because: '{_times('{piece.butt}', s)}'")),
     Bomb("local regions without end", "local", lambda s: ("regions:\n" + _numbered("- id: r{0}\n", s, 190_000)).encode()),
-    Bomb("990 local rates with odd keys", "local",
-         lambda s: ("rates:\n" + _numbered("  peel{0}: {{" + "".join(f"lo{n}: 1, " for n in range(180)) + "x: 1}}\n", s, 990)).encode()),
+    Bomb("490 local rates with odd keys", "local",
+         lambda s: ("rates:\n" + _numbered("  peel{0}: {{" + "".join(f"lo{n}: 1, " for n in range(180)) + "x: 1}}\n", s, 490)).encode()),
     Bomb("390 local rules with odd keys", "local",
          lambda s: ("rules:\n" + _numbered("- {{" + "".join(f"titl{n}: 1, " for n in range(199)) + "x: 1}}\n", s, 390)).encode()),
-    Bomb("190 local rules of odd conditions", "local",
+    Bomb("490 local rules of odd conditions", "local",
          lambda s: ("rules:\n" + _numbered("- {{id: x{0}, title: y, because: z, grade: C, basis: ours, checked_on: 2026-11-01, "
-                                           "when: [" + "{{fact: piece.but, at_leest: 14}}," * 190 + "]}}\n", s, 190)).encode()),
+                                           "when: [" + "{{fact: piece.but, at_leest: 14}}," * 49 + "]}}\n", s, 490)).encode()),
     Bomb("local machine rates without end", "local",
          lambda s: ("machine_rates:\n" + _numbered("  m{0}: {{kind: chippe}}\n", s, 90_000)).encode()),
     Bomb("a weather file of 1 GB of nothing", "weather", lambda s: b"date,tmax_c,tmin_c\n", sparse=1 << 30),
@@ -254,11 +262,11 @@ BOMBS: Sequence[Bomb] = (
     Bomb("weather in 64 MB of quotes", "weather", lambda s: ("date,tmax_c,tmin_c\n" + _times('"\n', s, 1_900_000)).encode()),
     Bomb("weather in a million lines", "weather",
          lambda s: ("date,tmax_c,tmin_c\n" + _numbered("2021-04-01,12,2\n", s, 1_000_000)).encode()),
-    Bomb("weather of 250,000 stations", "weather", _years),
-    Bomb("weather of 250,000 bad days", "weather",
-         lambda s: ("date,tmax_c,tmin_c\n" + _numbered("2021-99-99,1x,2\n", s, 249_000)).encode()),
-    Bomb("weather of one day 250,000 times", "weather",
-         lambda s: ("date,tmax_c,tmin_c\n" + _numbered("2021-04-01,12.{0},2\n", s, 249_000)).encode()),
+    Bomb("weather of 200,000 stations", "weather", _years),
+    Bomb("weather of 200,000 bad days", "weather",
+         lambda s: ("date,tmax_c,tmin_c\n" + _numbered("2021-99-99,1x,2\n", s, 199_000)).encode()),
+    Bomb("weather of one day 200,000 times", "weather",
+         lambda s: ("date,tmax_c,tmin_c\n" + _numbered("2021-04-01,12.{0},2\n", s, 199_000)).encode()),
     Bomb("64 MB of line ends as weather", "weather", lambda s: b"date,tmax_c,tmin_c\r\n" + b"\x85" * int(_M / 2 * s)),
     Bomb("a sheet of a million columns", "sheet",
          lambda s: ("species,dbh" + _numbered(",c{0}", s, 1_000_000) + "\nwhite,12\n").encode()),
@@ -272,7 +280,7 @@ BOMBS: Sequence[Bomb] = (
     Bomb("a sheet of 30,000 unknown species", "sheet", _sheet_rows("wight sproose{0},41,20\n", 29_990)),
     Bomb("a sheet of 300 long columns", "sheet",
          lambda s: ("species,dbh," + ",".join("height of the tree" * 6 + str(n) for n in range(290)) + "\n"
-                    + _times("white,41" + ",12 m 5 x" * 290 + "\n", s, 20_000 * 2_600)).encode()),
+                    + _times("white,41" + ",12 m 5 x" * 290 + "\n", s, 13_000 * 2_600)).encode()),
     Bomb("a workbook that unpacks to 4 GB", "sheet",
          lambda s: _workbook(f"<sheetData>{TITLES}</sheetData>", " " * int(149_000_000 * s))),
     Bomb("a workbook of 440,000 texts", "sheet",
@@ -301,6 +309,7 @@ BOMBS: Sequence[Bomb] = (
     Bomb("a workbook of attributes", "sheet",
          lambda s: _workbook("<sheetData " + _numbered('a{0}="" ', s, 1_000_000) + f">{TITLES}</sheetData>")),
     Bomb("a draft of 200 trees", "draft", _draft_trees),
+    Bomb("a draft of 200 trees with a fault each", "draft", lambda s: _draft_trees(s).replace(b"52 in", b"9000 in")),
     Bomb("a draft of brackets", "draft", lambda s: _times("[", s, 990_000).encode()),
     Bomb("a draft of one long answer", "draft",
          lambda s: json.dumps({"barkwright-draft": 1, "command": "new", "units": "imperial", "answers": {

@@ -72,7 +72,7 @@ DRAFT = json.dumps(
     {
         "barkwright-draft": 1, "command": "new", "units": "imperial",
         "answers": {
-            "place": "53.1, -122.4", "T1.species": "white", "T1.status": "standing", "T1.stem": "girth 52 in",
+            "place": "53.1, -122.4", "T1.species": "white", "T1.status": "standing", "T1.girth": "girth 52 in",
             "T1.height": "72 ft", "T1.attacked": "2026", "T1.found": "larvae", "T1.line": "out-of-reach",
             "T1.more": "yes", "T2.species": "engelmann", "T2.status": "stump", "own": "chain-saw; chipper 9 in 310/day",
         },
