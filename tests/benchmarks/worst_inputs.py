@@ -25,7 +25,9 @@ def main(*words: str) -> None:
         rows.append((bomb.reader, bomb.name, found.code, found.seconds, found.megabytes, found.said[:90]))
         sys.stderr.write(f"{rows[-1]}\n")
     rows.sort(key=lambda row: -row[3])
-    table = tabulate(rows, ("reader", "input", "exit", "CPU s", "MB", "said first"), floatfmt=(".0f",) * 3 + (".1f", ".0f"))
+    table = tabulate(
+        rows, ("reader", "input", "exit", "CPU s", "MB", "said first"), floatfmt=(".0f",) * 3 + (".1f", ".0f")
+    )
     sys.stdout.write(f"{table}\n")
 
 

@@ -94,6 +94,7 @@ def test_stopping_says_that_the_answers_are_kept(tmp_path: Path, key: bytes, cod
     assert f"your answers are kept in '{DRAFT}'" in " ".join(terminal.shown.split())
     assert "go on from there" in " ".join(terminal.shown.split())
     assert "Traceback" not in terminal.shown
+    assert "error:" not in terminal.shown
 
 
 def test_stopping_before_the_first_answer_leaves_nothing(tmp_path: Path) -> None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import os
+import re
 import shutil
 import signal
 import subprocess
@@ -50,6 +51,17 @@ def test_work_goes_into_the_journal_and_never_into_the_inventory(site):
     assert "Sat 21 Nov 2026: T1 logs 1-2: chipped (by Ana)." in order.stdout
 
 
+def test_a_log_thicker_than_the_chipper_takes_is_recorded_with_a_doubt(site):
+    done = run("done", str(site), "T1/1", "T1/2", "--method", "chip")
+    said = " ".join(done.stdout.split())
+    assert done.exit_code == 0
+    assert "as entry 1" in said
+    assert re.search(r"The chipper on your list takes 9 in and T1 log 1 is \d\d in across: is that right\?", said)
+    assert "If not: --undo 1" in said
+    assert "is that right" not in run("done", str(site), "T1/8", "--method", "chip").stdout
+    assert "is that right" not in run("done", str(site), "T1/3", "--method", "split").stdout
+
+
 def test_what_is_undone_is_planned_again_and_stays_on_record(site):
     first = run("order", str(site)).stdout
     run("done", str(site), "T1/1", "--method", "chip")
@@ -59,6 +71,18 @@ def test_what_is_undone_is_planned_again_and_stays_on_record(site):
     listed = run("done", str(site), "--list").stdout
     assert "taken back by 2" in listed
     assert numbers(site) == [1, 2]
+
+
+def test_all_entries_of_one_command_are_taken_back_at_once(site):
+    done = run("done", str(site), "T1", "--felled", "--cut-up", "--by", "Ana")
+    assert "--undo 1 --undo 2" in " ".join(done.stdout.split())
+    back = " ".join(run("done", str(site), "--undo", "1", "--undo", "2").stdout.split())
+    assert "entry 1 taken back: Fri 27 Nov 2026: T1: felled; by Ana" in back
+    assert "entry 2 taken back: Fri 27 Nov 2026: T1: limbed and cut up; by Ana" in back
+    assert "DONE SO FAR" not in run("order", str(site)).stdout
+    twice = run("done", str(site), "--undo", "3", "--undo", "3")
+    assert twice.exit_code == 2
+    assert numbers(site) == [1, 2, 3, 4]
 
 
 def test_the_tally_says_what_was_worked_on(site):
@@ -82,7 +106,18 @@ def test_a_look_and_work_in_one_go_are_two_entries(site):
     assert numbers(site) == [1, 2]
 
 
+def test_what_the_order_prints_can_be_typed_back(site):
+    text = site.read_text(encoding="utf-8")
+    site.write_text(text.replace("- id: T1\n", "- id: A\n    count: 3\n", 1), encoding="utf-8")
+    assert "A.1-A.3: felled" in run("done", str(site), "A", "--felled").stdout
+    chipped = run("done", str(site), "A.1-A.3/1-2", "--method", "chip")
+    assert "A.1-A.3 logs 1-2: chipped" in chipped.stdout, chipped.stderr
+
+
 WRONG = [
+    (("T1", "logs", "1-2", "--method", "chip"), "no tree or piece 'logs'", "T3/6-9"),
+    (("t1", "--felled"), "there is no tree 't1'", "did you mean T1?"),
+    (("T1/1-19", "--method", "chip"), "no tree or piece", "there are T1/stump, T1/1"),
     (("T1/1",), "it is not said what was done", "--method"),
     ((), "nothing is named", "T3/1"),
     (("T1/1", "--bark", "burnt"), "--bark goes with --method", "--method debark"),
@@ -115,6 +150,41 @@ def test_a_broken_journal_ends_every_command_with_its_place(site):
         assert broken.exit_code == 3, command
         assert "yard.journal.yaml:3:10: error: entry 1: id 'x' does not fit here" in broken.stderr
     assert site.with_suffix(".journal.yaml").read_text(encoding="utf-8").endswith("{id: x}\n")
+
+
+def test_an_empty_journal_says_how_to_go_on(site):
+    site.with_suffix(".journal.yaml").write_text("", encoding="utf-8")
+    empty = run("done", str(site), "T1", "--felled")
+    assert empty.exit_code == 3
+    assert "the file is empty" in empty.stderr
+    assert "delete the file" in empty.stderr.partition("hint:")[2]
+
+
+def test_a_journal_whose_inventory_was_renamed_is_not_forgotten_silently(site):
+    run("order", str(site), "--issue")
+    renamed = site.rename(site.with_name("our yard.yml"))
+    for command in ("order", "tally", "flight", "check", "options", "quote"):
+        warned = run(command, str(renamed))
+        assert "yard.journal.yaml is of a site of the same name" in warned.stderr, command
+    assert f'mv {site.parent}/yard.journal.yaml "{site.parent}/our yard.journal.yaml"' in warned.stderr
+    assert f'mv {site.parent}/yard.issued.json "{site.parent}/our yard.issued.json"' in warned.stderr
+    assert "same name" in run("done", str(renamed), "--list").stderr
+    done = run("done", str(renamed), "T1", "--felled")
+    assert done.exit_code == 2
+    assert "mv " in done.stderr
+    site.with_suffix(".journal.yaml").rename(site.with_name("our yard.journal.yaml"))
+    assert "same name" not in run("check", str(renamed)).stderr
+
+
+@pytest.mark.parametrize("change", ["another name", "inventory there"])
+def test_a_journal_of_another_site_is_left_alone(site, change):
+    run("done", str(site), "T1", "--felled")
+    other = Path(shutil.copy(site, site.with_name("other.yaml")))
+    if change == "another name":
+        site.unlink()
+        other.write_text(other.read_text(encoding="utf-8").replace("name: Tamarack", "name: Larch"), encoding="utf-8")
+    assert "same name" not in run("check", str(other)).stderr
+    assert run("done", str(other), "T1", "--felled").exit_code == 0
 
 
 def test_lengths_that_were_changed_after_work_was_recorded_are_refused(site):
@@ -202,8 +272,8 @@ def test_an_order_that_is_given_out_is_held_on_to_and_compared_with(site):
     assert "Nothing changes: every job that is left stays as it was ordered." in same
     run("done", str(site), "T1/1", "--method", "chip")
     changed = run("order", str(site), "--since-last")
-    assert "T1 log 1." in changed.stdout
-    assert "the work on it is recorded as done." in changed.stdout
+    assert "Done since then: T1 log 1; " in changed.stdout
+    assert "what lives in T1" not in changed.stdout, "a piece that is done is no news of the brood"
     assert "SINCE THE ORDER" not in run("order", str(site)).stdout
 
 
@@ -218,8 +288,8 @@ def test_an_order_of_a_day_is_compared_with_what_was_recorded_by_then(site):
     run("done", str(site), "T1/1", "--method", "chip", "--date", "2026-11-26")
     since = run("order", str(site), "--since", "2026-11-20").stdout
     assert "SINCE THE ORDER OF FRI 20 NOV 2026" in since
-    assert "the work on it is recorded as done." in since
-    assert "recorded as done" not in run("order", str(site), "--since", "2026-11-26").stdout
+    assert "Done since then: T1 log 1; " in since
+    assert "Done since then" not in run("order", str(site), "--since", "2026-11-26").stdout
 
 
 def test_all_sheets_are_made_of_the_plan_that_holds_on(site):

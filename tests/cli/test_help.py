@@ -144,6 +144,8 @@ def test_the_shell_completes_what_could_follow(tmp_path: Path, monkeypatch: pyte
     assert completed("barkwright order", "", monkeypatch) == ["other.yml", "plots/", "yard\\ tree.yaml"]
     assert completed("barkwright why 'yard tree.yaml'", "T1/s", monkeypatch) == ["T1/stump"]
     assert completed("barkwright options 'yard tree.yaml'", "", monkeypatch)[:2] == ["T1", "T1/stump"]
+    assert completed("barkwright done 'yard tree.yaml'", "", monkeypatch)[:2] == ["T1", "T1/stump"]
+    assert completed("barkwright done 'yard tree.yaml' T1/1", "T1/st", monkeypatch) == ["T1/stump"]
 
 
 @pytest.mark.parametrize(

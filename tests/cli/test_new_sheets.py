@@ -52,6 +52,30 @@ def test_what_is_certain_goes_through_without_a_terminal_and_is_said(tmp_path):
     assert "left out: row 3, 2: oak is no spruce" in told
 
 
+WALK = """\
+Tree,Species,DBH in,Height ft,Dist,Down?
+1,w. spruce,14,70,5,no
+1,w. spruce,14,70,5,no
+2,white spruce,12,60,,yes
+3,spruce,12,60,3,
+4,white spruce,12,60,3,stump
+4,white spruce,13,60,3,fallen
+"""
+
+
+def test_what_is_not_used_or_left_out_is_said_with_what_to_do(tmp_path):
+    code, text, told = run("new", "--from", sheet(tmp_path, WALK), *PLACE)
+    assert code == 0
+    assert "not used: Dist\n" in told
+    assert "# Columns of '" in text
+    assert "that were not used: Dist\n" in text
+    status = {name: tree.status for name, tree in trees(text).items()}
+    assert status == {"1": "standing", "2": "windthrown", "4": "stump", "4-row-7": "windthrown"}
+    assert "doubt: 'Down?' says that 1 tree is down, not how" in told
+    assert "row 3, 1-row-3: it is row 2 again, word for word" in told
+    assert "the kind of spruce must be known: add --species white, or name it in the sheet" in told
+
+
 def test_a_doubt_about_sizes_ends_it_with_the_words_that_settle_it(tmp_path):
     name = sheet(tmp_path, DOUBTFUL)
     code, text, told = run("new", "--from", name, *PLACE)

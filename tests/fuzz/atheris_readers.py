@@ -5,7 +5,7 @@
     python tests/fuzz/atheris_readers.py                    lists the readers
 
 An input that takes longer than 5 seconds or more than 1 GB counts as broken like one that raises; it is left as a file
-crash-*, timeout-* or oom-* in the folder one is in. Further words go to libFuzzer; a folder among them keeps the corpus.
+crash-*, timeout-* or oom-* in the folder one is in. More words go to libFuzzer; a folder among them keeps the corpus.
 """
 
 from __future__ import annotations

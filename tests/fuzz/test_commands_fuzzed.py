@@ -1,4 +1,4 @@
-"""Whole commands on damaged files: an exit code that is documented, nothing that steers a terminal, no file but theirs."""
+"""Whole commands on damaged files: a documented exit code, nothing that steers a terminal, only their files."""
 
 from __future__ import annotations
 
@@ -23,7 +23,7 @@ YARD = (ROOT / "examples" / "yard-tree.yaml").read_text(encoding="utf-8")
 LOCAL = (ROOT / "examples" / "kestrel-flats" / "local.yaml").read_text(encoding="utf-8")
 SMALL = """\
 barkwright: 1
-site: {name: Sedge Hollow, units: imperial, latitude: 53.5, longitude: -121.5, weather: [daily.csv], machine_access: true}
+site: {name: Sedge Hollow, units: imperial, latitude: 53.5, longitude: -121.5, weather: [daily.csv]}
 trees:
 - {id: T1, species: white, status: logs, felled_on: 2026-10-03, attacked: 2026, logs: [{butt: 14, top: 12, length: 8}]}
 crew: [{name: us, people: 2, hours_per_day: 6, days: [sat, sun], skills: [saw], unpaid: true}]
@@ -31,7 +31,18 @@ equipment: [{kind: chain-saw, owned: true}, {kind: drawknife, owned: true}]
 calendar: {start: 2026-11-28}
 local: [local.yaml]
 """
-READING = ("check", "tally", "flight", "why", "order", "quote", "options", "check --rules", "done --list", "order --since-last")
+READING = (
+    "check",
+    "tally",
+    "flight",
+    "why",
+    "order",
+    "quote",
+    "options",
+    "check --rules",
+    "done --list",
+    "order --since-last",
+)
 FORMS = ("text", "json", "markdown", "html", "csv", "ics")
 STEERS = re.compile(r"[\x00-\x08\x0b-\x1f\x7f-\x9f\u202a-\u202e\u2066-\u2069\ud800-\udfff]")
 WORDS = ("T1", "T1/1", "T1/stump", "T1/limbs", "T9", "", "T1/999", "chip", "larvae", "base,sunny", "bark not burnt yet")
@@ -81,8 +92,8 @@ def _in_a_folder_of_its_own(tmp_path, monkeypatch):
 )
 def test_a_command_keeps_its_word_on_damaged_files(data, command, faulty, form):
     known = {
-        "site.yaml": SMALL if data.draw(st.booleans()) else YARD, "site.journal.yaml": JOURNAL, "site.issued.json": ISSUED,
-        "local.yaml": LOCAL, "daily.csv": seeds("weather")[0],
+        "site.yaml": SMALL if data.draw(st.booleans()) else YARD, "site.journal.yaml": JOURNAL,
+        "site.issued.json": ISSUED, "local.yaml": LOCAL, "daily.csv": seeds("weather")[0],
     }  # fmt: skip
     with tempfile.TemporaryDirectory() as name:
         for file, text in known.items():
@@ -101,7 +112,8 @@ def test_what_is_recorded_can_be_read_again(data):
     options = {
         "--method": ("chip", "debark", "split"), "--hours": ("3.5", "nan", "inf", "-1"), "--by": WORDS, "--note": WORDS,
         "--left": WORDS, "--date": ("2026-11-20", "0001-01-01", "2026-02-29"), "--found": WORDS, "--looked": WORDS,
-        "--crown": ("green", "red"), "--bark": ("lying", "burnt"), "--called": ("2026-12-01",), "--undo": ("1", "0", "99"),
+        "--crown": ("green", "red"), "--bark": ("lying", "burnt"), "--called": ("2026-12-01",),
+        "--undo": ("1", "0", "99"),
     }  # fmt: skip
     words: list[str] = data.draw(st.lists(st.sampled_from(WORDS), max_size=2))
     for name in data.draw(st.lists(st.sampled_from(sorted(options)), max_size=4, unique=True)):
@@ -131,16 +143,18 @@ def test_a_sheet_makes_an_inventory_or_nothing(content, into):
         if (folder / "made.yaml").exists():
             run(folder, "tally", str(folder / "made.yaml"))
         if into:
-            assert (folder / "made.yaml.bak" if (folder / "made.yaml.bak").exists() else folder / "made.yaml").read_text(
-                encoding="utf-8"
-            ) == YARD
+            assert (
+                folder / "made.yaml.bak" if (folder / "made.yaml.bak").exists() else folder / "made.yaml"
+            ).read_text(encoding="utf-8") == YARD
 
 
 @examples(10)
 @given(st.data())
 def test_a_tree_by_options_keeps_its_word(data):
     words = ["--species", "white", "--lat", "53.1", "--lon", "-122.4", "--dbh", "12", "--no-ask"]
-    for name in data.draw(st.lists(st.sampled_from(("--dbh", "--height", "--near", "--own", "--where", "--log", "--skills")), max_size=3)):
+    for name in data.draw(
+        st.lists(st.sampled_from(("--dbh", "--height", "--near", "--own", "--where", "--log", "--skills")), max_size=3)
+    ):
         words += [name, data.draw(ODDITIES).replace("\0", "")]
     with tempfile.TemporaryDirectory() as name:
         run(Path(name), "tree", *words, "--save", str(Path(name, "made.yaml")))

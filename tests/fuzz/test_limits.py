@@ -1,4 +1,4 @@
-"""What the search has found: each input once broke a reader, kept it busy without end, or left a file nobody can read."""
+"""What the search has found: each input once broke a reader, kept it busy for long, or left a file nobody can read."""
 
 from __future__ import annotations
 
@@ -8,7 +8,8 @@ import shutil
 import zipfile
 
 import pytest
-from bombs import BOOK, HEAD, TREE, _workbook
+from bomb_kit import HEAD, TREE
+from bombs_of_tables import BOOK, workbook_of
 from click.testing import CliRunner
 from material import DRAFT, ISSUED, ROOT, SHEET
 from readers import BOOKS, site
@@ -77,7 +78,11 @@ def test_a_change_of_5000_digits_is_refused():
 def test_a_file_of_a_thousand_errors_is_not_told_to_its_end():
     words = ",".join(["leen"] * (report.MOST_ERRORS + 50))
     lines = "".join(f"dbh{n}: 1\n" for n in range(report.MOST_ERRORS + 50))
-    for text in (HEAD + TREE.replace("}]", f", hazards: [{words}]}}]"), HEAD + TREE + lines, f"{HEAD}trees: [{words}]\n"):
+    for text in (
+        HEAD + TREE.replace("}]", f", hazards: [{words}]}}]"),
+        HEAD + TREE + lines,
+        f"{HEAD}trees: [{words}]\n",
+    ):
         inventory, found = read_inventory(text, "f", ON)
         assert inventory is None
         assert len(found) == report.MOST_ERRORS + 1
@@ -171,7 +176,7 @@ def test_a_workbook_without_end_is_refused_before_it_is_read(sheet, words, monke
 
     monkeypatch.setattr(openpyxl, "load_workbook", lambda *_, **__: pytest.fail("read"))
     with pytest.raises(NoTableError, match=words):
-        open_sheet(_workbook(sheet), Asked())
+        open_sheet(workbook_of(sheet), Asked())
 
 
 def test_entities_are_found_in_any_part_of_a_workbook():
@@ -199,7 +204,12 @@ def test_a_draft_of_many_trees_is_read_tree_by_tree(monkeypatch):
 
     answers = {"place": "53.1, -122.4"}
     for n in range(1, 31):
-        answers |= {f"T{n}.species": "white", f"T{n}.status": "standing", f"T{n}.girth": "girth 52 in", f"T{n}.more": "yes"}
+        answers |= {
+            f"T{n}.species": "white",
+            f"T{n}.status": "standing",
+            f"T{n}.girth": "girth 52 in",
+            f"T{n}.more": "yes",
+        }
     calls = []
     read = replying.read_inventory
     monkeypatch.setattr(replying, "read_inventory", lambda *words: calls.append(1) or read(*words))

@@ -1,4 +1,4 @@
-"""Whatever stands in a file, its reader gives what it read or says what is wrong, soon, in lines that can be printed."""
+"""Whatever stands in a file, its reader gives what it read or says what is wrong, soon, in lines to be printed."""
 
 from __future__ import annotations
 

@@ -54,12 +54,29 @@ def errors(found: Sequence[Diagnostic]) -> bool:
 
 
 WRITES = os.O_WRONLY | os.O_RDWR | os.O_CREAT | os.O_TRUNC | os.O_APPEND
-CHANGES = ("os.remove", "os.rename", "os.mkdir", "os.rmdir", "os.chmod", "os.chown", "os.link", "os.symlink", "os.truncate", "os.utime")
+CHANGES = (
+    "os.remove",
+    "os.rename",
+    "os.mkdir",
+    "os.rmdir",
+    "os.chmod",
+    "os.chown",
+    "os.link",
+    "os.symlink",
+    "os.truncate",
+    "os.utime",
+)
 NEVER = (
     "subprocess.Popen", "os.system", "os.exec", "os.posix_spawn", "os.fork", "os.forkpty", "os.startfile", "pty.spawn",
     "socket.connect", "socket.bind", "socket.getaddrinfo", "socket.sendto", "urllib.Request", "ftplib.connect",
 )  # fmt: skip
-KNOWN = tuple({os.path.realpath(one) for one in (sys.prefix, sys.base_prefix, os.path.dirname(barkwright.__file__), "/usr/share/zoneinfo", *sys.path) if one})
+KNOWN = tuple(
+    {
+        os.path.realpath(one)
+        for one in (sys.prefix, sys.base_prefix, os.path.dirname(barkwright.__file__), "/usr/share/zoneinfo", *sys.path)
+        if one
+    }
+)
 _watched: list[tuple[str, list[str]]] = []  # the folder that may be touched, and what was touched elsewhere
 
 

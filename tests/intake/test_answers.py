@@ -57,6 +57,8 @@ def read(name: str, text: str, units: str = "imperial") -> str:
         ("own", "none", "none"),
         ("rent", "chipper 9 in, $310 a day, 90 delivery", "chipper 9 in 310/day delivery 90"),
         ("rent", "chipper 9 in 310/day delivery 90", "chipper 9 in 310/day delivery 90"),
+        ("rent", "chipper 9 inch 310 a day", "chipper 9 in 310/day"),
+        ("rent", "a chipper, 9 inches, 1100 a week", "chipper 9 in 1100/week"),
         ("rent", 'chipper 9" for 310 per day; splitter 60/day', "chipper 9 in 310/day; splitter 60/day"),
         ("rate", "$45 per hour", "45"),
         ("permit", "not needed", "not-needed"),
@@ -99,7 +101,7 @@ def test_a_wrong_answer_gets_one_line_that_says_what_was_expected(name: str, tex
 
 
 @pytest.mark.parametrize("name", QUESTIONS)
-@pytest.mark.parametrize("text", ["don't know", "dk", "Don’t know.", "not sure"])
+@pytest.mark.parametrize("text", ["don't know", "dk", "Don’t know.", "not sure", "dunno", "no idea", "I'm not sure."])
 def test_do_not_know_is_an_answer_to_every_question(name: str, text: str):
     value = read(name, text)
     assert value == UNKNOWN or QUESTIONS[name].unknown is not None

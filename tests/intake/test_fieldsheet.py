@@ -70,7 +70,10 @@ def test_what_is_left_out_is_listed_with_its_reason_and_its_line():
         "1-1": (2, "subalpine fir is no spruce"),
         "2-8": (6, "no diameter was measured: it may be dead and down"),
         "2-9": (7, "it is dead and down: measure it again as windthrown, or as logs"),
-        "2-10": (8, "spruce, kind not named: the kind of spruce must be known"),
+        "2-10": (
+            8,
+            "spruce, kind not named: the kind of spruce must be known: add --species white, or name it",
+        ),
         "2-11": (9, "dbh 165 in is out of range"),
     }
     assert [(one.code, one.where.line) for one in notes] == [("left-out", line) for line, _ in reasons.values()]

@@ -100,7 +100,7 @@ def test_what_is_no_sheet_is_refused_in_one_sentence(name):
 def test_formulas_without_values_are_said():
     content = book(rows=(("id", "species", "dbh cm", "height m"), ("A", "white", 40, 25), ("B", "white", "=20+2", 25)))
     sheet = open_sheet(content, Asked())
-    assert any("formulas without a value" in doubt.text for doubt in sheet.doubts)
+    assert any("1 cell holds a formula without a value" in doubt.text for doubt in sheet.doubts)
 
 
 def test_a_worksheet_is_taken_by_its_name_and_another_one_is_said():

@@ -141,7 +141,9 @@ def test_french_with_tabs_and_cells_that_look_like_formulas():
     assert trees["7"].near.line == "out-of-reach"
     assert trees["7"].note == '=HYPERLINK("x")'
     assert (trees["8"].status, trees["8"].attack, trees["8"].found.stages) == ("windthrown", "strip", ("none",))
-    assert reasons(made) == {4: "épinette: the kind of spruce must be known"}
+    assert reasons(made) == {
+        4: "épinette: the kind of spruce must be known: add --species white, or name it in the sheet"
+    }
 
 
 SPANISH = """\

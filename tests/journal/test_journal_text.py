@@ -7,7 +7,7 @@ from datetime import date
 import pytest
 
 from barkwright.journal.entries import Cut, Entry, Journal
-from barkwright.journal.reading import read_journal
+from barkwright.journal.reading import read_journal, still_to_come
 from barkwright.journal.writing import begun, with_entries
 
 HEAD = "barkwright-journal: 1\nsite: Heron Lake\nentries:\n"
@@ -48,7 +48,21 @@ def test_a_fault_is_said_once_with_its_line(text, code, line):
     assert [one.code for one in found] == [code]
     assert found[0].where is not None
     assert found[0].where.line == line
-    assert found[0].hint or code == "empty"
+    assert found[0].hint
+
+
+def test_an_entry_of_a_day_to_come_is_told_with_its_line():
+    text = HEAD + DONE + DONE.replace("id: 1", "id: 2").replace("date: 2026-11-20", "date: 2027-02-01")
+    journal, _ = read_journal(text, "heron.journal.yaml")
+    assert journal is not None
+    told = still_to_come(journal, text, "heron.journal.yaml", date(2026, 11, 27))
+    assert [(one.code, one.where.line if one.where else 0) for one in told] == [("entry-in-future", 5)]
+    assert "entry 2 is dated 2027-02-01" in told[0].message
+    assert still_to_come(journal, text, "heron.journal.yaml", date(2027, 2, 1)) == ()
+    later = text.replace("recorded: 2026-11-20", "recorded: 2027-02-01")
+    journal, _ = read_journal(later, "heron.journal.yaml")
+    assert journal is not None
+    assert still_to_come(journal, later, "heron.journal.yaml", date(2026, 11, 27)) == ()
 
 
 def test_a_journal_without_entries_is_sound():

@@ -134,14 +134,18 @@ def _changes(node: ast.AST, function: ast.FunctionDef | None) -> Iterator[tuple[
         yield from _tested(node)
     elif isinstance(node, ast.Return) and function is not None:
         yield from _returned(node, function)
-    elif isinstance(node, ast.Expr) and not isinstance(node.value, ast.Yield | ast.YieldFrom):
-        yield "dropped statement", ast.Pass()
-    elif isinstance(node, ast.Continue | ast.Break):
+    elif _may_go(node):
         yield "dropped statement", ast.Pass()
     elif isinstance(node, ast.Call):
         yield from _called(node)
     elif isinstance(node, ast.Slice):
         yield from _sliced(node)
+
+
+def _may_go(node: ast.AST) -> bool:
+    """Can the module run without the statement?"""
+    called = isinstance(node, ast.Expr) and not isinstance(node.value, ast.Yield | ast.YieldFrom)
+    return called or isinstance(node, ast.Continue | ast.Break)
 
 
 def _like(node: ast.AST, **changed: object) -> ast.AST:

@@ -1,4 +1,4 @@
-"""A pytest plugin: notes which functions each test calls and what it costs, or runs the tests of a list in its order."""
+"""A pytest plugin: notes which functions each test calls and what it costs, or runs the tests of a list in order."""
 
 import json
 import os
@@ -26,7 +26,7 @@ def pytest_collection_modifyitems(config, items):
 
 
 class Calls:
-    """Writes a line for each test: seconds of processor time, passed, and the functions called in setup and in the test."""
+    """A line for each test: seconds of processor time, whether it passed, and what its setup and the test call."""
 
     def __init__(self, path):
         self.path, self.seen, self.calls = path, {}, {}

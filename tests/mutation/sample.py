@@ -1,12 +1,14 @@
 """Mutation testing of the rooms that reckon, on a random sample: does any test notice a small fault?
 
-python tests/mutation/sample.py map --calls calls.jsonl                        which test calls which function (about 10 min)
-python tests/mutation/sample.py run --calls calls.jsonl --found found.jsonl    --seed 6 --number 160
-python tests/mutation/sample.py whole --found found.jsonl                      survivors against whole folders of tests
+python tests/mutation/sample.py map --calls calls.jsonl        which test calls which function: the rooms' tests, once
+python tests/mutation/sample.py run --calls calls.jsonl --found found.jsonl --seed 6 --number 160
+python tests/mutation/sample.py run --again ...                those that survived, after tests were added and mapped
+python tests/mutation/sample.py whole --found found.jsonl      those against whole folders of tests (long)
 python tests/mutation/sample.py score --found found.jsonl
 
-Each fault is put into a copy of the checkout; of the tests that call the function with the fault, the quickest are run
-first, up to `--effort` seconds of processor time. Faults that no test can notice stand in looked_at.txt with the reason.
+Each fault is put into a copy of the checkout. Of the tests that call the function with the fault the quickest are run,
+up to `--effort` seconds of processor time. Faults that no test can notice stand in looked_at.txt with the reason. A run
+that is broken off goes on where it was.
 """
 
 import argparse
@@ -29,6 +31,7 @@ ROOT = Path(__file__).resolve().parents[2]
 ROOMS = ("stem", "brood", "treatment", "schedule")
 FIRST = (*(f"tests/{room}" for room in ROOMS), "tests/published")
 SECOND = ("tests/journal", "tests/quote", "tests/output", "tests/study", "tests/snapshots", "tests/ground")
+WORDS = ("tried", "killed", "timeout", "survived", "equivalent")
 LOOKED_AT = Path(__file__).with_name("looked_at.txt")
 
 
@@ -84,7 +87,7 @@ def note_calls(asked: argparse.Namespace) -> None:
     """Run the tests of the rooms once and note which functions each calls."""
     with tempfile.TemporaryDirectory() as folder:
         folders = asked.tests or FIRST
-        print(*Checkout(Path(folder)).pytest("--note-calls", str(asked.calls.resolve()), *folders, seconds=3600))
+        print(*Checkout(Path(folder)).pytest("--note-calls", str(asked.calls.resolve()), *folders, seconds=3600))  # noqa: T201
 
 
 def tests_of(calls: Path) -> list[dict]:
@@ -95,6 +98,7 @@ def tests_of(calls: Path) -> list[dict]:
 @cache
 def _tests_of(calls: Path, _changed: float) -> list[dict]:
     lines = [json.loads(line) for line in calls.read_text(encoding="utf-8").splitlines()]
+    lines = list({line["test"]: line for line in lines}.values())
     of_file = defaultdict(set)
     for line in lines:
         of_file[line["test"].split("::")[0]].update(line["setup"])
@@ -135,7 +139,7 @@ def sample(asked: argparse.Namespace) -> list[Mutant]:
     drawn = []
     for room, mutants in by_room.items():
         number = round(asked.number * len(mutants) / len(everything))
-        print(f"{room}: {number} of {len(mutants)} mutants")
+        print(f"{room}: {number} of {len(mutants)} mutants")  # noqa: T201
         drawn += draw.sample(mutants, number)
     draw.shuffle(drawn)
     return drawn
@@ -143,18 +147,16 @@ def sample(asked: argparse.Namespace) -> list[Mutant]:
 
 def run(asked: argparse.Namespace) -> None:
     """Try the sample, a line for each mutant; those that the file has already are not tried again."""
-    looked = looked_at()
-    known = {
-        line["name"]
-        for line in found_in(asked.found)
-        if not asked.only and not (asked.again and line["outcome"] == "survived" and line["name"] not in looked)
-    }
+    known = {line["name"]: line["outcome"] for line in found_in(asked.found)}
+    left = {name for name, outcome in known.items() if outcome == "survived"} - set(looked_at())
+    wanted = [one for one in sample(asked) if one.path.startswith(tuple(asked.rooms))]
+    if not asked.only:
+        wanted = [one for one in wanted if (one.name in left if asked.again else one.name not in known)]
     with tempfile.TemporaryDirectory() as folder:
         checkout = Checkout(Path(folder))
         checkout.pytest("--collect-only", *FIRST, seconds=600)  # compiles all of it
-        for mutant in sample(asked):
-            if mutant.name not in known and mutant.path.startswith(tuple(asked.rooms)):
-                _try(checkout, mutant, tests_of(asked.calls), asked)
+        for mutant in wanted:
+            _try(checkout, mutant, tests_of(asked.calls), asked)
 
 
 def _try(checkout: Checkout, mutant: Mutant, tests: list[dict], asked: argparse.Namespace) -> None:
@@ -175,7 +177,7 @@ def _try(checkout: Checkout, mutant: Mutant, tests: list[dict], asked: argparse.
     line |= {"outcome": outcome, "tests": len(names), "wall": round(time.time() - began, 1), "end": end}
     with asked.found.open("a", encoding="utf-8") as file:
         print(json.dumps(line), file=file)
-    print(f"{outcome:8} {mutant.path}:{mutant.line} {mutant.operator}: {mutant.name}", flush=True)
+    print(f"{outcome:8} {mutant.path}:{mutant.line} {mutant.operator}: {mutant.name}", flush=True)  # noqa: T201
 
 
 def whole(asked: argparse.Namespace) -> None:
@@ -197,7 +199,7 @@ def whole(asked: argparse.Namespace) -> None:
             line |= {"outcome": outcome, "tests": "whole", "wall": round(time.time() - began, 1), "end": end}
             with asked.found.open("a", encoding="utf-8") as file:
                 print(json.dumps(line), file=file)
-            print(f"{outcome:8} {mutant.name}\n{end}", flush=True)
+            print(f"{outcome:8} {mutant.name}\n{end}", flush=True)  # noqa: T201
 
 
 def found_in(path: Path) -> list[dict]:
@@ -210,28 +212,26 @@ def found_in(path: Path) -> list[dict]:
 
 def looked_at() -> dict[str, str]:
     """Mutants that no test has to notice, by name, with the reason."""
-    if not LOOKED_AT.exists():
-        return {}
     lines = [line for line in LOOKED_AT.read_text(encoding="utf-8").splitlines() if line and not line.startswith("#")]
-    return dict(zip((line for line in lines[::2]), (line.strip() for line in lines[1::2]), strict=True))
+    pairs = zip(lines[::2], (line.strip() for line in lines[1::2]), strict=True)
+    return {name: why for name, why in pairs if not why.startswith("open:")}
 
 
 def score(asked: argparse.Namespace) -> None:
     """Killed of those that can be killed, by room and in all, with the interval of Wilson for 95 %."""
     looked = looked_at()
     lines = found_in(asked.found)
-    print(f"{'room':10} tried killed timeout survived equivalent  score")
+    print("room      " + "".join(f"{word:>11}" for word in WORDS) + "  score (95 %)")  # noqa: T201
     for room in (*ROOMS, "all"):
         mine = [line for line in lines if room in (line["room"], "all")]
         count = Counter(
             "equal" if line["outcome"] == "survived" and line["name"] in looked else line["outcome"] for line in mine
         )
         dead, number = count["killed"] + count["timeout"], len(mine) - count["equal"]
-        low, high = wilson(dead, number)
-        print(
-            f"{room:10} {len(mine):5} {count['killed']:6} {count['timeout']:7} {count['survived']:8} {count['equal']:10}"
-            f"  {100 * dead / max(number, 1):.0f} % ({100 * low:.0f} to {100 * high:.0f} %)"
-        )
+        low, high = (round(100 * share) for share in wilson(dead, number))
+        row = (count[word] for word in ("killed", "timeout", "survived", "equal"))
+        numbers = "".join(f"{one:>11}" for one in (len(mine), *row))
+        print(f"{room:10}{numbers}  {100 * dead / max(number, 1):.0f} % ({low} to {high} %)")  # noqa: T201
 
 
 def wilson(hits: int, number: int) -> tuple[float, float]:

@@ -195,7 +195,7 @@ def test_what_is_due_and_what_may_wait_is_told_apart() -> None:
     assert "To be done by Wed 7 May 2031: T3" in said
     assert "May wait, but no longer than Fri 7 May 2032: T1" in said
     assert "T1, T2, T3 stump" in said or "T1-T3 stump" in said
-    assert "No work is recorded: 'barkwright done quiet-bend.yaml PIECE' takes off what is finished." in said
+    assert "No treatment is recorded yet: 'barkwright done quiet-bend.yaml PIECE' takes off what is finished." in said
     assert "Overdue since Wed 7 May 2031, if it is not done" in told(site_plan(None, FLYING), WOOD)
 
 
@@ -212,12 +212,23 @@ def test_finished_work_is_taken_off_and_what_is_left_is_told() -> None:
     said = told(plan, WOOD)
     assert "Recorded as done: T3 logs 1" in said
     assert re.search(r"To be done by Wed 7 May 2031: T3[^;.]*stump", said)
-    assert "No work is recorded" not in said
+    assert "No treatment is recorded" not in said
     assert "T3 logs" not in said.partition("To be done by")[2].partition(".")[0]
     open_ = told(recorded(("T1/1", "debark", "bark not burnt yet")), WOOD)
     assert "Look again at T1 log 1 (debark, Sun 20 Oct 2030). Left, as you wrote: bark not burnt yet." in open_
     assert "Peeled logs: strips of bark that were left" in open_
     assert "Split wood" not in open_
+
+
+def test_what_is_felled_and_cut_up_is_named_though_nothing_is_treated_yet() -> None:
+    site = inventory_of()
+    down = {"status": "felled", "felled_on": date(2030, 10, 10)}
+    cut = {**down, "cut_up": date(2030, 10, 11)}
+    trees = [tree.model_copy(update={"T1": down, "T3": cut}.get(tree.id, {})) for tree in site.trees]
+    said = told(plan_flight(site.model_copy(update={"trees": tuple(trees)}), AUTUMN), WOOD)
+    assert "Recorded as felled and cut up: T3." in said
+    assert "Recorded as felled: T1." in said
+    assert "No treatment is recorded yet" in said
 
 
 def test_work_that_stops_only_a_part_is_to_be_looked_at_again() -> None:

@@ -36,6 +36,14 @@ def test_the_chance_the_date_and_what_is_short_are_said_with_their_units():
     assert "On average 0.8 m2 of infested bark is left." in block(risk("T1"), metric=True)
 
 
+def test_a_date_before_the_last_day_of_the_order_says_how_the_runs_differ():
+    early = replace(risk("T1"), flights=(replace(risk("T1").flights[0], finish=date(2026, 11, 1)),))
+    assert "by Sun 1 Nov 2026, each job begun as soon as it may be, not on its day in this order." in block(early)
+    late = replace(risk("T1"), flights=(replace(risk("T1").flights[0], finish=date(2027, 12, 1)),))
+    assert "it is done by Wed 1 Dec 2027." in block(late)
+    assert "each job of a crew begun as soon as it may be" in block(late)
+
+
 def test_few_years_are_said_to_tell_little():
     text = block(risk("T1", years=9))
     assert "in 9 years by the daily record. So few years tell little" in text

@@ -15,6 +15,7 @@ from barkwright.schedule.machine_days import MachineDays, Run
 from barkwright.schedule.model import SiteModel, TreeModel, site_model
 from barkwright.schedule.optimum import hire_days
 from barkwright.schedule.optimum.guided_large import under
+from barkwright.schedule.optimum.hire import least_a_day
 from barkwright.schedule.optimum.hire_days import filled_days
 from barkwright.schedule.optimum.large import Hired
 from barkwright.schedule.scenario import dispatcher_of
@@ -324,3 +325,28 @@ def test_what_is_written_in_uses_up_what_the_site_takes(model: SiteModel, monkey
     dispatcher = dispatcher_of(site, under(site, Guide()))
     dispatcher.tally = TwoPlans()  # type: ignore[assignment]
     assert list(written_together(dispatcher, site.trees, ())) == [0, 1]
+
+
+def test_nothing_is_left_in_the_book_of_a_tree_that_cannot_be_taken_down(
+    model: SiteModel, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Two hands have nine days of work before its day; limbing it, and another tree, would find a place."""
+    site, drafted = drafts(model, [[a_task(9 * A_DAY, last=7, people=2), a_task(2.0)], [a_task(7.0)]])
+    monkeypatch.setattr(together, "drafted", drafted)
+    dispatcher = dispatcher_of(site, under(site, Guide()))
+    free = sum(sum(day) for day in dispatcher.book.free)
+    assert list(written_together(dispatcher, site.trees, ())) == [1]
+    assert free - sum(sum(day) for day in dispatcher.book.free) == pytest.approx(7.0)
+
+
+@pytest.mark.parametrize(
+    ("most", "least"),
+    [
+        (0, 0.0),  # it cannot be had at all
+        (1, 540.0),  # a day and the delivery
+        (3, (3 * 420 + 120) / 3),
+        (7, (1500 + 120) / 7),  # a week, worked on all its days
+    ],
+)
+def test_the_least_that_a_day_of_use_costs(model: SiteModel, most: int, least: float) -> None:
+    assert least_a_day(model, place_of(model, "chipper"), most) == pytest.approx(least)

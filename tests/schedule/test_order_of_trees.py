@@ -8,7 +8,9 @@ from barkwright.schedule import order
 from barkwright.schedule.order import ordered
 
 
-def tree(name: str, onset: int = 200, brood: str = "likely", stage: str = "larvae", ft2: float = 50.0, wood: float = 9.0):
+def tree(
+    name: str, onset: int = 200, brood: str = "likely", stage: str = "larvae", ft2: float = 50.0, wood: float = 9.0
+):
     piece = SimpleNamespace(
         at_stake=True,
         onset=onset,

@@ -2,7 +2,7 @@
 
 import re
 from dataclasses import replace
-from datetime import timedelta
+from datetime import date, timedelta
 
 import pytest
 from made_sites import ON, planned, shape, site_text
@@ -222,3 +222,21 @@ def test_every_piece_says_why_it_is_treated_so_or_not_at_all() -> None:
     assert all(why is not None and why.endswith(".") for why in whys.values())
     assert "No brood is expected" in whys["L1/1"]
     assert "No brood is expected" in whys["S1/stump"]
+
+
+@pytest.mark.parametrize(("on", "begun"), [(date(2027, 5, 20), False), (date(2027, 5, 21), True)])
+def test_on_the_first_day_of_the_flight_it_is_too_late_and_the_order_says_so(on: date, begun: bool) -> None:
+    """On the Interior Plateau beetles fly from 21 May on (bc-guide)."""
+    plan = planned(site_text(4, 2, people=2, start=on.isoformat()), on)
+    whys = [one.why for one in plan.schedule.unmet]
+    assert ("Its flight begins before any work can." in whys) is begun
+
+
+def test_a_green_tree_that_is_to_come_down_and_cannot_be_dealt_with_says_that_it_stays() -> None:
+    out = "{line: out-of-reach, building: out-of-reach, road: out-of-reach, neighbour: out-of-reach}"
+    row = f"  - {{id: G2, species: white, dbh: 12, attacked: never, removal: {{by: fell, hours: 3}}, near: {out}}}\n"
+    text = site_text(4, 1, hired=False).replace("crew:", row + "crew:", 1).replace("permit: held", "permit: refused")
+    text = "\n".join(line for line in text.split("\n") if "drawknife" not in line and "maul" not in line)
+    plan = planned(text.replace("diggable: true, services_located: true", "diggable: false"))
+    why = next(choice.why for choice in plan.schedule.choices if choice.piece == "G2/1")
+    assert why.startswith("It stays standing, green as it is")

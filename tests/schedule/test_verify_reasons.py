@@ -1,4 +1,4 @@
-"""What the checker says of a plan with one thing wrong in it: the sentence about that thing, on both sides of its limit."""
+"""What the checker says of a plan with one thing wrong in it: its own sentence, on both sides of each limit."""
 
 from collections.abc import Callable, Iterator
 from dataclasses import replace
@@ -6,6 +6,7 @@ from datetime import date, timedelta
 from decimal import Decimal
 
 import pytest
+from made_sites import planned, site_text
 from test_bark import AUTUMN
 from test_bark import made as stripped
 from test_verify import made
@@ -91,3 +92,14 @@ def test_bark_with_grown_beetles_may_lie_until_the_next_day_of_work_and_no_longe
         return on_day(job, day) if mine else job
 
     assert any("too long" in text and strip.id in text for text in said(plan, later)) is late
+
+
+@pytest.mark.parametrize("left_out", ["provisional", "question"])
+def test_no_tree_is_cut_up_as_if_settled_while_nobody_knows_whether_it_may_burn(left_out: str) -> None:
+    text = site_text(11, 2, people=3, hired=False).replace("permit: held", "permit: unknown")
+    text = "\n".join(line for line in text.split("\n") if "drawknife" not in line and "maul" not in line)
+    plan = planned(text.replace("diggable: true, services_located: true", "diggable: false"))
+    assert plan.broken == ()
+    value = False if left_out == "provisional" else None
+    found = said(plan, changed("limb and buck", **{left_out: value}))
+    assert "J1 cuts wood whose treatment rests on an open question, and is not provisional." in found

@@ -9,7 +9,7 @@ from lost_weeks import again, inventory_of, lost_week
 from made_sites import ON, site_text
 
 from barkwright.plan import Plan, plan_order
-from barkwright.schedule.digest import given_out
+from barkwright.schedule.digest import facts_of, given_out
 from barkwright.study.changed import Changed, changes_between
 
 WEEK = timedelta(days=7)
@@ -109,7 +109,7 @@ def test_a_crew_that_is_gone_is_the_reason_for_another_one() -> None:
     _, second = again(text, ON, 0, text.replace(*two))
     crews = [one for one in second.changed if one.kind == "other crew"]
     assert crews
-    assert all(one.why.text == "ridge crew is not in the inventory any more." for one in crews)
+    assert all(one.why.text == "ridge crew are gone from the list." for one in crews)
 
 
 def test_what_is_done_is_told_as_done() -> None:
@@ -133,3 +133,46 @@ def test_a_record_without_facts_still_gives_reasons() -> None:
     changed = changes_between(earlier, plan.work, plan.schedule)
     assert changed
     assert all(one.why.text for one in changed)
+
+
+def test_a_machine_that_is_gone_is_the_reason_and_not_its_ways() -> None:
+    text = site_text(3, 3)
+    then = "\n".join(line for line in text.split("\n") if "drawknife" not in line)
+    _, second = again(text, ON, 7, then)
+    texts = {one.why.text for one in second.changed if "drawknife" in (one.was_way or "")}
+    assert "the drawknife is gone from the list." in texts
+    assert not any("among its ways" in one or "way of then" in one for one in texts)
+
+
+def test_a_tree_that_came_down_as_ordered_explains_little() -> None:
+    standing = site_text(5, 3).replace("status: felled, ", "status: standing, ").replace(
+        "felled_on: 2026-10-01, stood_at_attack: true, ", ""
+    ).replace("top, bottom", "base, sunny")  # fmt: skip
+    felled = standing.replace("status: standing, ", "status: felled, felled_on: 2026-10-26, stood_at_attack: true, ")
+    first, second = again(standing, ON, 7, felled)
+    assert sum(job.work == "fell" for job in first.schedule.jobs) > 0
+    fellings = [one for one in second.changed if one.work == "fell"]
+    assert fellings
+    assert all((one.kind, one.why.cause) == ("dropped", "done") for one in fellings)
+    assert not any("was given as standing" in one.why.text for one in second.changed)
+
+
+def test_an_appointment_belongs_to_its_tree() -> None:
+    text = site_text(3, 3)
+    then = text + "calls: [{what: appointment, for: [T2], date: 2027-02-10}]\n"
+    _, second = again(text, ON, 7, then)
+    assert facts_of(second.work)["call T2"] == "appointment on 2027-02-10"
+    assert "calls" not in facts_of(second.work)
+    named = {one.tree for one in second.changed if "appointment" in one.why.text}
+    assert named <= {"T2"}
+
+
+def test_a_call_that_was_made_is_done_and_explains_only_its_tree() -> None:
+    near = "line: 20 ft, line_kind: service-drop"
+    text = site_text(6, 2).replace("line: out-of-reach", near)
+    first, second = again(text, ON, 1, text + "calls: [{what: appointment, for: [T2], date: 2027-03-10}]\n")
+    assert any(job.work == "call" and job.tree == "T2" for job in first.schedule.jobs)
+    calls = [one for one in second.changed if one.work == "call" and one.tree == "T2"]
+    assert calls
+    assert all((one.kind, one.why.cause) == ("dropped", "done") for one in calls)
+    assert {one.tree for one in second.changed if "appointment" in one.why.text} == {"T2"}

@@ -67,7 +67,8 @@ def every_form() -> Iterator[tuple[str, ...]]:
     for words in every_command():
         forms = [one.type.choices for one in main.commands[words[0]].params if one.name == "format_"]
         plain = words[: words.index("--format")] if "--format" in words else words
-        yield from ((*plain, "--format", form) for form in forms[0] if form != "pdf") if forms else [words]
+        more = ("--sheet",) if words[0] == "new" else ()
+        yield from ((*plain, *more, "--format", form) for form in forms[0] if form != "pdf") if forms else [words]
 
 
 def examples_in(folder: Path) -> Path:

@@ -37,7 +37,7 @@ main(words)
 COMMANDS = [*every_command(), ("order", "examples/yard-tree.yaml", "--on", "2026-11-25", "--format", "ics")]
 
 
-KEPT = ("yard-tree.journal.yaml", ".yard-tree.journal.yaml.lock")  # the journal, and what keeps two writers apart
+KEPT = ("yard-tree.journal.yaml",)
 
 
 def files_in(folder: Path) -> dict[str, bytes | None]:

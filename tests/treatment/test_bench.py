@@ -345,7 +345,9 @@ def test_a_way_without_its_tool_is_left_out_or_ruled_out_by_it():
         ("drawknife", piece(), "debark-drawknife", False),
     ],
 )
-def test_a_machine_on_the_list_without_a_price_can_be_had_and_a_hand_tool_that_nobody_owns_cannot(kind, log, way, there):
+def test_a_machine_on_the_list_without_a_price_can_be_had_and_a_hand_tool_that_nobody_owns_cannot(
+    kind, log, way, there
+):
     assert (way in ways(site(equipment=({"kind": kind},)), log, LARVAE)) is there
     assert way in ways(site(equipment=({"kind": kind, "rent_per_day": "40"},)), log, LARVAE)
     assert way in ways(site(equipment=({"kind": kind, "owned": True},)), log, LARVAE)

@@ -10,7 +10,7 @@ from pathlib import Path
 from barkwright.cli import files
 from barkwright.cli.dialogue import KEYS, in_words, read_line, say, show_answers, show_help, show_question
 from barkwright.cli.drafts import Draft, draft_name, fresh, kept
-from barkwright.cli.errors import FAILED, FILE_FAULT, WRONG_USE, StopError
+from barkwright.cli.errors import FAILED, FILE_FAULT, WRONG_USE, StopError, UserStopError
 from barkwright.intake.draft import NoDraftError, draft_text, with_draft
 from barkwright.intake.interview import Interview, back, current, steps
 from barkwright.intake.replying import reply, sheet_of
@@ -65,11 +65,11 @@ def ask_all(interview: Interview, target: str | None) -> tuple[Interview, Sheet,
         raise _stopped(draft, "stopped") from None
 
 
-def _stopped(draft: Draft, why: str) -> StopError:
+def _stopped(draft: Draft, why: str) -> UserStopError:
     if not os.path.isfile(draft.name):
-        return StopError(f"{why}: nothing was answered, nothing is kept", FAILED)
+        return UserStopError(f"{why}: nothing was answered, nothing is kept", FAILED)
     hint = "give the same command again in this folder to go on from there"
-    return StopError(f"{why}: your answers are kept in {draft.name!r}", FAILED, hint)
+    return UserStopError(f"{why}: your answers are kept in {draft.name!r}", FAILED, hint)
 
 
 def _begun(interview: Interview, draft: Draft, name: str) -> tuple[Interview, Draft]:

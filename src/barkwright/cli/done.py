@@ -3,14 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from dataclasses import replace
 from datetime import date
 from typing import TYPE_CHECKING, Any
 
 import click
 
 from barkwright.cli import files, journal_file
+from barkwright.cli.completing import ids
 from barkwright.cli.errors import FILE_FAULT, WRONG_USE, StopError
-from barkwright.cli.options import PLAIN, IsoDate, Shared, gather, moment, shared
+from barkwright.cli.options import PLAIN, IsoDate, Shared, apart, gather, moment, shared
 from barkwright.cli.plans import site_argument
 from barkwright.cli.site import Product, deliver, read_site, refuse
 
@@ -37,7 +39,7 @@ def _looks(command: Any) -> Any:
 
 @click.command(short_help="Record work that is done, or a look under the bark.")
 @site_argument
-@click.argument("what", nargs=-1, metavar="[TREE|PIECE]...")
+@click.argument("what", nargs=-1, metavar="[TREE|PIECE]...", shell_complete=ids)
 @click.option("--date", "day", type=IsoDate(), metavar="YYYY-MM-DD", help="Day of the work.  [default: today]")
 @click.option("--method", type=click.Choice(METHODS), metavar="WORD", help=f"How it was treated: {', '.join(METHODS)}.")
 @click.option("--felled", is_flag=True, help="The tree came down.")
@@ -52,14 +54,17 @@ def _looks(command: Any) -> Any:
 @click.option("--called", type=IsoDate(), metavar="YYYY-MM-DD", help="Somebody was called, and comes on that day.")
 @click.option("--located", is_flag=True, help="Buried services are located and marked.")
 @click.option("--note", metavar="TEXT", help="Anything else worth keeping.")
-@click.option("--undo", type=click.IntRange(min=1), metavar="NUMBER", help="Take an entry back; it stays on record.")
+@click.option(
+    "--undo", type=click.IntRange(min=1), multiple=True, metavar="NUMBER", help="Take an entry back, on record. Repeat."
+)
 @click.option("--list", "listed", is_flag=True, help="Show the entries of the journal.")
 @shared(units=False, formats=PLAIN)
 def done(site: str, what: tuple[str, ...], **options: Any) -> int:
     """Record in the journal of SITE what was done. The inventory itself is never changed.
 
-    Name pieces (T3/1, T3/stump), or a tree for all of it but its stump. The journal stands beside the inventory:
-    heron.yaml has heron.journal.yaml. From then on every command knows what is done, and plans the rest.
+    Name pieces (T3/1, T3/stump, T3/6-9), or trees (T3, T1-T4) for all of them but the stumps. The journal stands
+    beside the inventory: heron.yaml has heron.journal.yaml. From then on every command knows what is done, and plans
+    the rest.
 
     \b
     barkwright done heron.yaml T3/1 T3/2 --method chip --by Ana
@@ -68,12 +73,8 @@ def done(site: str, what: tuple[str, ...], **options: Any) -> int:
     barkwright done heron.yaml T1 --found larvae --looked base,sunny,shaded
     barkwright done heron.yaml --undo 4
     """
-    said = {
-        key: options.pop(key)
-        for key in tuple(options)
-        if key not in ("on", "format_", "output", "color", "quiet", "verbose")
-    }
-    asked = gather(**options)
+    said, common = apart(options)
+    asked = gather(**common)
     _fit(what, said)
     if said["listed"]:
         return _show(site, asked)
@@ -96,9 +97,9 @@ def _fit(what: tuple[str, ...], said: dict[str, Any]) -> None:
     """Options that belong together are there together, and nothing that contradicts itself."""
     looks = any(said[name] is not None for name in ("found", "looked", "insect", "exit_holes", "crown"))
     did = [name for name in ("method", "felled", "cut_up", "called", "located") if said[name]]
-    alone = said["undo"] is not None or said["listed"]
-    if alone and (what or did or looks or (said["undo"] is not None and said["listed"])):
-        option = "--undo" if said["undo"] is not None else "--list"
+    alone = bool(said["undo"] or said["listed"])
+    if alone and (what or did or looks or (said["undo"] and said["listed"])):
+        option = "--undo" if said["undo"] else "--list"
         raise StopError(f"{option} stands by itself", WRONG_USE, f"barkwright done SITE {option}")
     if alone:
         return
@@ -125,6 +126,8 @@ def _record(site: str, what: Sequence[str], said: dict[str, Any], asked: Shared)
     if site == files.STDIN or site == "-":
         raise StopError("an inventory from standard input has no journal", WRONG_USE, "name the file")
     inventory, _, shown = read_site(site, asked, "done", journal=False)
+    for lost in journal_file.lost(shown, inventory.site.name):  # with a journal of its own it would be forgotten
+        raise StopError(f"{shown}: {lost.message}", WRONG_USE, lost.hint)
     kinds = {piece.id: piece.kind for stem in plan_tally(inventory, asked.on).stems for piece in stem.pieces}
     with journal_file.alone(shown):
         journal, found, text = journal_file.read(shown)
@@ -133,11 +136,9 @@ def _record(site: str, what: Sequence[str], said: dict[str, Any], asked: Shared)
         known = Known(inventory, kinds, journal, asked.on)
         entries = _entries(what, said, asked, known)
         refused: list[Refusal] = []
-        for entry in entries:
-            refused += refusals(
-                entry, Known(inventory, kinds, Journal((*journal.entries, *entries[: entries.index(entry)])), asked.on)
-            )
-            refused += _unfit(entry, kinds)
+        for number, entry in enumerate(entries):
+            then = Journal((*journal.entries, *entries[:number]))
+            refused += [*refusals(entry, replace(known, journal=then)), *_unfit(entry, kinds)]
         before = cut_changed(known)
         if refused or before is not None:
             raise _refused(refused, before)
@@ -189,16 +190,16 @@ def _refused(refused: Sequence[Refusal], before: Entry | None) -> StopError:
 def _entries(what: Sequence[str], said: dict[str, Any], asked: Shared, known: Known) -> tuple[Entry, ...]:
     from barkwright.intake.sheet import words
     from barkwright.journal.applied import cut_of, tree_of
+    from barkwright.journal.naming import meant
     from barkwright.journal.refusing import pieces_named
 
+    standing = dict.fromkeys(tree.id for tree in known.inventory.trees)
+    what = meant(what, standing, known.kinds)
     day: date = said["day"] or asked.on
     common: dict[str, Any] = {"recorded": moment(), "date": day, "by": _plain(said["by"]), "note": _plain(said["note"])}
-    trees = list(
-        dict.fromkeys(name if name in {t.id for t in known.inventory.trees} else tree_of(name) for name in what)
-    )
+    trees = list(dict.fromkeys(name if name in standing else tree_of(name) for name in what))
     made: list[dict[str, Any]] = []
-    if said["undo"] is not None:
-        made.append({**common, "did": "undone", "undoes": said["undo"], "date": asked.on})
+    made += [{**common, "did": "undone", "undoes": number, "date": asked.on} for number in said["undo"]]
     if any(said[name] is not None for name in ("found", "looked", "insect", "exit_holes", "crown")):
         made.append({
             **common, "did": "looked", "pieces": trees, "stages": words(said["found"]),
@@ -256,10 +257,10 @@ def _plain(text: str | None) -> str | None:
 def _show(site: str, asked: Shared) -> int:
     from barkwright.output.journal import journal_result, journal_text
 
-    _, _, shown = read_site(site, asked, "done", journal=False)
+    inventory, _, shown = read_site(site, asked, "done", journal=False)
     journal, found, text = journal_file.read(shown)
     if journal is None:
         raise refuse(found, asked, "done", text)
     name = journal_file.journal_of(shown)
     product = Product("done", None, lambda: journal_result(journal), text=lambda: journal_text(journal, name))
-    return deliver(asked, product, (), shown)
+    return deliver(asked, product, journal_file.lost(shown, inventory.site.name), shown)

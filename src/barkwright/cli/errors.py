@@ -27,5 +27,9 @@ class StopError(Exception):
         self.hint = hint
 
 
+class UserStopError(StopError):
+    """The user has stopped: said without a word of error."""
+
+
 class FaultyFileError(Exception):
     """A file has errors: they have been shown; the command ends with exit code 3."""

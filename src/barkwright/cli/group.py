@@ -11,7 +11,7 @@ from typing import Any
 import click
 
 from barkwright.cli import voice
-from barkwright.cli.errors import DONE, FAILED, FILE_FAULT, WRONG_USE, FaultyFileError, StopError
+from barkwright.cli.errors import DONE, FAILED, FILE_FAULT, WRONG_USE, FaultyFileError, StopError, UserStopError
 from barkwright.cli.examples import epilog
 
 COMPLETE = "_BARKWRIGHT_COMPLETE"  # set by a shell that asks how a line could go on
@@ -92,7 +92,7 @@ def _guarded(run: Callable[[], Any]) -> int:
     except FaultyFileError:
         return FILE_FAULT
     except StopError as stop:
-        return _say(str(stop), stop.code, stop.hint)
+        return _say(str(stop), stop.code, stop.hint, "" if isinstance(stop, UserStopError) else "error: ")
     except click.ClickException as wrong:
         return _misused(wrong)
     except (click.Abort, KeyboardInterrupt):
@@ -147,10 +147,10 @@ def _open_closed_streams() -> None:
             os.open(os.devnull, os.O_RDWR)
 
 
-def _say(message: str, code: int, hint: str | None = None) -> int:
+def _say(message: str, code: int, hint: str | None = None, kind: str = "error: ") -> int:
     from barkwright.output.names import shortened
 
-    click.echo(voice.plain(f"barkwright: error: {shortened(message)}"), err=True)
+    click.echo(voice.plain(f"barkwright: {kind}{shortened(message)}"), err=True)
     if hint:
         click.echo(voice.plain(f"    hint: {shortened(hint)}"), err=True)
     return code

@@ -3,7 +3,10 @@
 from __future__ import annotations
 
 import contextlib
+import itertools
 import os
+import re
+import shlex
 from collections.abc import Iterator
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -18,13 +21,15 @@ if TYPE_CHECKING:
     from barkwright.inventory.model import Inventory
     from barkwright.journal.entries import Journal
 
+ENDING = ".journal.yaml"
+MOST_NAMES, MOST_READ, MOST_HEAD = 5_000, 5, 4_096  # files of a folder, journals read there, letters of each; ours
 WAIT_S = 20.0  # how long a writer waits for another before it gives up
 
 
 def journal_of(site: str) -> str:
     """The name of the journal of an inventory: heron.yaml has heron.journal.yaml."""
     stem, dot, ending = site.rpartition(".")
-    return f"{stem}.journal.yaml" if dot and ending.casefold() in ("yaml", "yml") else f"{site}.journal.yaml"
+    return f"{stem if dot and ending.casefold() in ('yaml', 'yml') else site}{ENDING}"
 
 
 def read(site: str) -> tuple[Journal | None, tuple[Diagnostic, ...], str]:
@@ -48,11 +53,65 @@ def as_it_stands(inventory: Inventory, site: str, on: date) -> tuple[Inventory, 
     """The inventory with its journal put in, what is wrong with that, and the journal's text."""
     journal, found, text = read(site)
     if journal is None or not journal.entries:
-        return inventory, found, text
+        return inventory, (*found, *lost(site, inventory.site.name)), text
     from barkwright.journal.applied import as_it_stands as applied
+    from barkwright.journal.reading import still_to_come
 
     stands, more = applied(inventory, journal, on, journal_of(site))
-    return stands, (*found, *more), text
+    return stands, (*found, *more, *still_to_come(journal, text, journal_of(site), on)), text
+
+
+def lost(site: str, name: str) -> tuple[Diagnostic, ...]:
+    """A word about each journal in the folder that is likely this site's: its own is missing, there is one of a site
+    of the same name whose inventory is gone."""
+    if site == files.STDIN or os.path.lexists(journal_of(site)):
+        return ()
+    folder, own = os.path.split(journal_of(site))
+    try:
+        with os.scandir(folder or ".") as entries:
+            names = {entry.name for entry in itertools.islice(entries, MOST_NAMES) if entry.is_file()}
+    except (OSError, ValueError):
+        return ()
+    taken = {journal_of(one) for one in names}
+    alone = sorted(one for one in names if one.endswith(ENDING) and one not in taken)[:MOST_READ]
+    return tuple(
+        _lost(site, folder, one.removesuffix(ENDING), own.removesuffix(ENDING))
+        for one in alone
+        if _site_of(os.path.join(folder, one)) == name
+    )
+
+
+def _lost(site: str, folder: str, old: str, new: str) -> Diagnostic:
+    from barkwright.diagnostics import Diagnostic
+
+    ends = [ENDING, *([".issued.json"] if os.path.exists(os.path.join(folder, f"{old}.issued.json")) else [])]
+    moves = " && ".join(
+        f"mv {_typed(os.path.join(folder, old + end))} {_typed(os.path.join(folder, new + end))}" for end in ends
+    )
+    message = (
+        f"it has no journal, but {old}{ENDING} is of a site of the same name whose inventory is gone: what is recorded "
+        "there does not count"
+    )
+    hint = f"if the inventory was renamed: {moves}; if it is another site, give it another name"
+    return Diagnostic("warning", "lost-journal", message, subject=site, hint=hint)
+
+
+def _typed(path: str) -> str:
+    """The path as it is typed into a shell."""
+    return f'"{path}"' if re.fullmatch(r"[\w./ -]* [\w./ -]*", path) else shlex.quote(path)
+
+
+def _site_of(journal: str) -> str | None:
+    """The site that a journal says it is of, from its first lines."""
+    import yaml
+
+    try:
+        with open(journal, encoding="utf-8-sig", errors="replace") as stream:
+            said = re.search(r"^site:.*$", stream.read(MOST_HEAD), re.MULTILINE)
+        found = yaml.safe_load(said[0]) if said else None
+    except (OSError, ValueError, yaml.YAMLError):
+        return None
+    return str(found["site"]) if isinstance(found, dict) else None
 
 
 @contextlib.contextmanager

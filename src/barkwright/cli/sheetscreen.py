@@ -10,7 +10,7 @@ from dataclasses import replace
 import click
 
 from barkwright.cli import voice
-from barkwright.cli.errors import FAILED, WRONG_USE, StopError
+from barkwright.cli.errors import FAILED, WRONG_USE, StopError, UserStopError
 from barkwright.intake.assign import Column, samples_of
 from barkwright.intake.columns import UNUSED
 from barkwright.intake.understood import Asked, BadMapError, Sheet, has_unit, unused
@@ -37,7 +37,9 @@ def confirmed(read: Callable[[Asked], Sheet], asked: Asked, name: str, yes: bool
         if answer.casefold() in ("", "y", "yes"):
             return sheet
         if answer.casefold() in ("q", "quit", "n", "no"):
-            raise StopError("stopped: nothing was written", FAILED, "--map 'COLUMN=MEANING:UNIT' says it beforehand")
+            raise UserStopError(
+                "stopped: nothing was written", FAILED, "--map 'COLUMN=MEANING:UNIT' says it beforehand"
+            )
         try:
             changed = replace(asked, maps=(*asked.maps, answer.strip("`'\"")))
             sheet, asked = read(changed), changed
@@ -47,6 +49,8 @@ def confirmed(read: Callable[[Asked], Sheet], asked: Asked, name: str, yes: bool
 
 def _unasked(sheet: Sheet, yes: bool) -> None:
     """Say the doubts; end the command if one is grave and was not accepted beforehand."""
+    if rest := unused_columns(sheet):
+        voice.say(f"not used: {rest}")
     grave = [doubt for doubt in sheet.doubts if doubt.grave]
     for doubt in sheet.doubts:
         settles = f"; else --map '{doubt.map}'" if doubt.map and not doubt.grave else ""
@@ -68,11 +72,8 @@ def screen(sheet: Sheet, name: str) -> list[str]:
     lines = [f"{name}: {rows:,} row{'s' * (rows != 1)} below the names of the columns in row {sheet.layout.line}.", ""]
     lines.append(_columns(("column", "means", "unit", "known by"), "cells"))
     lines += [_line(sheet, one) for one in sheet.columns if one.meaning != UNUSED]
-    rest = [one.name for one in unused(sheet)]
-    if rest:
-        listed = ", ".join(_fitted(one, 24).rstrip() for one in rest[:12])
-        more = f" and {len(rest) - 12} more" if len(rest) > 12 else ""
-        lines += ["", *textwrap.wrap(f"not used: {listed}{more}", WIDE, subsequent_indent="  ")]
+    if rest := unused_columns(sheet):
+        lines += ["", *textwrap.wrap(f"not used: {rest}", WIDE, subsequent_indent="  ")]
     if sheet.doubts:
         lines += ["", "In doubt:"]
         for number, doubt in enumerate(sheet.doubts, 1):
@@ -81,6 +82,13 @@ def screen(sheet: Sheet, name: str) -> list[str]:
     for note in sheet.notes[:6]:
         lines += textwrap.wrap(f"- {note}", WIDE, subsequent_indent="  ")
     return [*lines, "", QUESTION]
+
+
+def unused_columns(sheet: Sheet) -> str:
+    """The names of the columns that are not read; nothing where all are."""
+    rest = [one.name for one in unused(sheet)]
+    listed = ", ".join(_fitted(one, 24).rstrip() for one in rest[:12])
+    return listed + (f" and {len(rest) - 12} more" if len(rest) > 12 else "")
 
 
 def _line(sheet: Sheet, one: Column) -> str:

@@ -7,8 +7,8 @@ from collections.abc import Mapping
 from dataclasses import replace
 from itertools import islice
 
-from barkwright.intake.cells import is_missing
-from barkwright.intake.columns import UNUSED, dictionary, named
+from barkwright.intake.cells import is_missing, yes
+from barkwright.intake.columns import UNUSED, asks_down, dictionary, named
 from barkwright.intake.grid import bare, sheet_limits
 from barkwright.intake.kinds import names_spruce
 from barkwright.intake.layout import Layout
@@ -194,6 +194,13 @@ def _doubt(layout: Layout, column: Column, public: bool) -> Doubt | None:
         grave = column.meaning in _SIZES
         settles = f"{column.name}={column.meaning}" + (f":{column.unit}" if column.unit and grave else "")
         return Doubt(f"'{column.name}' is taken for: {says}", settles if grave else f"{column.name}=-", grave)
+    if column.meaning == "status" and asks_down(column.name):
+        down = sum(yes(cell) is True for cell in cells_of(layout, column.index))
+        text = (
+            f"'{column.name}' says that {down} tree{'s are' if down != 1 else ' is'} down, not how: taken as "
+            "windthrown; write felled, logs or stump in its place where it was cut"
+        )
+        return Doubt(text) if down else None
     years = set(cells_of(layout, column.index)) if column.meaning == "measured" and not public else set()
     if len(years) > 1 and bare(column.name) != "measyear":
         text = (

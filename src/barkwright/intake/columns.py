@@ -13,6 +13,7 @@ from barkwright.record import dataclass
 
 LENGTHS = ("across", "along", "girth", "near")  # kinds whose cells have a unit of length
 UNUSED = "-"
+DOWN = ("down", "fallen")  # names of a column that is answered by yes and no; they say nothing within another name
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,7 +82,8 @@ def _named(name: str, close: bool) -> Named | None:
         return Named(_words()[numbered], unit, 2)
     if not close:
         return None
-    within = [word for word in _words() if len(word) > 3 and word in plain and re.search(rf"\b{re.escape(word)}\b", plain)]
+    long = (word for word in _words() if len(word) > 3 and word not in DOWN and word in plain)
+    within = [word for word in long if re.search(rf"\b{re.escape(word)}\b", plain)]
     if within:
         return Named(_words()[max(within, key=len)], unit, 1)
     if len(plain) > 4:
@@ -115,6 +117,11 @@ def split_unit(name: str) -> tuple[str, str | None]:
 def unit_word(text: str) -> str | None:
     """The unit that a word names, or None."""
     return _units().get(bare(text) or text.strip())
+
+
+def asks_down(name: str) -> bool:
+    """Is it the name of a column that says by yes and no whether a tree is down?"""
+    return bare(name) in DOWN
 
 
 def is_strange(name: str) -> bool:

@@ -58,5 +58,5 @@ def _said(text: str) -> str:
     plain = text.casefold().replace("$", "")
     plain = _PER.sub(lambda found: "/" + found.group(1).replace(" ", "-"), plain)
     plain = _DELIVERY.sub(r"delivery \1", plain)
-    plain = re.sub(r'(?<=\d)(?:"|-?inch(?:es)?\b)', " in", plain)
+    plain = re.sub(r'(?<=\d)\s*(?:"|-?inch(?:es)?\b)', " in", plain)
     return " ".join(re.sub(r"\b(?:at|for|with|costs?|cad|usd)\b", " ", plain).split())

@@ -72,7 +72,9 @@ def _proven(content: bytes) -> bool:
                 raise NoTableError(message, f"keep only the worksheet with the trees, {_AS_CSV}")
             looked = [_looked(packed, part) for part in parts]  # every part is looked through
             if sum(marks for _, marks in looked) > limits.most_marks:
-                raise NoTableError("the workbook holds too much to be read", f"keep only the worksheet with the trees, {_AS_CSV}")
+                raise NoTableError(
+                    "the workbook holds too much to be read", f"keep only the worksheet with the trees, {_AS_CSV}"
+                )
             return any(formula for formula, _ in looked)
     except (zipfile.BadZipFile, zlib.error, NotImplementedError, OSError, RuntimeError, EOFError, ValueError) as fault:
         raise NoTableError(f"the workbook cannot be read: {_said(fault)}", _BROKEN) from None
@@ -127,9 +129,8 @@ def _with_formulas(grid: Grid, plain: Any, shown: Any) -> Grid:
             empty += value is None and isinstance(formula, str) and formula.startswith("=")
     if not empty:
         return Grid(grid.name, grid.rows, (*grid.notes, "cells with formulas are read by the values they last showed"))
-    doubt = (
-        f"{empty} cells hold formulas without a value: open the workbook in the spreadsheet program and save it again"
-    )
+    cells = "1 cell holds a formula" if empty == 1 else f"{empty:,} cells hold formulas"
+    doubt = f"{cells} without a value: open the workbook in the spreadsheet program and save it again"
     return Grid(grid.name, grid.rows, grid.notes, (*grid.doubts, doubt))
 
 

@@ -8,7 +8,7 @@ from collections.abc import Mapping, Sequence
 
 from barkwright.intake.assign import Column
 from barkwright.intake.cells import DayOrder, day, is_missing, word, word_list, words, year, yes
-from barkwright.intake.columns import UNUSED, dictionary
+from barkwright.intake.columns import UNUSED, asks_down, dictionary
 from barkwright.intake.kinds import spruce_codes
 from barkwright.intake.understood import Sheet
 
@@ -33,6 +33,9 @@ def facts_of(
         if not cell:
             continue
         if kind == "status":
+            if asks_down(column.name):
+                said = yes(cell)
+                cell = cell if said is None else "windthrown" if said else "standing"
             why = _status(sheet, cells, cell, facts, remarks)
         elif kind == "flag":
             _flag(column, cell, flags, dirt)

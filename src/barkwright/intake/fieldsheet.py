@@ -12,7 +12,7 @@ from barkwright.intake.entries import entry, left_out_lines
 from barkwright.intake.grid import NoTableError, clean
 from barkwright.intake.rows import Row, tree_rows
 from barkwright.intake.starter import Start, head_lines, means_lines
-from barkwright.intake.understood import Sheet
+from barkwright.intake.understood import Sheet, unused
 from barkwright.inventory.reading import read_inventory
 from barkwright.record import dataclass
 
@@ -35,6 +35,7 @@ class Filled:
     rows: tuple[Row, ...]
     read: int  # rows below the names of the columns that are no totals or remarks
     notes: tuple[str, ...]
+    unused: tuple[str, ...] = ()  # columns with something in them that are not read
 
     @property
     def trees(self) -> tuple[Row, ...]:
@@ -70,7 +71,7 @@ def filled(sheet: Sheet, units: str, on: date) -> Filled:
     if all(row.left_out for row in rows):
         message = f"no row is a spruce with a diameter: {rows[0].left_out}"
         raise NoTableError(message, "look at the row, and at which column means what", rows[0].line)
-    return Filled(rows, len(sheet.layout.records), read.notes)
+    return Filled(rows, len(sheet.layout.records), read.notes, tuple(clean(one.name) for one in unused(sheet)))
 
 
 def inventory_text(made: Filled, file: str, start: Start, on: date) -> str:
@@ -78,6 +79,8 @@ def inventory_text(made: Filled, file: str, start: Start, on: date) -> str:
     shown = repr(clean(file))
     lines = [*head_lines(start, f"Made on {on} from {shown}."), "", _TREES]
     lines += [f"  - {entry(row, start.units)}" for row in made.trees]
+    if made.unused:
+        lines += ["", f"# Columns of {shown} that were not used: {', '.join(made.unused)}"]
     if made.left:
         lines += ["", f"# Left out of {shown}: {len(made.left)} of {made.read} rows."]
         lines += [f"#   {line}" for line in left_out_lines(made.left)]

@@ -10,6 +10,9 @@ from barkwright.datafile import load
 from barkwright.intake.grid import bare
 from barkwright.record import dataclass
 
+NAME_IT = "add --species white, or name it in the sheet"
+WHICH = f"the kind of spruce must be known: {NAME_IT}"
+
 
 @dataclass(frozen=True, slots=True)
 class Codes:
@@ -47,7 +50,7 @@ def kind_of(code: str, name: str) -> Kind:
     if known:
         return Kind(known)
     if not text and not code:
-        return Kind(None, "no species is given", unnamed=True)
+        return Kind(None, f"no species is given: {NAME_IT}", unnamed=True)
     said = name or codes.other.get(code) or f"species code {code}"
     if plain in codes.other or (not name and code in codes.other):
         said = codes.other.get(plain) or codes.other[code]
@@ -59,7 +62,7 @@ def kind_of(code: str, name: str) -> Kind:
         return Kind("norway", taken=f"'{name}' is taken for Norway spruce")
     if text in codes.unclear or code in codes.unclear:
         said = said if name.strip("0123456789. ") else "spruce, kind not named"
-        return Kind(None, f"{said}: the kind of spruce must be known", unnamed=True)
+        return Kind(None, f"{said}: {WHICH}", unnamed=True)
     return _like(said, text)
 
 
@@ -86,8 +89,8 @@ def _like(said: str, text: str) -> Kind:
         }
         if len(within) == 1:
             return Kind(within.pop())
-        long = [name for name in _names() if len(name) > 4 and _alike(name, text)]
-        near = difflib.get_close_matches(text, long, 1, 0.86)
+        long = [name for name in _names() if len(name) > 4 and name[1] != " " and _alike(name, text)]
+        near = difflib.get_close_matches(text, long, 1, 0.86)  # w spruce is not like b spruce
         if near and len(text) > 4:
             kind = _names()[near[0]]
             return Kind(kind, taken=f"'{said}' is taken for {kind} spruce")
@@ -95,7 +98,7 @@ def _like(said: str, text: str) -> Kind:
             part in ("spruce", "picea", "epinette", "fichte", "gran", "kuusi") or part.endswith(("fichte", "kuusi"))
             for part in parts
         ):
-            return Kind(None, f"{said}: the kind of spruce must be known", unnamed=True)
+            return Kind(None, f"{said}: {WHICH}", unnamed=True)
     if other or not re.search(r"[^\W\d_]{3}", said):
         return Kind(None, f"{said} is no spruce")
     return Kind(None, f"{said} is no spruce that is known here")

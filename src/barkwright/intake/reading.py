@@ -18,6 +18,7 @@ _DO_NOT_KNOW = frozenset(
     (
         "dk", "idk", "unknown", "unsure", "don't know", "dont know", "do not know", "i don't know", "i dont know",
         "not known", "not sure", "no idea", "not looked", "no one looked", "nobody looked",
+        "dunno", "i dunno", "no clue", "i have no idea", "i'm not sure", "im not sure", "i am not sure", "can't say",
     )
 )  # fmt: skip
 _FAR = frozenset(("far", "none", "no", "out of reach", "out-of-reach", "nothing", "far away"))

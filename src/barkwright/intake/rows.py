@@ -116,7 +116,7 @@ def tree_rows(sheet: Sheet) -> Read:
     names = _names(sheet)
     rows = [replace(row, id=name) for row, name in zip(rows, names, strict=True)]
     rows = _each_stem(_with_logs(rows, reader.notes), reader.notes)
-    rows = _unique(rows, reader.notes)
+    rows = _unique(_once(rows, dict(sheet.layout.records)), reader.notes)
     notes = [text if count == 1 else f"{text} ({count:,} rows)" for text, count in reader.notes.items()]
     return Read(tuple(rows), tuple(notes))
 
@@ -203,6 +203,17 @@ def _each_stem(rows: Sequence[Row], notes: Counter[str]) -> list[Row]:
         for number, part in enumerate(parts, 1):
             name = f"{row.id or f'row-{row.line}'}-stem-{number}"
             out.append(replace(row, id=name, facts=tuple({**facts, "dbh": part}.items()), lines=lines))
+    return out
+
+
+def _once(rows: Sequence[Row], cells: Mapping[int, Sequence[str]]) -> list[Row]:
+    """The rows, one that says word for word what a row with its id before it says left out."""
+    first: dict[tuple[str, tuple[str, ...]], int] = {}
+    out = []
+    for row in rows:
+        before = first.setdefault((row.id, tuple(cells[row.line])), row.line) if row.id else row.line
+        why = f"it is row {before} again, word for word; if it is another tree, give it an id of its own"
+        out.append(row if row.left_out or before == row.line else replace(row, left_out=why))
     return out
 
 

@@ -10,7 +10,6 @@ from barkwright.record import dataclass
 from barkwright.units import convert
 from barkwright.yamldoc import Document, Loc
 
-
 MOST_ERRORS = 1_000  # told of one file, far more than anybody reads; ours
 
 

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import json
 from collections.abc import Iterator
+from dataclasses import replace
+from datetime import date
 
 from pydantic import ValidationError
 
@@ -20,6 +22,7 @@ _WRITE = {
     "stages": "a list like [larvae]", "looked": "a list like [base, sunny]", "undoes": "the number of an entry",
     "hours": "a number of hours like 3.5",
 }  # fmt: skip
+EMPTY = "nothing is recorded in it: delete the file, or put the last one that was sound in its place"
 BEGIN = "a journal is written by 'barkwright done'; take the last one that was sound, or mend the line"
 
 
@@ -27,7 +30,7 @@ def read_journal(text: str, file: str) -> tuple[Journal | None, tuple[Diagnostic
     """The journal in `text`, or None if anything in it is an error; and all there is to say about it, in file order."""
     document, found = read_document(text, file)
     if document is None:
-        return None, found
+        return None, tuple(replace(one, hint=EMPTY) if one.code == "empty" else one for one in found)
     faults = list(_head(document))
     entries: list[Entry] = []
     listed = document.data.get("entries") if isinstance(document.data, dict) else None
@@ -42,6 +45,27 @@ def read_journal(text: str, file: str) -> tuple[Journal | None, tuple[Diagnostic
     if faults:
         return None, tuple(sorted(faults, key=lambda one: (one.where.line, one.where.column) if one.where else (0, 0)))
     return Journal(tuple(entries)), ()
+
+
+def still_to_come(journal: Journal, text: str, file: str, on: date) -> tuple[Diagnostic, ...]:
+    """Entries dated after the day, and after they were written down: they do not count until then."""
+    late = [
+        (number, one)
+        for number, one in enumerate(journal.entries)
+        if one.on > on and one.did != "undone" and one.on.isoformat() > one.recorded[:10]
+    ]
+    document = read_document(text, file)[0] if late else None
+    said = "which is still to come: it does not count yet"
+    return tuple(
+        Diagnostic(
+            "warning",
+            "entry-in-future",
+            f"entry {one.id} is dated {one.on}, {said}",
+            document.place(("entries", number, "date")) if document else None,
+            hint="correct its date; work is recorded when it is done",
+        )
+        for number, one in late
+    )
 
 
 def _head(document: Document) -> Iterator[Diagnostic]:

@@ -2,17 +2,19 @@
 
 from __future__ import annotations
 
-import difflib
 from collections.abc import Iterable, Iterator, Mapping
 from datetime import date
 
 from barkwright.inventory.model import Inventory, Tree
 from barkwright.journal.applied import GROWN, cut_of, felled_on, tree_of
 from barkwright.journal.entries import Entry, Journal
+from barkwright.journal.naming import near
 from barkwright.record import dataclass
 
 ON_TREES = frozenset(("base", "sunny", "shaded", "upper"))
 ON_LOGS = frozenset(("top", "side", "bottom"))
+SPOKEN = ("log", "logs", "stump", "top", "limbs", "and")  # as orders say it: T3 logs 6-9 and stump
+MOST_NAMED = 12  # names in a hint; ours
 GONE = ("chip", "burn", "bury", "haul")  # nothing can be done with the piece after that
 
 
@@ -69,7 +71,7 @@ def _when(entry: Entry, known: Known) -> Iterator[Refusal]:
 
 def _names(entry: Entry, known: Known) -> Iterator[Refusal]:
     trees = [tree.id for tree in known.inventory.trees]
-    all_known = [*trees, *known.kinds]
+    hint = ""
     for name in entry.pieces:
         whole = entry.did in ("felled", "cut up", "looked", "called")
         if name in (trees if whole else known.kinds):
@@ -77,10 +79,21 @@ def _names(entry: Entry, known: Known) -> Iterator[Refusal]:
         if whole and tree_of(name) in trees:
             yield Refusal(f"{name} is a piece: this is recorded for the whole tree", f"name {tree_of(name)}")
             continue
-        close = difflib.get_close_matches(name, all_known, n=3, cutoff=0.4) or all_known[:5]
-        of_tree = [piece for piece in known.kinds if tree_of(piece) == tree_of(name)]
-        listed = ", ".join(of_tree or close)
-        yield Refusal(f"there is no {'tree' if whole else 'tree or piece'} {name!r}", f"there are {listed}")
+        hint = hint or _there_is(name, trees if whole else [*trees, *known.kinds])  # one is shown
+        yield Refusal(f"there is no {'tree' if whole else 'tree or piece'} {name!r}", hint)
+
+
+def _there_is(name: str, known: list[str]) -> str:
+    """What there is instead of a name: its nearest, the pieces of its tree, or the first of all."""
+    if name in SPOKEN:
+        return "pieces are typed like T3/1, T3/6-9 or T3/stump"
+    pieces = [one for one in known if "/" in one and tree_of(one) == tree_of(name)]
+    close = near(name, known if not pieces else ())
+    if close:
+        return f"did you mean {' or '.join(close)}?"
+    listed = pieces or known
+    more = f" and {len(listed) - MOST_NAMED:,} more" if len(listed) > MOST_NAMED else ""
+    return f"there are {', '.join(listed[:MOST_NAMED])}{more}"
 
 
 def _undo(entry: Entry, known: Known) -> Iterator[Refusal]:

@@ -7,7 +7,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from barkwright.output.blocks import Items, plain
-from barkwright.output.names import piece_names
+from barkwright.output.names import piece_names, tree_names
 from barkwright.output.view import site_word
 from barkwright.output.words import day
 from barkwright.season.flight import finish_by, flight_year
@@ -45,8 +45,20 @@ def _lines(found: Gathered, made_from: str) -> Iterator[str]:
     if done:
         yield f"Recorded as done: {piece_names(one.piece for one in done)}."
     yield from _due(found)
+    yield from _down(found)
     if found.due and not found.treated:
-        yield f"No work is recorded: 'barkwright done {site_word(made_from)} PIECE' takes off what is finished."
+        command = f"'barkwright done {site_word(made_from)} PIECE'"
+        yield f"No treatment is recorded yet: {command} takes off what is finished."
+
+
+def _down(found: Gathered) -> Iterator[str]:
+    trees = found.plan.tally.inventory.trees
+    cut = [tree.id for tree in trees if tree.cut_up is not None]
+    felled = [tree.id for tree in trees if tree.felled_on is not None and tree.cut_up is None]
+    if cut:
+        yield f"Recorded as felled and cut up: {tree_names(cut)}."
+    if felled:
+        yield f"Recorded as felled: {tree_names(felled)}."
 
 
 def _alike(treated: Sequence[Treated]) -> dict[Treated, list[str]]:

@@ -24,8 +24,10 @@ def recorded_text(plan: FlightPlan, entries: Sequence[Entry], journal: Journal, 
     numbers = listing([str(one.id) for one in entries])
     lines = wrapped(f"Recorded in {file} as {'entry' if len(entries) == 1 else 'entries'} {numbers}:")
     for entry in entries:
-        lines += wrapped(entry_line(entry), first="  ", later="    ")
+        back = next((f": {entry_line(one)}" for one in journal.entries if one.id == entry.undoes), "")
+        lines += wrapped(entry_line(entry) + back, first="  ", later="    ")
         lines += _meaning(plan, entry)
+        lines += _too_thick(plan, entry)
     written = {tree.id: tree for tree in plan.tally.inventory.trees}
     taken = [
         name for entry in entries if entry.did == "treated"
@@ -37,8 +39,9 @@ def recorded_text(plan: FlightPlan, entries: Sequence[Entry], journal: Journal, 
             f"{tree_names(taken)} stood until then: the felling is taken as done on that day. If it was another: "
             f"barkwright done {site} {taken[0]} --felled --date DAY"
         )
-    if any(entry.did != "undone" for entry in entries):
-        lines += wrapped(f"To take it back: barkwright done {site} --undo {entries[-1].id}")
+    undo = "".join(f" --undo {entry.id}" for entry in entries if entry.did != "undone")
+    if undo:
+        lines.append(f"To take it back: barkwright done {site}{undo}")
     lines += wrapped(f"What is left to do: barkwright order {site}")
     return "\n".join(lines) + "\n"
 
@@ -112,6 +115,24 @@ def _meaning(plan: FlightPlan, entry: Entry) -> list[str]:
             said.add(key)
             lines += wrapped(key, first="    ", later="    ")
     return lines
+
+
+def _too_thick(plan: FlightPlan, entry: Entry) -> list[str]:
+    """A doubt where what is said to be chipped is thicker than any chipper on the list takes."""
+    takes = [one.capacity for one in plan.tally.inventory.equipment if one.kind == "chipper"]
+    known = [one for one in takes if one is not None]
+    if entry.method != "chip" or not known or len(known) < len(takes):
+        return []
+    ends = {piece.id: piece.butt_dob_in for stem in plan.tally.stems for piece in stem.pieces}
+    size, piece = max(((ends.get(piece, 0.0), piece) for piece in entry.pieces), default=(0.0, ""))
+    if size <= max(known):
+        return []
+    return wrapped(
+        f"The chipper on your list takes {max(known):g} in and {piece_names([piece])} is {size:.0f} in across: is that "
+        f"right? If not: --undo {entry.id}",
+        first="    ",
+        later="    ",
+    )
 
 
 def _felling(journal: Journal, tree: str) -> bool:

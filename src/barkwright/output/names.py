@@ -63,7 +63,7 @@ def tree_names(ids: Iterable[str]) -> str:
 
 
 def shortened(message: str) -> str:
-    """A message whose quoted words from the user are cut to 60 letters each, the middle left out; so are endless ones."""
+    """A message whose quoted words from the user are cut to 60 letters each, the middle left out."""
     cut = _LONG_QUOTE.sub(lambda found: f"'{found[1][:40]} ... {found[1][-15:]}'", message)
     return _LONG_WORD.sub(lambda found: f"{found[0][:40]} ... {found[0][-15:]}", cut)
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from datetime import date
 from typing import TYPE_CHECKING
 
 from barkwright.output.blocks import Facts, Section
@@ -24,7 +25,7 @@ def how_sure(view: View) -> Section | None:
     pairs = [("In time", " ".join(_in_time(view, risk)))]
     if len(risk.flights) > 1:
         pairs += [
-            (f"Flight {one.year}", f"In time in {of_hundred(one.probability)}. {_when(risk, one)}")
+            (f"Flight {one.year}", f"In time in {of_hundred(one.probability)}. {_when(view, risk, one)}")
             for one in risk.flights
         ]
     if unsure := _unsure(risk):
@@ -49,23 +50,29 @@ def _in_time(view: View, risk: Risk) -> Iterator[str]:
     if view.plan.misses:
         yield "What misses its date is not counted."
     if len(risk.flights) == 1:
-        yield _when(risk, risk.flights[0])
+        yield _when(view, risk, risk.flights[0])
     if risk.bark_left_ft2 - view.plan.schedule.infested_left_ft2 >= 1.0:
         yield f"On average {view.units.square_feet(risk.bark_left_ft2)} of infested bark is left."
 
 
-def _when(risk: Risk, flight: FlightRisk) -> str:
+def _when(view: View, risk: Risk, flight: FlightRisk) -> str:
     """By when it is done, and how much later it might come or how much sooner it would have to."""
     share, sure = (_tenths(value) for value in (risk.finish_share, risk.sure_share))
     text = f"In {share} it takes until long after the flight begins"
     if flight.finish is not None:
-        text = f"In {share} it is done by {day(flight.finish)}"
+        text = f"In {share} it is done by {day(flight.finish)}{_early(view, flight.finish)}"
     spare = flight.spare_days
     if spare is None or spare == 0:
         return f"{text}."
     if spare < 0:
         return f"{text}. For {sure} to be in time, all of it would have to be done {amount(-spare, 'day')} sooner."
     return f"{text}. Were all of it {amount(spare, 'day')} later, {sure} would still be in time."
+
+
+def _early(view: View, finish: date) -> str:
+    """What the runs do otherwise than the order, where they are over before its last day."""
+    days = (job.last for job in view.plan.schedule.jobs if job.work != "look again")
+    return ", each job begun as soon as it may be, not on its day in this order" if max(days) > finish else ""
 
 
 def _tenths(share: float) -> str:
@@ -86,8 +93,8 @@ def _rests(risk: Risk) -> str:
     low, high = (f"{value:g}" for value in risk.pace)
     lost = ", days lost to weather by the daily record" if risk.weather else ""
     text = (
-        f"{amount(risk.draws, 'run')} of the plan with other hours for every job, a pace of the whole work from {low} "
-        f"to {high} times the plan's hours (ours){lost}, and "
+        f"{amount(risk.draws, 'run')} of the plan, each job of a crew begun as soon as it may be, with other hours for "
+        f"every job, a pace of the whole work from {low} to {high} times the plan's hours (ours){lost}, and "
     )
     if risk.range is None:
         return f"{text}the one flight date of the calendar."

@@ -6,7 +6,7 @@ end of "it was ...". Two orders made from the same facts have the same digest, w
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from datetime import date
 
 from barkwright.brood.finding import PieceBrood
@@ -34,6 +34,7 @@ def facts_of(work: SiteWork) -> dict[str, str]:
         found[f"tree {tree.tree.id}"] = _tree(tree)
         found[f"brood {tree.tree.id}"] = _brood(tree)
         found[f"felling {tree.tree.id}"] = _felling(tree)
+        found |= {f"call {tree.tree.id}": said for said in _calls(tree, inventory)}
     found.update({f"crew {crew.name}": _crew(crew) for crew in inventory.crew})
     for kind in dict.fromkeys(entry.kind for entry in inventory.equipment):
         found[f"machine {kind}"] = "; ".join(_machine(entry) for entry in inventory.equipment if entry.kind == kind)
@@ -74,6 +75,14 @@ def _felling(tree: TreeWork) -> str:
     return f"by {felling.by}, {felling.who}, {hours:.1f} h{days}"
 
 
+def _calls(tree: TreeWork, inventory: Inventory) -> Iterator[str]:
+    """What is arranged for a tree, as one text; nothing where nothing is."""
+    names = {tree.tree.id, tree.tree.id.rpartition(".")[0]}
+    found = [f"{call.what} on {call.on}" for call in inventory.calls if not names.isdisjoint(call.trees)]
+    if found:
+        yield "; ".join(found)
+
+
 def _crew(crew: Crew) -> str:
     pay = crew.rate if crew.rate is not None else crew.worth
     said = [f"{crew.people} for {crew.hours_per_day:g} h on {' '.join(crew.days)}", *sorted(crew.skills)]
@@ -91,7 +100,6 @@ def _site(inventory: Inventory) -> dict[str, str]:
     site = inventory.site
     found = {name: _told(_plain(getattr(inventory, name))) for name in WHOLE}
     found["calendar"] = f"from {inventory.calendar.start or 'now'} on, off {_spans(inventory.calendar.off)}"
-    found["calls"] = "; ".join(f"{call.what} on {call.on}" for call in inventory.calls)
     found["burning"] = f"permit {site.burning.permit}, open {_spans(site.burning.windows)}"
     found["destinations"] = "; ".join(_told(_plain(one)) for one in site.destinations)
     found["place"] = _told({name: value for name, value in _plain(site).items() if name in PLACE})

@@ -71,7 +71,7 @@ def read_issued(text: str, file: str) -> tuple[Earlier | None, tuple[Diagnostic,
 
 
 def _like_an_order(record: Any) -> bool:
-    """Has it the parts of an order? Asked first, so that a file of a million wrong values is not told off one by one."""
+    """Has it the parts of an order? Asked first, so that a million wrong values are not told one by one."""
     if not isinstance(record, dict) or record.keys() != _Issued.model_fields.keys():
         return False
     jobs, texts = record["jobs"], (record["ways"], record["facts"])

@@ -23,7 +23,6 @@ from barkwright.season.year import FlightYear
 from barkwright.stem.pieces import Piece
 from barkwright.treatment.ways import Step, Way, Window
 
-
 SATURDAY = 5  # of the week that begins on Monday with 0
 
 
@@ -120,7 +119,7 @@ class SiteModel:
         return known
 
     def comes_on(self, day: date) -> bool:
-        """Does somebody from outside come on that day? On weekdays, while it is light, and not on the site's days off."""
+        """Does somebody from outside come on that day? On weekdays with light, but not on the site's days off."""
         off = within(day, self.work.inventory.calendar.off)
         return day.weekday() < SATURDAY and not off and self.place.daylight(day) > 0.0
 

@@ -4,7 +4,7 @@ In this order: the work is recorded as done; its day has passed; its days, its w
 crew is gone or does not work that day; it waits for other work, its wood is treated otherwise, or it goes with work
 that has to move; its hours are taken by other work, or the machine is hired on other days; a crew or machine differs;
 it takes hours that have become free; what is known of its tree differs; limits, prices or days of the site differ.
-The last resort says what keeping more of the earlier order would cost.
+The last resorts: its tree came down since; or what keeping more of the earlier order would cost.
 Dates in a text are written 2026-11-27; whoever shows it says them as dates are said there.
 """
 
@@ -19,11 +19,13 @@ from barkwright.schedule.earlier import EarlierJob
 from barkwright.schedule.jobs import Job
 from barkwright.study.since import Since, named
 from barkwright.study.whole import whole_plan
+from barkwright.treatment.ways import Work
 
 Cause = Literal[
     "done", "day passed", "closed", "hands", "waits", "makes room", "hire", "takes room", "facts", "site", "better"
 ]
 DAY = timedelta(days=1)
+TO_FELL = ("call", "inspect", "fell")  # work that is over once the tree lies
 LEAST = 0.05  # hours that count as room
 
 
@@ -72,12 +74,14 @@ class Reasons:
 
     def other_hours(self, was: EarlierJob, now: Job) -> Why:
         """Why a job takes more hours or fewer."""
+        then, bark = self.since.reckoned(now, was.hours), self.since.reckoned(now, now.hours)
+        if bark is not None and then is not None and then != bark:
+            return Why("closed", f"the bark is reckoned {bark} now, not {then}.")
         text = self.since.tree_differs(was.tree) or self._machines(now)
         if text is not None:
             return Why("facts", text)
-        then, bark = self.since.reckoned(now, was.hours), self.since.reckoned(now, now.hours)
-        if bark is not None and then != bark:
-            return Why("closed", f"it is reckoned for {bark} bark now" + (f", not for {then} bark." if then else "."))
+        if bark is not None and then is None:
+            return Why("closed", f"the bark is reckoned {bark} now.")
         if now.work == "look again":
             return Why("facts", "other wood is treated now than the earlier order said.")
         return self._rest(was.tree)
@@ -116,6 +120,8 @@ class Reasons:
         tree, pieces, work = one.tree, one.pieces, one.work
         if was is not None and (self.since.is_done(tree) or (pieces and all(map(self.since.is_done, pieces)))):
             return Why("done", "it is recorded as done.")
+        if was is not None and now is None and self._over(work, tree):
+            return Why("done", "it is recorded as done.")
         if work == "look again":
             return Why("facts", "other wood is treated now than the earlier order said.")
         text = self.since.tree_there(tree) or self.since.tree_differs(tree)
@@ -133,6 +139,11 @@ class Reasons:
             return Why("closed", "on its new days the way does without it.")
         return self._rest(tree) if text is None else Why("facts", text)
 
+    def _over(self, work: Work, tree: str) -> bool:
+        """Is work that leads up to a felling behind it?"""
+        since = self.since
+        return (work in TO_FELL and since.is_felled(tree)) or (work == "call" and since.is_arranged(tree))
+
     def _rest(self, tree: str) -> Why:
         """What is left when nothing bars what the earlier order said."""
         text = self.since.tree_differs(tree)
@@ -141,6 +152,8 @@ class Reasons:
         text = self.since.site_differs()
         if text is not None:
             return Why("site", text)
+        if self.since.is_felled(tree):
+            return Why("facts", "its tree came down since.")
         return Why("better", whole_plan(self.since.schedule.optimum, self.since.currency))
 
     def _closed(self, was: EarlierJob, now: Job) -> str | None:
@@ -168,7 +181,7 @@ class Reasons:
         return self.since.crew_differs(was.crew) or self._machines(now)
 
     def _machines(self, now: Job) -> str | None:
-        return next(filter(None, (self.since.differs(f"machine {kind}", kind) for kind in now.equipment)), None)
+        return next(filter(None, (self.since.differs(f"machine {kind}") for kind in now.equipment)), None)
 
     def _waits(self, was: EarlierJob, now: Job) -> str | None:
         for name in now.after:
@@ -180,9 +193,7 @@ class Reasons:
 
     def _wood(self, was: EarlierJob, now: Job) -> str | None:
         """Is the wood of its tree treated in another way, so that it comes down for other work?"""
-        return (
-            None if now.pieces or not self.since.new_ways(now.tree) else f"the wood of {now.tree} is treated otherwise."
-        )
+        return None if now.pieces or not self.since.new_ways(now.tree) else "the wood of its tree is treated otherwise."
 
     def _goes_with(self, was: EarlierJob, now: Job) -> str | None:
         """Work that is done shortly before other work goes with it where that has to move for a reason of its own."""
@@ -219,7 +230,8 @@ class Reasons:
             runs = [run for run in self.since.schedule.rentals if run.equipment == kind]
             if runs and not any(run.first <= was.first <= run.last for run in runs):
                 run = next((run for run in runs if run.first <= now.first <= run.last), runs[0])
-                return f"the {kind.replace('-', ' ')} is hired from {run.first} to {run.last} now."
+                days = f"from {run.first} to {run.last}" if run.first != run.last else f"on {run.first}"
+                return f"the {kind.replace('-', ' ')} is hired {days} now."
         return None
 
     def _freed(self, was: EarlierJob, now: Job) -> str | None:

@@ -13,6 +13,8 @@ from barkwright.schedule.digest import facts_of
 from barkwright.schedule.earlier import Earlier, EarlierJob
 from barkwright.schedule.jobs import Job, Schedule
 from barkwright.schedule.sitework import SiteWork
+from barkwright.study.fact_words import told
+from barkwright.treatment.rulebook import templates
 from barkwright.treatment.ways import Window
 
 WORDS = {
@@ -20,11 +22,10 @@ WORDS = {
     "process": "the work on", "bark": "the bark of", "stump": "the stump of", "slash": "the limbs and top of",
     "haul": "hauling", "stack": "stacking", "look again": "the look after the flight at",
 }  # fmt: skip
-SITE = ("calendar", "burning", "limits", "wishes", "worth", "best", "cutting", "calls", "destinations", "place",
+SITE = ("calendar", "burning", "limits", "wishes", "worth", "best", "cutting", "destinations", "place",
         "local rules", "flight")  # fmt: skip
 OPEN = ("fits", "fits with care")
 SAME = 0.002  # hours that rounding may make
-LONGEST = 120  # letters of a fact that are shown
 
 
 def named(job: Job | EarlierJob) -> str:
@@ -33,7 +34,8 @@ def named(job: Job | EarlierJob) -> str:
         return f"{WORDS[job.work]} {'the site' if job.tree == 'site' else job.tree}"
     parts = [piece.rpartition("/")[2] for piece in job.pieces]
     some = ", ".join(parts[:4]) + (", ..." if len(parts) > 4 else "")
-    return f"{WORDS[job.work]} {job.tree} ({some})"
+    logs = ("log " if len(parts) == 1 else "logs ") if all(part.isdigit() for part in parts) else ""
+    return f"{WORDS[job.work]} {job.tree} {logs}{some}"
 
 
 class Since:
@@ -129,38 +131,48 @@ class Since:
         """Is the work on a piece, or the felling of a tree, recorded as done?"""
         return name in self.done
 
-    def differs(self, fact: str, name: str) -> str | None:
+    def is_felled(self, tree: str) -> bool:
+        """Did the earlier order have a tree stand that lies now?"""
+        now = self.trees.get(tree)
+        was = self.earlier.facts.get(f"tree {tree}", "")
+        return now is not None and now.tree.status != "standing" and was.startswith("standing")
+
+    def differs(self, fact: str) -> str | None:
         """In words, what of a fact is not as it was; None where it is, or where the earlier order does not say."""
-        if not self.earlier.facts:
-            return None
-        was, now = self.earlier.facts.get(fact), self.facts.get(fact)
-        if was == now:
-            return None
-        if was is None:
-            return f"{name} has been added since."
-        if now is None:
-            return f"{name} is not in the inventory any more."
-        old, new = _apart(was, now)
-        return f"{name} was given as {old} and is now {new}."
+        return told(fact, self.earlier.facts.get(fact), self.facts.get(fact)) if self.earlier.facts else None
+
+    def is_arranged(self, tree: str) -> bool:
+        """Is an appointment on record for a tree that was not there before?"""
+        fact = f"call {tree}"
+        return fact in self.facts and self.facts[fact] != self.earlier.facts.get(fact)
 
     def crew_differs(self, crew: str | None) -> str | None:
         """What of a crew is not as it was."""
-        return None if crew is None else self.differs(f"crew {crew}", crew)
+        return None if crew is None else self.differs(f"crew {crew}")
 
     def tree_differs(self, tree: str) -> str | None:
-        """What is known of a tree otherwise than before."""
-        texts = (self.differs(f"{what} {tree}", name) for what, name in (
-            ("tree", tree), ("felling", f"how {tree} comes down"), ("brood", f"what lives in {tree}")))  # fmt: skip
-        return next((text for text in texts if text is not None), None)
+        """What is known of a tree otherwise than before; not that it came down, as it was to."""
+        if not self.is_felled(tree):
+            texts = map(self.differs, (f"{what} {tree}" for what in ("tree", "call", "felling")))
+            return next(filter(None, texts), None) or self._brood_differs(tree)
+        was, now = (facts.get(f"tree {tree}", "") for facts in (self.earlier.facts, self.facts))
+        return told(f"tree {tree}", _lying(was), _lying(now)) or self._brood_differs(tree)
+
+    def _brood_differs(self, tree: str) -> str | None:
+        """What is known otherwise of the brood in pieces that are not done."""
+        fact = f"brood {tree}"
+        if not self.earlier.facts:
+            return None
+        done = {name.rpartition("/")[2] for name in self.done if name.rpartition("/")[0] == tree}
+        was, now = (facts.get(fact) for facts in (self.earlier.facts, self.facts))
+        return told(fact, was and _without(was, done), now and _without(now, done))
 
     def site_differs(self) -> str | None:
         """Which crews, machines and parts of the inventory differ."""
         hands = dict.fromkeys(
             name for name in (*self.earlier.facts, *self.facts) if name.startswith(("crew ", "machine "))
         )
-        texts = [self.differs(name, name.partition(" ")[2].replace("-", " ")) for name in hands]
-        texts += [self.differs(name, f"what the inventory says of {name}") for name in SITE]
-        return next((text for text in texts if text is not None), None)
+        return next(filter(None, map(self.differs, (*hands, *SITE))), None)
 
     def tree_there(self, tree: str) -> str | None:
         """Is a tree new, or gone?"""
@@ -178,7 +190,7 @@ class Since:
         """Can a way not be taken any more?"""
         one = next((each for each in self.ways.get(piece, ()) if each.id == way), None)
         if one is None:
-            return "the way of the earlier order is not among its ways any more."
+            return self._tools_gone(way) or "the way of then cannot be taken with it any more."
         if any(window.verdict in OPEN and window.end != "not done" for window in one.windows):
             return None
         late = f", to be done by {one.finish_by}" if one.finish_by and one.finish_by < self.on else ""
@@ -189,7 +201,13 @@ class Since:
         """Has a tool of a way come, gone or changed?"""
         one = next((each for each in self.ways.get(piece, ()) if each.id == way), None)
         kinds = () if one is None else one.tools
-        return next(filter(None, (self.differs(f"machine {kind}", kind.replace("-", " ")) for kind in kinds)), None)
+        return next(filter(None, (self.differs(f"machine {kind}") for kind in kinds)), None)
+
+    def _tools_gone(self, way: str) -> str | None:
+        """Is a tool of a way not on the list any more?"""
+        known = templates().get(way)
+        names = [f"machine {kind}" for kind in (known.tools if known else ())]
+        return next(filter(None, (self.differs(name) for name in names if name not in self.facts)), None)
 
     def shut(self, job: Job, day: date) -> bool:
         """Is the way of a job closed for all its pieces on a day?"""
@@ -236,14 +254,16 @@ def _there(job: EarlierJob | None, crew: str | None, day: date) -> bool:
     return job is not None and job.crew == crew and job.first <= day <= job.last
 
 
-def _apart(was: str, now: str) -> tuple[str, str]:
-    """Two texts without the parts that they share, cut to a length that can be read."""
-    mark = ";" if ";" in was + now else ","
-    old, new = ([part.strip() for part in text.split(mark)] for text in (was, now))
-    less = [part for part in old if part not in new] or ["without more"]
-    more = [part for part in new if part not in old] or ["without that"]
-    return _cut(f"{mark} ".join(less)), _cut(f"{mark} ".join(more))
+def _without(brood: str, done: set[str]) -> str:
+    """What lives in the pieces of a tree, those that are done left out."""
+    found = []
+    for like in brood.split("; "):
+        said, _, parts = like.rpartition(" in ")
+        left = [part for part in parts.split(", ") if part not in done]
+        found += [f"{said} in {', '.join(left)}"] if left else []
+    return "; ".join(found)
 
 
-def _cut(text: str) -> str:
-    return text if len(text) <= LONGEST else f"{text[:LONGEST].rsplit(' ', 1)[0]} ..."
+def _lying(fact: str) -> str:
+    """What is said of a tree whether it stands or lies: its pieces and its size."""
+    return ", ".join(fact.split(", ")[1:4])

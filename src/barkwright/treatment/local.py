@@ -136,7 +136,8 @@ def _endless(written: Any) -> str | None:
     """The key of a rule under which more stands than is looked through."""
     if not isinstance(written, dict):
         return None
-    conditions = written.get("when") if isinstance(written.get("when"), list) else []
+    when = written.get("when")
+    conditions = when if isinstance(when, list) else []
     for part in (written, written.get("then"), *conditions[:MOST_LISTED]):
         for key, value in part.items() if isinstance(part, dict) else ():
             most = MOST_LISTED if isinstance(value, list) else MOST_LETTERS
