@@ -36,8 +36,8 @@ def read_into(content: bytes) -> None:
     told(done.found)
     assert (done.text is None) == bool(done.found)
     if done.text is not None:
-        kept = done.text.splitlines()
-        assert all(line in kept for line in text.splitlines() if line.strip())
+        kept = set(done.text.splitlines())
+        assert all(line in kept for line in text.splitlines() if "trees:" not in line)  # trees: [] becomes a list
         before, _ = read_inventory(text, "site.yaml", ON)
         after, found = read_inventory(done.text, "site.yaml", ON)
         assert before is None or after is not None, [str(one) for one in found if one.severity == "error"][:3]
