@@ -12,7 +12,7 @@ from barkwright.yamldoc import Document, Loc
 YOURS = "your own knowledge"  # what an entry rests on whose basis is ours: the user's
 BASES = ("ours", "from memory", "common practice, no source")
 LONGEST = 300  # letters of a text
-MOST_ENTRIES = 1_000  # of one part of one file; ours
+MOST_ENTRIES = 500  # of one part of one file; ours
 MOST_ODD_KEYS = 50  # told of one entry; ours
 SAYS = ("source", "basis", "note")
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from watch import ON, told
 
-from barkwright.diagnostics import Diagnostic
+from barkwright.diagnostics import Diagnostic, Place
 from barkwright.intake.adding import added, units_of
 from barkwright.intake.fieldsheet import filled, inventory_text
 from barkwright.intake.grid import NoTableError
@@ -19,8 +19,8 @@ def read_field_sheet(content: bytes) -> None:
     try:
         made = filled(open_sheet(content, Asked()), "imperial", ON)
     except NoTableError as fault:
-        told((Diagnostic("error", "bad-table", fault.message, hint=fault.hint),))
-        assert fault.line >= 1
+        where = Place("trees.csv", fault.line, 1)
+        told((Diagnostic("error", "bad-table", fault.message, where, hint=fault.hint),))
         return
     made.summary()  # raises where rows are lost
     text = inventory_text(made, "trees.csv", Start("x", 53.0, -122.0, "imperial", None), ON)
@@ -36,8 +36,8 @@ def read_into(content: bytes) -> None:
     told(done.found)
     assert (done.text is None) == bool(done.found)
     if done.text is not None:
-        kept = done.text.splitlines()
-        assert all(line in kept for line in text.splitlines() if line.strip())
+        kept = set(done.text.splitlines())
+        assert all(line in kept for line in text.splitlines() if "trees:" not in line)  # trees: [] becomes a list
         before, _ = read_inventory(text, "site.yaml", ON)
         after, found = read_inventory(done.text, "site.yaml", ON)
         assert before is None or after is not None, [str(one) for one in found if one.severity == "error"][:3]

@@ -9,7 +9,7 @@ from bombs import BOMBS, MEGABYTES, SECONDS, set_off
 from readers import READERS
 from watch import soon
 
-SMALL = 0.01  # of the full size: every kind, in the usual run
+SMALL = 0.004  # of the full size: every kind, in the usual run
 
 
 @pytest.mark.parametrize("bomb", BOMBS, ids=lambda one: one.name)

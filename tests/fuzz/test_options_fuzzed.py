@@ -17,7 +17,8 @@ USUAL = {
 WORDS = (
     "white", "42 cm", "72", "standing", "stump", "logs", "windthrown", "unknown", "never", "mass", "larvae,adults",
     "base,sunny", "none", "green", "2026-10-20", "line=35ft", "line=out-of-reach", "lean", "crane,6,900", "true",
-    "14.2,12.9,8,x2", "interior-plateau", "metric", "weather", "60 ft", "held", "2026-10-15..2027-03-31", "0", "sat,sun",
+    "14.2,12.9,8,x2", "interior-plateau", "metric", "weather", "60 ft", "held", "2026-10-15..2027-03-31", "0",
+    "sat,sun",
     "saw,felling", "38", "drawknife", "chipper 9 in takes 7 in 310/day 1100/week delivery 90 feed hand count 2", "1500",
     "CAD", "burn,bury", "split", "=", ",", "..", "/", "x=", "chipper from to takes",
 )  # fmt: skip

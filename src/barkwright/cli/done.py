@@ -11,7 +11,7 @@ import click
 
 from barkwright.cli import files, journal_file
 from barkwright.cli.completing import ids
-from barkwright.cli.errors import WRONG_USE, StopError
+from barkwright.cli.errors import FILE_FAULT, WRONG_USE, StopError
 from barkwright.cli.options import PLAIN, IsoDate, Shared, apart, gather, moment, shared
 from barkwright.cli.plans import site_argument
 from barkwright.cli.site import Product, deliver, read_site, refuse
@@ -103,7 +103,7 @@ def _fit(what: tuple[str, ...], said: dict[str, Any]) -> None:
         raise StopError(f"{option} stands by itself", WRONG_USE, f"barkwright done SITE {option}")
     if alone:
         return
-    if not what and did != ["located"]:
+    if not what and (did != ["located"] or looks):
         hint = "name a tree or a piece: barkwright done SITE T3/1 --method chip; or --list, or --undo NUMBER"
         raise StopError("nothing is named that was done", WRONG_USE, hint)
     for name in ("bark", "left"):
@@ -142,8 +142,19 @@ def _record(site: str, what: Sequence[str], said: dict[str, Any], asked: Shared)
         before = cut_changed(known)
         if refused or before is not None:
             raise _refused(refused, before)
-        journal_file.write(shown, with_entries(text or begun(inventory.site.name), entries))
+        longer = with_entries(text or begun(inventory.site.name), entries)
+        _proven(longer, shown)
+        journal_file.write(shown, longer)
     return entries, Journal((*journal.entries, *entries))
+
+
+def _proven(text: str, site: str) -> None:
+    """Nothing is written that could not be read again."""
+    from barkwright.journal.reading import read_journal
+
+    journal, found = read_journal(text, journal_file.journal_of(site))
+    if journal is None:
+        raise StopError(f"not recorded: {found[0].message}", FILE_FAULT, found[0].hint)
 
 
 def _unfit(entry: Entry, kinds: Mapping[str, str]) -> list[Refusal]:

@@ -42,7 +42,7 @@ def with_draft(interview: Interview, text: str) -> tuple[Interview, int]:
 
 
 def _taken(interview: Interview, saved: Mapping[str, str], tree: int, check: bool) -> tuple[Interview, int]:
-    """The interview with the saved answers about a tree and, with the first one, about the site; how many are refused."""
+    """The interview with the saved answers about a tree, with the first one also the site; how many are refused."""
     after, tried, refused = interview, set(interview.answers), 0
     while (step := next((one for one in steps(after, only=(tree,)) if one.key not in tried), None)) is not None:
         tried.add(step.key)

@@ -15,7 +15,8 @@ from barkwright.treatment.proof import Finding, contradictions, prove
 from barkwright.treatment.rulebook import Outcome, OwnRuleRecord, Rulebook, RuleRecord, book, shipped, shipped_records
 from barkwright.yamldoc import Document, Loc
 
-MOST_LISTED, MOST_LETTERS = 200, 2_000  # of one list and of one text of a rule; ours
+MOST_FAULTS = 500  # told of the rules; ours
+MOST_LISTED, MOST_LETTERS = 50, 2_000  # of one list and of one text of a rule; ours
 STOPS = {"done": "all", "partial": "part", "not done": "none"}
 FORMS = {  # what may stand under a key of a rule, where it is not one of a few words
     "methods": "a list of methods, like [chip, debark]", "ways": "a list of ways, like [debark-spud-burn-bark]",
@@ -108,6 +109,8 @@ def _records(document: Document, found: list[Diagnostic]) -> list[tuple[int, Rul
     good: list[tuple[int, RuleRecord]] = []
     seen: dict[str, int] = {}
     for number, written in enumerate(rules):
+        if len(found) >= MOST_FAULTS:
+            break
         endless = _endless(written)
         if endless is not None:
             message = f"rule {number + 1}: {endless} is longer than any rule needs"
