@@ -26,6 +26,8 @@ OTHERS = {
     "estimated",
     "fallback",
     "local",
+    "entry-in-future",
+    "lost-journal",
     "never-fires",
     "other-cutting",
     "outside-range",

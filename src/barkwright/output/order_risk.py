@@ -93,7 +93,7 @@ def _rests(risk: Risk) -> str:
     low, high = (f"{value:g}" for value in risk.pace)
     lost = ", days lost to weather by the daily record" if risk.weather else ""
     text = (
-        f"{amount(risk.draws, 'run')} of the plan, each job of a crew begun as soon as it may be, with other hours for "
+        f"{amount(risk.draws, 'run')} of the plan, each job begun as soon as it may, with other hours for "
         f"every job, a pace of the whole work from {low} to {high} times the plan's hours (ours){lost}, and "
     )
     if risk.range is None:
