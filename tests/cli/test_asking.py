@@ -85,6 +85,20 @@ def test_answers_outlive_the_terminal_and_are_gone_on_with(tmp_path: Path, end: 
     assert "latitude: 54" in (tmp_path / "one-tree.yaml").read_text(encoding="utf-8")
 
 
+def test_answers_of_every_sitting_are_kept(tmp_path: Path) -> None:
+    first = start(tmp_path)
+    first.type_all("far", "quit")
+    second = Terminal(tmp_path, "tree", *ON)
+    second.wait()
+    said = second.type_all("yes", "85 ft", "far", "quit") or second.shown
+    second.end()
+    assert "cannot be kept" not in said
+    third = Terminal(tmp_path, "tree", *ON)
+    assert "holds 3 answers" in third.wait()
+    third.type("quit")
+    third.end()
+
+
 @pytest.mark.parametrize(("key", "code"), [(b"\x03", 1), (b"\x04", 1), (b"quit\r", 1)])
 def test_stopping_says_that_the_answers_are_kept(tmp_path: Path, key: bytes, code: int) -> None:
     terminal = start(tmp_path)
