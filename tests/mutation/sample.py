@@ -61,6 +61,8 @@ class Checkout:
                 preexec_fn=lambda: resource.setrlimit(resource.RLIMIT_CPU, (limit, limit + 5)),
             )
         end = "\n".join(said.read_text(encoding="utf-8").splitlines()[-4:])
+        if "file or directory not found" in end:
+            raise SystemExit(end)
         if done.returncode < 0:
             return "timeout", end
         return ("survived" if done.returncode in (0, 5) else "killed"), end
@@ -149,9 +151,10 @@ def run(asked: argparse.Namespace) -> None:
     """Try the sample, a line for each mutant; those that the file has already are not tried again."""
     known = {line["name"]: line["outcome"] for line in found_in(asked.found)}
     left = {name for name, outcome in known.items() if outcome == "survived"} - set(looked_at())
-    wanted = [one for one in sample(asked) if one.path.startswith(tuple(asked.rooms))]
-    if not asked.only:
-        wanted = [one for one in wanted if (one.name in left if asked.again else one.name not in known)]
+    wanted = [one for one in sample(asked) if one.name not in known or asked.only]
+    if asked.again:  # by name: the code, and with it the sample, may have changed since
+        wanted = [one for one in mutants_in(ROOT, ROOMS) if one.name in left]
+    wanted = [one for one in wanted if one.path.startswith(tuple(asked.rooms))]
     with tempfile.TemporaryDirectory() as folder:
         checkout = Checkout(Path(folder))
         checkout.pytest("--collect-only", *FIRST, seconds=600)  # compiles all of it

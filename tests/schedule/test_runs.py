@@ -30,6 +30,7 @@ def found(*windows: Window) -> list[Run]:
         ([window(0, 0), window(399, 399)], [(0, 0, 0), (1, 399, 399)]),
         ([window(0, 9), window(10, 19)], [(0, 0, 19)]),
         ([window(0, 9), window(11, 19)], [(0, 0, 9), (1, 11, 19)]),
+        ([window(0, 9), window(10, 19, end="partial"), window(20, 29, end="partial")], [(0, 0, 9), (1, 10, 29)]),
         ([window(0, 9), window(10, 12, "ruled out"), window(13, 19)], [(0, 0, 9), (2, 13, 19)]),
         ([window(0, 9), window(10, 12, end="not done"), window(13, 19)], [(0, 0, 9), (2, 13, 19)]),
         ([window(0, 9), window(10, 19, "fits with care")], [(0, 0, 9), (1, 10, 19)]),

@@ -41,11 +41,6 @@ def bark_frozen(latitude: float, day: date) -> bool:
     return holds(band_of(datafile.load("season/spells.yaml", SpellBook), latitude).bark_frozen, day)
 
 
-def sap_rises(latitude: float, year: int) -> date:
-    """The first day of a year on which the bark of living trees slips at a latitude [degrees north]."""
-    return dated(band_of(datafile.load("season/spells.yaml", SpellBook), latitude).slipping, year)[0]
-
-
 def without_ground(found: Iterable[Spell]) -> tuple[Spell, ...]:
     """The same spells where the ground does not matter: not cut by frost, and never frozen."""
     return _joined([replace(one, ground_frozen=False, frost_deep=False) for one in found])

@@ -9,7 +9,6 @@ from typing import TYPE_CHECKING
 from barkwright.brood.finding import PieceBrood
 from barkwright.inventory.model import Inventory, Tree
 from barkwright.record import dataclass
-from barkwright.season.spells import sap_rises
 from barkwright.season.year import FlightYear, Spell, in_words
 from barkwright.stem.pieces import Piece
 from barkwright.treatment.conditions import Value
@@ -36,7 +35,6 @@ class Profile:
     green: bool
     insect: str
     bark: str
-    down_from: date  # first day on which a standing tree may come down; the plan's date for what lies
     old_bark: bool  # attacked long enough ago that the bark no longer slips with the sap
 
 
@@ -50,10 +48,9 @@ def profile_of(tree: Tree, piece: Piece, brood: PieceBrood, on: date, horizon: d
     cured = min(max(cut + timedelta(days=cure_days(piece)), on), horizon + DAY)
     old = isinstance(tree.attacked, int) and tree.attacked < on.year - 1
     stage = "none" if brood.brood == "none" else brood.stage or "unknown"
-    waits = tree.not_before if tree.status == "standing" else None
     return Profile(
         brood.brood, stage, brood.host, brood.flight_to_beat, adults, cured, tree.status, bool(own["tree.green"]),
-        str(own["tree.insect"]), str(own["tree.bark_own"]), min(max(on, waits or on), horizon + DAY), old,
+        str(own["tree.insect"]), str(own["tree.bark_own"]), old,
     )  # fmt: skip
 
 
@@ -85,7 +82,7 @@ def day_facts(
     )
     engravers = LIMITS.day("engravers_from", day.year) <= day <= LIMITS.day("engravers_to", day.year)
     return {
-        "day.bark": bark_on(profile, spell, sap_rises(inventory.site.latitude, spell.first.year)),
+        "day.bark": bark_on(profile, spell),
         "day.deep_winter": spell.bark == "frozen",
         "day.flying": spell.flying,
         "day.chips_draw": spell.chips_draw,
@@ -118,20 +115,16 @@ def dry_facts(profile: Profile, flight: FlightYear | None, day: date, drying: Dr
     }
 
 
-def bark_on(profile: Profile, spell: Spell, rises: date) -> str:
-    """How the bark comes off: the season's word for living stems, the user's own look for down wood.
+def bark_on(profile: Profile, spell: Spell) -> str:
+    """How the bark comes off: the season's word for living or fresh stems, the user's own look for down wood.
 
-    rises : first day of the year's sap season
-    Sap moves only in standing trees attacked lately, and no longer in down wood unless its bark was seen to slip. So
-    a tree that may come down before the sap season is not counted on to slip in it: a plan may well fell it sooner,
-    and winter-felled wood keeps its bark. Ours.
+    Sap moves only in trees attacked lately, and no longer in down wood unless its bark was seen to slip. Ours.
     """
     if profile.bark in ("loosened", "dried"):
         return profile.bark
     if spell.bark == "frozen":
         return "frozen"
-    stands = profile.bark == "standing" and not profile.old_bark and profile.down_from >= rises
-    if profile.bark == "slipping" or (spell.bark == "slipping" and stands):
+    if profile.bark == "slipping" or (spell.bark == "slipping" and profile.bark == "standing" and not profile.old_bark):
         return "slipping"
     return "dormant"
 
