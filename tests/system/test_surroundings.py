@@ -124,6 +124,7 @@ def test_the_folder_may_be_gone(tmp_path: Path) -> None:
         done = subprocess.run(
             ["bash", "-c", script, PROGRAM[2], *map(str, words)],
             input=YARD.read_bytes(), capture_output=True, check=False,
+            env=environment(PYTHONPATH=str(ROOT / "src")),
         )  # fmt: skip
         assert no_inside(done.stderr), done.stderr
         assert done.returncode == (2 if "site.yaml" in words else 0), done.stderr
