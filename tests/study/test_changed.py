@@ -60,7 +60,7 @@ def check(seed: int) -> None:
         assert holds(one, second), (seed, one)
 
 
-@pytest.mark.parametrize("seed", [1, 5, 8, 24, 37])
+@pytest.mark.parametrize("seed", [1, 24, 37])
 def test_every_change_after_a_lost_week_has_its_reason(seed: int) -> None:
     check(seed)
 

@@ -15,6 +15,10 @@ from started import ON, PROGRAM, ROOT, YARD, environment, every_command, every_f
 TALLY = ("tally", YARD, *ON)
 COMMANDS = [words for words in every_command() if words[0] != "done"]
 FORMS = [words for words in every_form() if words[0] != "done"]
+SOME = [words if number % 4 == 0 else pytest.param(words, marks=pytest.mark.slow) for number, words in enumerate(FORMS)]
+FEW = [
+    words if number % 3 == 0 else pytest.param(words, marks=pytest.mark.slow) for number, words in enumerate(COMMANDS)
+]
 
 
 @pytest.fixture(scope="module")
@@ -30,7 +34,7 @@ def usual(tmp_path_factory: pytest.TempPathFactory) -> bytes:
     return target.read_bytes()
 
 
-@pytest.mark.parametrize("words", FORMS, ids=lambda words: f"{words[0]}-{words[-1]}"[:30])
+@pytest.mark.parametrize("words", SOME, ids=lambda words: f"{words[0]}-{words[-1]}"[:30])
 def test_a_reader_that_leaves_hears_nothing(words: tuple[str, ...], folder: Path) -> None:
     with start(*words, cwd=folder, stdout=subprocess.PIPE, stderr=subprocess.PIPE) as program:
         assert program.stdout is not None
@@ -43,9 +47,7 @@ def test_a_reader_that_leaves_hears_nothing(words: tuple[str, ...], folder: Path
     assert program.returncode in (0, 1, 4)
 
 
-@pytest.mark.parametrize(
-    "words", [words for words in every_command() if words[0] != "done"], ids=lambda words: words[0]
-)
+@pytest.mark.parametrize("words", FEW, ids=lambda words: words[0])
 def test_streams_may_be_closed(words: tuple[str, ...], folder: Path) -> None:
     for closed in (0, 1, 2):
         more = {"stdin": None, "stdout": subprocess.PIPE, "stderr": subprocess.PIPE}
