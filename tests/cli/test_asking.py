@@ -259,3 +259,13 @@ def test_new_without_a_terminal_or_asking_prints_the_empty_inventory(tmp_path: P
     terminal = Terminal(tmp_path, "new", "--no-ask", *ON)
     assert terminal.end() == 0
     assert "barkwright: 1" in terminal.shown
+
+
+USUAL = (  # a terminal for each takes its time: the others are run by hand
+    "test_a_yard_tree_from_nothing_to_its_order",
+    "test_answers_of_every_sitting_are_kept",
+    "test_without_a_terminal_nothing_is_asked",
+)
+for _name, _test in tuple(globals().items()):
+    if _name.startswith("test_") and _name not in USUAL:
+        pytest.mark.slow(_test)

@@ -11,6 +11,8 @@ from pathlib import Path
 import pytest
 from started import ON, PROGRAM, YARD, no_inside, one_message, run
 
+pytestmark = pytest.mark.slow  # a process for each case: run by hand
+
 LOCAL = "local: [own.yaml]\n"
 WEATHER = "  weather: [days.csv]\n"
 

@@ -12,6 +12,8 @@ from pathlib import Path
 import pytest
 from started import ON, PROGRAM, ROOT, YARD, environment, every_command, every_form, examples_in, no_inside, run, start
 
+pytestmark = pytest.mark.slow  # a process for each case: run by hand
+
 TALLY = ("tally", YARD, *ON)
 COMMANDS = [words for words in every_command() if words[0] != "done"]
 FORMS = [words for words in every_form() if words[0] != "done"]

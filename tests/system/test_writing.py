@@ -18,6 +18,8 @@ from started import ON, YARD, examples_in, no_inside, one_message, run
 from barkwright.cli import replacing
 from barkwright.cli.replacing import MARK, replace
 
+pytestmark = pytest.mark.slow  # a process for each case: run by hand
+
 TALLY = ("tally", YARD, *ON)
 
 
